@@ -1,0 +1,56 @@
+/** What is wrong with something the user gave, said so that it can be found and mended. */
+
+/** Where in the input the problem lies. `row` counts data rows from 1 (comments and the heading left out). */
+export interface Place {
+  readonly file?: string;
+  readonly row?: number;
+  readonly column?: string;
+  /** Dotted path in the job file, for instance `saw.kerf` or `marks.at[3]`. */
+  readonly field?: string;
+}
+
+export type ProblemCode =
+  | 'not-json'
+  | 'not-csv'
+  | 'missing'
+  | 'wrong-type'
+  | 'unknown-field'
+  | 'out-of-range'
+  | 'out-of-order'
+  | 'not-a-length'
+  | 'ambiguous-length'
+  | 'missing-file'
+  | 'too-large'
+  | 'too-few'
+  | 'too-many'
+  | 'not-supported'
+  | 'cannot-be-sawn'
+  | 'cannot-be-met';
+
+export interface Problem {
+  readonly code: ProblemCode;
+  readonly at: Place;
+  /** What stands there, as text, shortened where it is long. */
+  readonly found: string;
+  /** What should stand there instead, in words that tell the user what to do. */
+  readonly wanted: string;
+}
+
+export type Result<T> =
+  | { readonly ok: true; readonly value: T }
+  | { readonly ok: false; readonly problems: readonly Problem[] };
+
+export const ok = <T>(value: T): Result<T> => ({ ok: true, value });
+export const refused = <T>(problems: readonly Problem[]): Result<T> => ({ ok: false, problems });
+
+/** One line for one problem: place, what was found, what is wanted. */
+export function describeProblem({ at, found, wanted }: Problem): string {
+  const place = [
+    at.file,
+    at.row === undefined ? undefined : `row ${at.row}`,
+    at.column === undefined ? undefined : `column ${at.column}`,
+    at.field,
+  ].filter((part) => part !== undefined);
+  const where = place.length === 0 ? 'job' : place.join(', ');
+  return `${where}: found ${found}; wanted ${wanted}`;
+}

@@ -1,0 +1,73 @@
+/** The job as the shipwright states it, parsed: lengths in millimetres, angles in degrees, defaults filled in and named. */
+
+export interface Job {
+  readonly title: string;
+  /** The units that the user reads and writes; inside, everything is millimetres. */
+  readonly units: 'mm' | 'in';
+  readonly frame: {
+    readonly label: string;
+    readonly side: 'port' | 'starboard';
+    readonly sidingMm: number;
+    readonly mouldingMm: number;
+    readonly mouldedFace: 'forward' | 'aft';
+  };
+  readonly shape: PickUp;
+  readonly marks: MarkPlacing;
+  readonly saw: Saw;
+  readonly crew: { readonly reactionS: number; readonly turnsPerS: number; readonly feedMPerMin: number };
+  readonly stack: { readonly laminationMm: number; readonly species: string };
+  readonly voice: VoiceChoice;
+  /** Dotted names of the fields that the job left out and that were filled in, for instance `saw.leans`. */
+  readonly defaults: readonly string[];
+}
+
+/** Bevels measured on the boat, heel first; girth strictly rises. */
+export interface PickUp {
+  readonly kind: 'pick-up';
+  readonly file: string;
+  readonly rows: readonly PickUpRow[];
+  /** A row that stands off the fair curve by clearly more than this is a suspect. */
+  readonly errorDeg: number;
+  /** The moulded edge from heel to head, where a pattern was taken. */
+  readonly pattern?: { readonly file: string; readonly points: readonly PatternPoint[] };
+}
+export interface PickUpRow {
+  readonly girthMm: number;
+  /** Standing positive, under negative. */
+  readonly bevelDeg: number;
+  readonly weight: number;
+  readonly note?: string;
+}
+export interface PatternPoint {
+  readonly yMm: number;
+  readonly zMm: number;
+}
+
+export type MarkPlacing =
+  | { readonly kind: 'spacing'; readonly spacingMm: number }
+  | { readonly kind: 'at'; readonly girthsMm: readonly number[] }
+  | { readonly kind: 'tolerance'; readonly toleranceDeg: number };
+
+export interface Saw {
+  readonly kerfMm: number;
+  readonly bladeWidthMm: number;
+  readonly bladeThicknessMm: number;
+  /** Smallest and greatest tilt that the saw reaches. */
+  readonly tiltDeg: readonly [number, number];
+  /** The side, seen by the sawyer, to which the blade's top leans at positive tilt. */
+  readonly leans: 'left' | 'right';
+  /** Height of the tilt axis above the table. */
+  readonly pivotHeightMm: number;
+  readonly degreesPerTurn: number;
+  /** The step of the readout. */
+  readonly readoutDeg: number;
+  /** Pairs of (readout shown, true tilt by test block), readout rising. Empty: the readout is true. */
+  readonly readoutTable: readonly (readonly [number, number])[];
+}
+
+export interface VoiceChoice {
+  readonly language: 'en';
+  readonly form: 'angle' | 'mark and angle';
+  readonly numbers: NumberForm;
+}
+export type NumberForm = 'natural' | 'digits' | 'two digits';

@@ -1,0 +1,119 @@
+/** The plan: everything that can be known before the blade turns. Lengths in mm, angles in degrees, feeds in m/min. */
+import type { VoiceChoice } from './job.ts';
+
+export interface Plan {
+  readonly format: 'by-the-mark/plan@1';
+  readonly title: string;
+  readonly units: 'mm' | 'in';
+  readonly frame: {
+    readonly label: string;
+    readonly side: 'port' | 'starboard';
+    readonly sidingMm: number;
+    readonly mouldingMm: number;
+    readonly mouldedFace: 'forward' | 'aft';
+  };
+  readonly marks: readonly PlannedMark[];
+  /** The fair bevel curve for drawing: about 200 points heel to head, beside the rows it was faired from. */
+  readonly curve: readonly { readonly girthMm: number; readonly bevelDeg: number }[];
+  readonly pickedUp: readonly { readonly girthMm: number; readonly bevelDeg: number; readonly suspect: boolean }[];
+  readonly girthMm: number;
+  readonly stock: { readonly thicknessMm: number; readonly widthMm: number; readonly lengthMm: number };
+  readonly fairing: { readonly rmsDeg: number; readonly suspects: readonly Suspect[] };
+  /** Which end of the stock meets the blade first. */
+  readonly leads: 'heel' | 'head';
+  /** False until `frame.side`, `frame.mouldedFace` and `saw.leans` all stand in the job: then `leads` rests on defaults. */
+  readonly leadsIsSure: boolean;
+  /** Which edge of the outer wedge is thicker. */
+  readonly thickEdge: 'forward' | 'aft';
+  /** +1 where the saw's positive tilt cuts a standing bevel, -1 where it cuts an under bevel: call = hand x sawn bevel. */
+  readonly hand: 1 | -1;
+  readonly twist: { readonly maxDegPerM: number; readonly limitDegPerM: number };
+  readonly pace: Pace;
+  readonly stack: StackPlan;
+  /** What the saw, the crew and the voice are taken to be. */
+  readonly saw: {
+    readonly readoutDeg: number;
+    readonly degreesPerTurn: number;
+    readonly leans: 'left' | 'right';
+    readonly kerfMm: number;
+  };
+  readonly crew: { readonly reactionS: number; readonly turnsPerS: number; readonly feedMPerMin: number };
+  readonly voice: VoiceChoice;
+  readonly defaults: readonly string[];
+  readonly warnings: readonly Warning[];
+  readonly cautions: readonly string[];
+}
+
+export interface PlannedMark {
+  /** 1..n from the heel. */
+  readonly mark: number;
+  readonly girthMm: number;
+  readonly bevelDeg: number;
+  readonly sawnDeg: number;
+  /** What the readout must show. */
+  readonly callDeg: number;
+  readonly yMm: number | null;
+  readonly zMm: number | null;
+  readonly radiusMm: number | null;
+  readonly stockMm: number;
+  readonly innerStockMm: number;
+  readonly lineTopMm: number;
+  readonly lineBottomMm: number;
+  /** [forward, aft] */
+  readonly outerEdgesMm: readonly [number, number];
+  readonly innerEdgesMm: readonly [number, number];
+}
+
+export interface Suspect {
+  /** Counted from the first data row = 1. */
+  readonly row: number;
+  readonly girthMm: number;
+  readonly foundDeg: number;
+  readonly fairDeg: number;
+  readonly reason: string;
+}
+
+export type PaceLimit = 'words' | 'reaction' | 'wheel' | 'twist' | 'saw';
+export interface Pace {
+  readonly limitMPerMin: number;
+  /** The greatest share of the time at the slowest interval. */
+  readonly limitedBy: PaceLimit;
+  /** The whole rip at the crew's own feed, or at the limit where that is slower. */
+  readonly durationS: number;
+  /** In the order of the run: the time that the call for `toMark` needs, and the feed that leaves it. */
+  readonly intervals: readonly {
+    readonly fromMark: number;
+    readonly toMark: number;
+    readonly lengthMm: number;
+    readonly wordsS: number;
+    readonly reactionS: number;
+    readonly wheelS: number;
+    readonly limitMPerMin: number;
+    readonly limitedBy: PaceLimit;
+  }[];
+}
+
+export interface StackPlan {
+  readonly laminationMm: number;
+  readonly species: string;
+  /** Parallel laminations between the wedges at the mark where the wedges are thickest. */
+  readonly plies: number;
+}
+
+export type WarningCode =
+  | 'suspect-bevel'
+  | 'which-end-unsure'
+  | 'both-hands'
+  | 'tilt-out-of-reach'
+  | 'twist'
+  | 'pace'
+  | 'bend'
+  | 'stack-too-thin'
+  | 'readout-table'
+  | 'pattern-length'
+  | 'short-interval';
+export interface Warning {
+  readonly code: WarningCode;
+  readonly message: string;
+  readonly mark?: number;
+}

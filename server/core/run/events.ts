@@ -1,0 +1,78 @@
+/**
+ * What happens in a run (events, past tense, journaled) and what the engine asks for in return (effects).
+ * Every event carries the Unix time at which it happened; the engine has no clock of its own.
+ */
+
+/** A pedal's gestures. `next`, a short press: the next mark is at the blade now. */
+export type Gesture = 'next' | 'again' | 'back' | 'stop';
+
+/** What can fall silent: a source that follows the stock, or the last listener who hears the calls. */
+export type Lifeline = 'travel' | 'sound';
+
+export type RunEvent = { readonly atMs: number } & (
+  | { readonly kind: 'started'; readonly withoutSound: boolean }
+  | { readonly kind: 'pressed'; readonly gesture: Gesture; readonly id?: string }
+  | { readonly kind: 'scanned'; readonly mark: number; readonly offsetMm: number; readonly id?: string }
+  /** `mm` is counted since any zero. */
+  | { readonly kind: 'moved'; readonly mm: number; readonly id?: string }
+  | { readonly kind: 'tilted'; readonly deg: number; readonly id?: string }
+  | { readonly kind: 'stopped'; readonly by: 'page' | 'restart' }
+  | { readonly kind: 'resumed' }
+  | { readonly kind: 'ended' }
+  | { readonly kind: 'signal-lost'; readonly lifeline: Lifeline; readonly detail: string }
+  | { readonly kind: 'signal-back'; readonly lifeline: Lifeline }
+  /** Time has passed: the state's own `wakeAtMs` has come. */
+  | { readonly kind: 'woken' }
+);
+
+export type Audience = 'tilt hand' | 'sawyer' | 'everyone';
+
+/** Something said aloud. `mark` and `deg` stand only where a bevel is named. */
+export interface Call {
+  readonly id: string;
+  readonly to: Audience;
+  /** The words as spoken; the clip of a run is found by them. */
+  readonly text: string;
+  readonly mark?: number;
+  readonly deg?: number;
+  readonly startsAtMs: number;
+  readonly durationMs: number;
+  /** The `id` of the reading that set it off. */
+  readonly cause?: string;
+}
+
+export type NoticeCode =
+  | 'mark-skipped'
+  | 'mark-doubled'
+  | 'mark-behind'
+  | 'call-missed'
+  | 'pulled-back'
+  | 'too-fast'
+  | 'signal-lost'
+  | 'moved-while-stopped'
+  | 'restarted';
+/** Something that must not go unnoticed: shown on every page of the run and kept in its record. */
+export interface Notice {
+  readonly code: NoticeCode;
+  /** What is wrong and what to do, in words. */
+  readonly message: string;
+  readonly mark?: number;
+}
+
+export type RefusalCode =
+  | 'not-feeding'
+  | 'no-such-mark'
+  | 'nothing-to-take-back'
+  | 'already-started'
+  | 'finished'
+  | 'not-started';
+
+export type RunEffect =
+  | { readonly kind: 'say'; readonly call: Call }
+  /** Taken back before or while it is spoken. */
+  | { readonly kind: 'cut-off'; readonly id: string }
+  | { readonly kind: 'tell'; readonly notice: Notice }
+  /** A mark whose call was never spoken, and why. */
+  | { readonly kind: 'missed'; readonly mark: number; readonly reason: string }
+  /** The event was not taken: the state is as before and nothing is journaled. Always alone. */
+  | { readonly kind: 'refuse'; readonly code: RefusalCode; readonly message: string };

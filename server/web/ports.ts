@@ -1,0 +1,61 @@
+/** What the web room needs of the rooms that it does not import; `app.ts` hands them in. */
+import type { Problem } from '../core/errors.ts';
+import type { Plan } from '../core/plan.ts';
+import type { Debrief } from '../core/run/debrief.ts';
+import type { Call, Notice } from '../core/run/events.ts';
+import type { Guide } from '../core/run/guide.ts';
+import type { RunMode } from '../core/run/state.ts';
+import type { FeedFrame } from '../wire/feedFrame.ts';
+import type { FeedChoice, JournalLine } from '../wire/journalLine.ts';
+import type { Answer, Clip, Command, Listener, RunView } from '../wire/messages.ts';
+
+/** What a run tells those who follow it, the moment that it is decided (and durable). */
+export interface Follower {
+  readonly view?: (view: RunView) => void;
+  readonly call?: (call: Call) => void;
+  readonly cancel?: (id: string) => void;
+  readonly notice?: (notice: Notice) => void;
+}
+
+export interface RunPort {
+  readonly run: string;
+  readonly plan: Plan;
+  readonly clips: readonly Clip[];
+  view(): RunView;
+  guide(): Guide;
+  command(command: Command): Promise<Answer>;
+  /** `source` names the connection, so that its loss can be told (`sourceClosed`). Settles once the reading is durable. */
+  reading(source: string, frame: FeedFrame): Promise<Answer>;
+  sourceClosed(source: string): void;
+  /** A page's hearing as it changes; null when the page is gone. `page` names the connection. */
+  hearing(page: string, listener: Listener | null): void;
+  unplayed(page: string, told: { readonly id: string; readonly reason: string }): void;
+  follow(follower: Follower): () => void;
+  lines(): Iterable<JournalLine>;
+  debrief(): Debrief;
+}
+
+export interface JobFiles {
+  readonly job: unknown;
+  readonly files: Readonly<Record<string, string>>;
+}
+export type Planned =
+  | { readonly ok: true; readonly plan: Plan }
+  | { readonly ok: false; readonly problems: readonly Problem[] };
+
+export interface WebPorts {
+  /** Plans in a worker thread. */
+  plan(job: JobFiles): Promise<Planned>;
+  makeRun(
+    ask: JobFiles & { readonly mode: RunMode; readonly feed: FeedChoice },
+  ): Promise<
+    { readonly ok: true; readonly run: RunPort } | { readonly ok: false; readonly problems: readonly Problem[] }
+  >;
+  run(id: string): RunPort | undefined;
+  runs(): readonly RunView[];
+  /** The jobs that the start page offers: the demo, and the one given with `--job`. */
+  jobs(): readonly { readonly name: string; readonly title: string }[];
+  job(name: string): JobFiles | undefined;
+  /** Absolute path of a clip's WAV by the last part of its url (`KEY.wav`), undefined if there is none. */
+  clipFile(key: string): string | undefined;
+}

@@ -1,0 +1,21 @@
+/** A line of a run's journal, as it is kept and as `GET /api/runs/ID/journal` gives it. */
+import type { Call, Notice, RunEvent } from '../core/run/events.ts';
+import type { RunMode } from '../core/run/state.ts';
+import type { Hearing, Role } from './messages.ts';
+
+/** What the run did, beside what happened to it: kept for the record, passed over when the state is folded. */
+export type Outcome = { readonly atMs: number } & (
+  | { readonly kind: 'made'; readonly mode: RunMode; readonly feed: FeedChoice; readonly title: string }
+  | ({ readonly kind: 'called' } & Call)
+  | { readonly kind: 'cancelled'; readonly id: string }
+  | { readonly kind: 'missed'; readonly mark: number; readonly reason: string }
+  | ({ readonly kind: 'told' } & Notice)
+  | { readonly kind: 'listener'; readonly listener: string; readonly role: Role; readonly hearing: Hearing | 'gone' }
+  | { readonly kind: 'unplayed'; readonly call: string; readonly listener: string; readonly reason: string }
+);
+export type FeedChoice =
+  | { readonly kind: 'external' }
+  | { readonly kind: 'simulated'; readonly mPerMin: number; readonly seed: number };
+
+export type JournalEntry = RunEvent | Outcome;
+export type JournalLine = { readonly seq: number } & JournalEntry;

@@ -1,0 +1,77 @@
+/** What crosses between the server and its pages: the typed events of socket.io, and the answers of the HTTP API. */
+import type { Plan } from '../core/plan.ts';
+import type { Call, Notice } from '../core/run/events.ts';
+import type { Guide } from '../core/run/guide.ts';
+import type { Phase, RunMode } from '../core/run/state.ts';
+import type { FeedFrame } from './feedFrame.ts';
+import type { WireError } from './wireError.ts';
+
+/** The role that a page plays in a run; a device's key opens one role only. */
+export type Role = 'sawyer' | 'wheel';
+
+/**
+ * Whether a page can be heard: `loading` until every phrase is fetched and decoded; `silent` until its person has confirmed
+ * the test phrase; `confirmed`; `suspended` when the browser has stopped its sound (locked phone, hidden tab, autoplay refused).
+ */
+export type Hearing = 'loading' | 'silent' | 'confirmed' | 'suspended';
+export interface Listener {
+  /** Chosen by the page and kept on the device. */
+  readonly id: string;
+  readonly label: string;
+  readonly role: Role;
+  readonly hearing: Hearing;
+}
+
+/** A run as pages and the API see it. */
+export interface RunView {
+  readonly run: string;
+  readonly title: string;
+  readonly state: Phase;
+  readonly mode: RunMode;
+  readonly feed: 'external' | 'simulated';
+  readonly mark: number;
+  readonly marks: number;
+  readonly nextMark: number | null;
+  readonly nextDeg: number | null;
+  readonly positionMm: number | null;
+  readonly uncertaintyMm: number | null;
+  readonly madeAtMs: number;
+  readonly seq: number;
+  readonly notice: Notice | null;
+  readonly listeners: readonly Listener[];
+}
+
+export interface Clip {
+  readonly text: string;
+  readonly url: string;
+  readonly durationMs: number;
+  readonly deg?: number;
+  readonly mark?: number;
+}
+
+export type Answer = { readonly ok: true; readonly seq: number } | { readonly ok: false; readonly error: WireError };
+export type Command = 'start' | 'start-without-sound' | 'stop-feed' | 'resume' | 'finish';
+
+export type Joined =
+  | { readonly ok: true; readonly view: RunView; readonly plan: Plan; readonly clips: readonly Clip[] }
+  | { readonly ok: false; readonly error: WireError };
+
+export interface ServerToPage {
+  view: (view: RunView) => void;
+  guide: (guide: Guide) => void;
+  /** `startsAtMs` is in the server's clock (Unix ms). */
+  call: (call: Call) => void;
+  cancel: (id: string) => void;
+  notice: (notice: Notice) => void;
+  /** Five times a second: the server is there, and this is its time. */
+  beat: (serverMs: number) => void;
+}
+export interface PageToServer {
+  join: (ask: { run: string; role: Role }, answer: (joined: Joined) => void) => void;
+  reading: (frame: FeedFrame, answer: (answer: Answer) => void) => void;
+  command: (command: Command, answer: (answer: Answer) => void) => void;
+  hearing: (listener: Listener) => void;
+  /** A call that this page could not play in time, and why. */
+  unplayed: (told: { id: string; reason: string }) => void;
+  clock: (answer: (serverMs: number) => void) => void;
+}
