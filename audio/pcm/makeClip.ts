@@ -1,0 +1,49 @@
+/** From what the voice speaks to what goes to the ear: the one place where the order and the figures of the processing stand. */
+import { filter, highPass, highShelf } from './biquad.ts';
+import { compress } from './compress.ts';
+import { fade } from './fade.ts';
+import { amplify, dbToGain, SAMPLE_RATE_HZ, samplesIn } from './format.ts';
+import { limitPeak } from './limitPeak.ts';
+import { loudnessLufs } from './loudness.ts';
+import { trimSilence } from './silence.ts';
+
+/** The voice's loudness, the same for every clip, with room under the ceiling for its peaks. */
+export const CLIP_LUFS = -14;
+/** No sample above this. */
+export const CEILING_DBFS = -1;
+/** Rises when anything here changes, so that clips made before are not taken for new ones. */
+export const PROCESSING = 1;
+
+const BUTTERWORTH = Math.SQRT1_2;
+/** A band saw's noise lies low; the consonants that tell "five" from "nine" lie high. */
+const TONE = [highPass(250, BUTTERWORTH, SAMPLE_RATE_HZ), highShelf(1200, 9, BUTTERWORTH, SAMPLE_RATE_HZ)] as const;
+const COMPRESSION = { thresholdDb: -26, ratio: 3, attackS: 0.002, releaseS: 0.06 } as const;
+const BEFORE_COMPRESSION_LUFS = -20;
+/** Low enough to keep the onset of an "f"; the lead keeps what lies below it. */
+const SILENCE_DB = -42;
+const LEAD = samplesIn(0.005);
+const TAIL = samplesIn(0.02);
+
+/** Samples of -1..1 at 22,050 Hz to a clip that starts at once, at the common loudness. Silence gives an empty clip. */
+export function makeClip(spoken: Float64Array): Float64Array {
+  const toned = TONE.reduce(filter, spoken);
+  const trimmed = trimSilence(toned, { floorDb: SILENCE_DB, lead: LEAD, tail: TAIL });
+  if (trimmed.length === 0) return trimmed;
+  const even = compress(toLoudness(trimmed, BEFORE_COMPRESSION_LUFS), SAMPLE_RATE_HZ, COMPRESSION);
+  return level(fade(even, samplesIn(0.003), samplesIn(0.012)));
+}
+
+const toLoudness = (samples: Float64Array, lufs: number): Float64Array =>
+  amplify(samples, dbToGain(lufs - loudnessLufs(samples, SAMPLE_RATE_HZ)));
+
+/** Limiting a peak takes a little loudness away; a few turns give it back. */
+function level(samples: Float64Array): Float64Array {
+  let drive = 0;
+  let levelled = samples;
+  for (let turn = 0; turn < 5; turn += 1) {
+    const driven = amplify(samples, dbToGain(drive));
+    levelled = limitPeak(driven, dbToGain(CEILING_DBFS), samplesIn(0.002));
+    drive += CLIP_LUFS - loudnessLufs(levelled, SAMPLE_RATE_HZ);
+  }
+  return levelled;
+}

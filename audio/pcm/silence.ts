@@ -1,0 +1,20 @@
+/** Where a clip is silent, and taking that out. "Silent" is relative to the clip's own peak, so that no level need be set first. */
+import { dbToGain, peakOf } from './format.ts';
+
+/** Index of the first sample that is louder than `floorDb` below the peak; -1 if there is none. */
+export function firstSound(samples: Float64Array, floorDb: number): number {
+  const floor = peakOf(samples) * dbToGain(floorDb);
+  return samples.findIndex((s) => Math.abs(s) > floor);
+}
+
+/** Cuts what is silent before the first and after the last sound, but for `lead` and `tail` samples. Silence alone becomes empty. */
+export function trimSilence(
+  samples: Float64Array,
+  { floorDb, lead, tail }: { readonly floorDb: number; readonly lead: number; readonly tail: number },
+): Float64Array {
+  const floor = peakOf(samples) * dbToGain(floorDb);
+  const loud = (s: number): boolean => Math.abs(s) > floor;
+  const first = samples.findIndex(loud);
+  if (first === -1) return new Float64Array(0);
+  return samples.slice(Math.max(0, first - lead), samples.findLastIndex(loud) + 1 + tail);
+}

@@ -1,0 +1,67 @@
+import { Piscina } from 'piscina';
+import { isSpeakable, type VoiceFound } from './settings.ts';
+
+/** The embedded voice in a thread of its own: whoever asks never waits for the reckoning. */
+export interface Voice {
+  /**
+   * The finished clip's samples at 22,050 Hz. Rejects with a `VoiceFailed` if the text is not speakable (letters, digits,
+   * spaces, `,.'-`, at most 160), or if the voice failed, its thread died, or it took too long; the next text gets a new thread.
+   */
+  speak(text: string): Promise<Int16Array>;
+  about(): Promise<VoiceFound>;
+  close(): Promise<void>;
+}
+
+export class VoiceFailed extends Error {
+  override readonly name = 'VoiceFailed';
+}
+
+export interface VoiceOptions {
+  /** The module that the thread runs. */
+  readonly door?: URL;
+  readonly patienceMs?: number;
+}
+
+const DOOR = new URL('./door.mjs', import.meta.url);
+/** A phrase takes some 30 ms and loading the voice 0.5 s; on a machine with its hands full, many times that. */
+const PATIENCE_MS = 30_000;
+/** The voice and its data take some 150 MB: they are let go when nothing is asked of them. */
+const IDLE_MS = 30_000;
+
+/** One thread, started at the first text and let go when idle. */
+export function openVoice({ door = DOOR, patienceMs = PATIENCE_MS }: VoiceOptions = {}): Voice {
+  const pool = new Piscina({
+    filename: door.href,
+    name: 'speak',
+    minThreads: 0,
+    maxThreads: 1,
+    concurrentTasksPerWorker: 1,
+    idleTimeout: IDLE_MS,
+    // Not the flags of whoever started us: the door brings what the thread needs.
+    execArgv: [],
+  });
+  // A thread that dies between two texts is replaced at the next; one that dies with a text rejects that text.
+  pool.on('error', () => {});
+
+  async function ask<T>(name: 'speak' | 'about', what: unknown, of: string): Promise<T> {
+    const signal = AbortSignal.timeout(patienceMs);
+    try {
+      return await pool.run(what, { name, signal });
+    } catch (cause) {
+      const why = signal.aborted
+        ? `no answer within ${patienceMs / 1000} s`
+        : String(cause instanceof Error ? cause.message : cause);
+      throw new VoiceFailed(`the embedded voice failed at ${of}: ${why}`, { cause });
+    }
+  }
+
+  return {
+    async speak(text) {
+      const of = JSON.stringify(text.slice(0, 80));
+      if (!isSpeakable(text)) throw new VoiceFailed(`not a text to be spoken: ${of}`);
+      return ask('speak', text, of);
+    },
+    about: () => ask('about', null, 'loading'),
+    close: () => pool.destroy(),
+  };
+}
