@@ -1,0 +1,70 @@
+/** The journal: an append-only record of every run, in one SQLite file that this program holds alone. */
+import type { Database } from 'better-sqlite3';
+import type { JournalEntry, JournalLine } from '../wire/journalLine.ts';
+import { JournalError } from './journalError.ts';
+import { OPENING_WAIT_MS, openDatabase } from './openDatabase.ts';
+import { append } from './sql/append.ts';
+import { keepRun } from './sql/keepRun.ts';
+import { listRuns } from './sql/listRuns.ts';
+import { readLines } from './sql/readLines.ts';
+import { readRun } from './sql/readRun.ts';
+import type { StoredRun } from './storedRun.ts';
+import { tellSqliteErrors } from './tellSqliteErrors.ts';
+
+/** Every function throws JournalError; after one, the journal stands as it stood before the call. */
+export interface Journal {
+  /** Keeps a new run and its first line (`made`, seq 1) in one transaction; durable on return. */
+  keepRun(run: StoredRun): void;
+  /**
+   * Appends lines in one transaction; durable on return. Gives the `seq` of the last. `afterSeq` is what the writer believes
+   * to be the last: JournalError `conflict` where it is not.
+   */
+  append(run: string, afterSeq: number, entries: readonly JournalEntry[]): number;
+  /** All runs, newest first. */
+  runs(): readonly StoredRun[];
+  run(run: string): StoredRun | undefined;
+  /** A run's lines as they stand when the first is asked for, fetched as they are asked for; none for an unknown run. Lines may be appended meanwhile. */
+  lines(run: string): IterableIterator<JournalLine>;
+  /** Lets go of the file. May be called twice. */
+  close(): void;
+}
+
+/**
+ * Opens the journal in `file`, making it and its folder where there is none, and takes it for this program alone.
+ * `waitMs`: how long to wait for a program that still holds it. Throws JournalError.
+ */
+export function openJournal({ file, waitMs = OPENING_WAIT_MS }: { file: string; waitMs?: number }): Journal {
+  return journalOn(tellSqliteErrors(file, () => openDatabase(file, waitMs)));
+}
+
+/** The journal on a database that is open and up to date. */
+export function journalOn(db: Database): Journal {
+  const verbs = {
+    keepRun: keepRun(db),
+    append: append(db),
+    listRuns: listRuns(db),
+    readRun: readRun(db),
+    readLines: readLines(db),
+  };
+  const tell = <T>(act: () => T): T => {
+    if (!db.open) throw new JournalError('closed', `the journal ${db.name} has been closed`);
+    return tellSqliteErrors(db.name, act);
+  };
+  return {
+    keepRun: (run) => tell(() => verbs.keepRun(run)),
+    append: (run, afterSeq, entries) => tell(() => verbs.append(run, afterSeq, entries)),
+    runs: () => tell(() => verbs.listRuns()),
+    run: (run) => tell(() => verbs.readRun(run)),
+    *lines(run) {
+      const lines = verbs.readLines(run);
+      for (;;) {
+        const next = tell(() => lines.next());
+        if (next.done) return;
+        yield next.value;
+      }
+    },
+    close: () => {
+      db.close();
+    },
+  };
+}
