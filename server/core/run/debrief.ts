@@ -1,18 +1,95 @@
-/** What a finished (or broken off) run tells afterwards: how far off the tilt was along the frame. */
+import type { RunEvent } from './events.ts';
+import { guideAt, tiltAt } from './guide.ts';
+import { initialState } from './initialState.ts';
+import type { RunSetup, RunState } from './state.ts';
+import { step } from './step.ts';
+
+/** What a run tells afterwards: when each mark came, when it was called, and how far off the tilt was along the frame. */
 export interface Debrief {
   /** True where a tilt source spoke, so that errors are known. */
   readonly measured: boolean;
-  readonly marks: readonly {
-    readonly mark: number;
-    readonly positionMm: number;
-    readonly wantedDeg: number;
-    /** Tilt when the mark was at the blade; null where unknown. */
-    readonly hadDeg: number | null;
-    readonly reachedAtMs: number | null;
-    readonly calledAtMs: number | null;
-  }[];
-  /** Tilt against position while feeding. */
-  readonly trace: readonly { readonly positionMm: number; readonly wantedDeg: number; readonly hadDeg: number }[];
+  /** In the order of the run. */
+  readonly marks: readonly DebriefedMark[];
+  /** Tilt against position while feeding, in the order of time; only with a continuous position. */
+  readonly trace: readonly TracePoint[];
   readonly rmsErrorDeg: number | null;
   readonly worst: { readonly positionMm: number; readonly errorDeg: number } | null;
+}
+export interface DebriefedMark {
+  readonly mark: number;
+  readonly positionMm: number;
+  readonly wantedDeg: number;
+  /** Tilt when the mark was at the blade; null where unknown. */
+  readonly hadDeg: number | null;
+  readonly reachedAtMs: number | null;
+  readonly calledAtMs: number | null;
+}
+export interface TracePoint {
+  readonly positionMm: number;
+  readonly wantedDeg: number;
+  readonly hadDeg: number;
+}
+
+/** Goes through the events again. Errors are had minus wanted, in degrees; the rms is taken over the length of the stock. */
+export function debriefOf(setup: RunSetup, events: Iterable<RunEvent>): Debrief {
+  let state = initialState(setup);
+  const trace: TracePoint[] = [];
+  const marks: DebriefedMark[] = setup.stations.map(({ mark, positionMm, tiltDeg }) => ({
+    mark,
+    positionMm,
+    wantedDeg: tiltDeg,
+    hadDeg: null,
+    reachedAtMs: null,
+    calledAtMs: null,
+  }));
+  for (const event of events) {
+    const [next, effects] = step(state, event);
+    for (const effect of effects) if (effect.kind === 'say') noteCall(marks, effect.call.mark, effect.call.startsAtMs);
+    noteReached(marks, state, next, event.atMs);
+    const point = tracePoint(next, event);
+    if (point !== null) trace.push(point);
+    state = next;
+  }
+  return { measured: state.tilt !== null, marks, trace, ...errorsOf(trace) };
+}
+
+function noteCall(marks: DebriefedMark[], mark: number | undefined, atMs: number): void {
+  const index = marks.findIndex((entry) => entry.mark === mark);
+  const entry = marks[index];
+  if (entry !== undefined && entry.calledAtMs === null) marks[index] = { ...entry, calledAtMs: atMs };
+}
+
+/** A press taken back clears what it had noted; the mark is noted again when it really comes. */
+function noteReached(marks: DebriefedMark[], before: RunState, after: RunState, atMs: number): void {
+  for (let index = before.reached; index < after.reached; index += 1) {
+    const entry = marks[index];
+    if (entry !== undefined) marks[index] = { ...entry, reachedAtMs: atMs, hadDeg: after.tilt?.deg ?? null };
+  }
+  for (let index = after.reached; index < before.reached; index += 1) {
+    const entry = marks[index];
+    if (entry !== undefined) marks[index] = { ...entry, reachedAtMs: null, hadDeg: null };
+  }
+}
+
+function tracePoint(state: RunState, event: RunEvent): TracePoint | null {
+  if (event.kind !== 'moved' && event.kind !== 'tilted') return null;
+  if (state.phase !== 'feeding' || state.tilt === null || state.reckoning?.by !== 'travel') return null;
+  const { positionMm } = guideAt(state, event.atMs);
+  return positionMm === null ? null : { positionMm, wantedDeg: tiltAt(state, positionMm), hadDeg: state.tilt.deg };
+}
+
+/** Each point stands for the stock up to the next one, so that a source that speaks often does not weigh more. */
+function errorsOf(trace: readonly TracePoint[]): Pick<Debrief, 'rmsErrorDeg' | 'worst'> {
+  let squares = 0;
+  let lengthMm = 0;
+  let worst: Debrief['worst'] = null;
+  for (const [index, point] of trace.entries()) {
+    const errorDeg = point.hadDeg - point.wantedDeg;
+    if (worst === null || Math.abs(errorDeg) > Math.abs(worst.errorDeg))
+      worst = { positionMm: point.positionMm, errorDeg };
+    const share = Math.max(0, (trace[index + 1]?.positionMm ?? point.positionMm) - point.positionMm);
+    squares += errorDeg * errorDeg * share;
+    lengthMm += share;
+  }
+  return { rmsErrorDeg: lengthMm > 0 ? Math.sqrt(squares / lengthMm) : null, worst };
 }

@@ -61,11 +61,11 @@ export interface Notice {
 
 export type RefusalCode =
   | 'not-feeding'
+  | 'not-stopped'
   | 'no-such-mark'
   | 'nothing-to-take-back'
   | 'already-started'
-  | 'finished'
-  | 'not-started';
+  | 'finished';
 
 export type RunEffect =
   | { readonly kind: 'say'; readonly call: Call }

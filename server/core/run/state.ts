@@ -25,24 +25,35 @@ export interface RunSetup {
   readonly callTexts: readonly string[];
   /** How long each phrase of the run lasts as rendered, by its words. */
   readonly durationsMs: Readonly<Record<string, number>>;
+  /** The exact tilt along the stock, for following: rising positions, closer than the marks. */
+  readonly profile: { readonly positionsMm: readonly number[]; readonly tiltsDeg: readonly number[] };
   readonly crew: { readonly reactionS: number; readonly turnsPerS: number };
   readonly degreesPerTurn: number;
 }
 
-/** How the engine knows where the stock is: by marks only (pressed or scanned), or by a source that counts travel. */
+/** Where the stock is taken to be, and on what evidence. */
 export interface Reckoning {
+  /** The best evidence so far: a person's presses, scanned marks, or a source that counts travel. */
   readonly by: 'press' | 'scan' | 'travel';
-  /** Position at `atMs`. */
   readonly positionMm: number;
   readonly atMs: number;
-  /** Smoothed; null until two readings have told it. */
+  /** Null until two readings have told it, and after a stop. */
   readonly speedMmPerMs: number | null;
-  /** One standard deviation, honest rather than small. */
+  /** One standard deviation at `atMs`. */
   readonly uncertaintyMm: number;
-  /** Last count of a travel source, and the count that is position 0; null until one has spoken. */
-  readonly travel: { readonly lastMm: number; readonly zeroMm: number; readonly lastAtMs: number } | null;
+  readonly travel: TravelCount | null;
   /** The farthest position so far, to notice pulling back. */
   readonly farthestMm: number;
+}
+export interface TravelCount {
+  readonly lastMm: number;
+  readonly lastAtMs: number;
+  /** From here its silence is counted: the last reading, or the moment at which the feed went on. */
+  readonly heardAtMs: number;
+  /** The count that is position 0. */
+  readonly zeroMm: number;
+  /** How often the source speaks, smoothed; null until it has spoken twice. */
+  readonly everyMs: number | null;
 }
 
 export interface RunState {
@@ -53,6 +64,10 @@ export interface RunState {
   /** Index of the station whose bevel was last called (what is being turned to); -1 before the start. */
   readonly turningTo: number;
   readonly reckoning: Reckoning | null;
+  /** The count's zero before the last press or scan corrected it, so that a press can be taken back. */
+  readonly zeroBeforeMm: number | null;
+  /** The mark that was scanned last, to tell a doubled scan from a confirmed mark. */
+  readonly scannedMark: number | null;
   /** What is being said, or is about to be; null once its time is over. */
   readonly speaking: Call | null;
   /** How many calls have been given out; the next call's id is made from it. */

@@ -1,0 +1,77 @@
+import { phrases } from '../words/phrases.ts';
+import { standing, withoutCount } from './reckon.ts';
+import { callBevel, cutOff, sayPhrase, tell } from './say.ts';
+import type { RunState } from './state.ts';
+import { follow, isUnderWay, markReached, refuse, type Step } from './turn.ts';
+
+/** The first bevel is called at the start, to be set before the wood touches the blade. */
+export function started(state: RunState, atMs: number): Step {
+  if (state.phase !== 'ready') return refuse(state, 'already-started', `the run is ${state.phase} already`);
+  return callBevel({ ...state, phase: 'feeding' }, atMs, 0);
+}
+
+/** "Stop feed", which always means "and hold the tilt": wins over everything and is said to everyone at once. */
+export function stopFeed(state: RunState, atMs: number, cause?: string): Step {
+  return sayPhrase(standing({ ...state, phase: 'stopped' }), atMs, phrases.stopFeed, 'everyone', cause);
+}
+
+/** Stopped from a page, or found standing after a restart (then nobody is there yet to be told aloud). */
+export function stopped(state: RunState, atMs: number, by: 'page' | 'restart'): Step {
+  if (state.phase === 'stopped') return [state, []];
+  if (!isUnderWay(state)) return refuse(state, 'not-feeding', `the run is ${state.phase}, so there is no feed to stop`);
+  if (by === 'page') return stopFeed(state, atMs);
+  return follow(
+    standing({ ...state, phase: 'stopped' }),
+    (now) => cutOff(now, atMs),
+    (now) =>
+      tell(now, {
+        code: 'restarted',
+        message: 'The server was started again. The run stands stopped: see which mark is at the blade, then resume.',
+        mark: markReached(now),
+      }),
+  );
+}
+
+/** A person says that the feed goes on: the bevel being turned to is said again. Needs no source. */
+export function resumed(state: RunState, atMs: number): Step {
+  if (state.phase !== 'stopped' && state.phase !== 'lost')
+    return refuse(state, 'not-stopped', `the run is ${state.phase}; only a stopped or lost run can be resumed`);
+  const heard = state.phase === 'lost' ? withoutCount(state) : goingOn(state, atMs);
+  const turningTo = Math.min(Math.max(state.turningTo, state.reached), state.setup.stations.length - 1);
+  return callBevel({ ...heard, phase: 'feeding', notice: null }, atMs, turningTo);
+}
+
+/** The pause was not the source's silence, and what moved in it was not the feed. */
+function goingOn(state: RunState, atMs: number): RunState {
+  const { reckoning } = state;
+  if (reckoning === null) return state;
+  const travel = reckoning.travel && { ...reckoning.travel, heardAtMs: atMs, everyMs: null };
+  return { ...state, reckoning: { ...reckoning, travel, farthestMm: reckoning.positionMm, speedMmPerMs: null } };
+}
+
+export function ended(state: RunState): Step {
+  const [quiet, effects] = state.speaking === null ? ([state, []] as const) : cutOff(state, 0);
+  return [{ ...quiet, phase: 'finished' }, effects];
+}
+
+/** What the program relies on has fallen silent. Silence is never "carry on". */
+export function signalLost(state: RunState, atMs: number, detail: string): Step {
+  if (state.phase !== 'feeding') return [state, []];
+  return follow(
+    standing({ ...state, phase: 'lost' }),
+    (now) => sayPhrase(now, atMs, phrases.signalLost, 'everyone'),
+    (now) =>
+      tell(now, {
+        code: 'signal-lost',
+        message: `${detail} Stop feed. Hold the tilt. Switch off and wait until the blade stands. Never back out of a running blade.`,
+        mark: markReached(now),
+      }),
+  );
+}
+
+/** The source speaks again; the feed goes on only when a person says so. */
+export function signalBack(state: RunState): Step {
+  return state.notice?.code === 'signal-lost' && state.phase !== 'lost'
+    ? [{ ...state, notice: null }, []]
+    : [state, []];
+}

@@ -1,0 +1,20 @@
+import type { RunSetup, RunState } from './state.ts';
+
+/** A run that has been made and not started. */
+export function initialState(setup: RunSetup): RunState {
+  if (setup.stations.length < 2) throw new Error(`a run has at least two marks, found ${setup.stations.length}`);
+  return {
+    setup,
+    phase: 'ready',
+    reached: 0,
+    turningTo: -1,
+    reckoning: null,
+    zeroBeforeMm: null,
+    scannedMark: null,
+    speaking: null,
+    calls: 0,
+    notice: null,
+    tilt: null,
+    wakeAtMs: null,
+  };
+}

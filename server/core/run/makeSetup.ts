@@ -1,0 +1,45 @@
+import { interpolate } from '../numeric/interpolate.ts';
+import type { Plan } from '../plan.ts';
+import { callText } from '../words/callText.ts';
+import type { RunMode, RunSetup, Station } from './state.ts';
+
+/**
+ * The plan turned round into the order of the run: the end that leads comes first and is position 0 where its mark is.
+ * `durationsMs`: how long each phrase of the run lasts as rendered, by its words.
+ */
+export function makeSetup(plan: Plan, mode: RunMode, durationsMs: Readonly<Record<string, number>>): RunSetup {
+  const headLeads = plan.leads === 'head';
+  const marks = headLeads ? plan.marks.toReversed() : plan.marks;
+  const last = plan.marks.at(-1);
+  if (last === undefined) throw new Error('a plan without marks cannot be run');
+  const position = (stockMm: number): number => (headLeads ? last.stockMm - stockMm : stockMm);
+  const stations: Station[] = marks.map((mark) => ({
+    mark: mark.mark,
+    positionMm: position(mark.stockMm),
+    tiltDeg: plan.hand * mark.sawnDeg,
+    callDeg: mark.callDeg,
+  }));
+  const girths = plan.marks.map((mark) => mark.girthMm);
+  const stocks = plan.marks.map((mark) => mark.stockMm);
+  const between = plan.curve
+    .filter((point) => point.girthMm > (girths[0] ?? 0) && point.girthMm < last.girthMm)
+    .map((point) => ({
+      positionMm: position(interpolate(girths, stocks, point.girthMm)),
+      tiltDeg: plan.hand * point.bevelDeg,
+    }));
+  const profile = [...between, ...stations.map(({ positionMm, tiltDeg }) => ({ positionMm, tiltDeg }))]
+    .sort((a, b) => a.positionMm - b.positionMm)
+    .filter((point, index, all) => index === 0 || point.positionMm > (all[index - 1]?.positionMm ?? 0));
+  return {
+    mode,
+    stations,
+    callTexts: marks.map((mark) => callText({ mark: mark.mark, deg: mark.callDeg }, plan.voice)),
+    durationsMs,
+    profile: {
+      positionsMm: profile.map((point) => point.positionMm),
+      tiltsDeg: profile.map((point) => point.tiltDeg),
+    },
+    crew: plan.crew,
+    degreesPerTurn: plan.saw.degreesPerTurn,
+  };
+}

@@ -1,0 +1,75 @@
+import { phrases } from '../words/phrases.ts';
+import type { RunEvent } from './events.ts';
+import { callWhatIsDue, missed, tellTooFast } from './lead.ts';
+import { finish } from './pressed.ts';
+import { counted, standing } from './reckon.ts';
+import { sayPhrase, tell } from './say.ts';
+import type { RunState } from './state.ts';
+import { follow, isUnderWay, markReached, refuse, type Step } from './turn.ts';
+
+/** Backward by more than the noise of any count: the stock is being pulled back in the kerf. */
+const PULLED_BACK_MM = 8;
+/** How far the stock may run on after "stop feed" before that is told. */
+const RUN_ON_MM = 25;
+/** A mark counts as reached from here, so that rounding in a count does not hold it back. */
+const AT_BLADE_MM = 0.5;
+
+/** A source that counts travel has spoken. */
+export function moved(state: RunState, event: Extract<RunEvent, { kind: 'moved' }>): Step {
+  if (state.phase === 'ready')
+    return refuse(state, 'not-feeding', 'the run has not been started; travel counts from the start');
+  const reckoning = counted(state.reckoning, event.mm, event.atMs);
+  const farthestMm = state.reckoning?.farthestMm ?? reckoning.positionMm;
+  if (farthestMm - reckoning.positionMm > PULLED_BACK_MM)
+    return pulledBack({ ...state, reckoning }, event.atMs, event.id);
+  if (!isUnderWay(state)) return movedWhileStopped({ ...state, reckoning: { ...reckoning, farthestMm } });
+  if (state.phase === 'lost') return [{ ...state, reckoning }, []];
+  return follow({ ...state, reckoning }, arrive, (now) =>
+    now.reached === now.setup.stations.length ? finish(now, event.atMs, event.id) : callWhatIsDue(now, event.atMs),
+  );
+}
+
+/** Counts every mark that has passed the blade; one that was never called is recorded as missed. */
+function arrive(state: RunState): Step {
+  const position = (state.reckoning?.positionMm ?? 0) + AT_BLADE_MM;
+  const { stations } = state.setup;
+  let reached = state.reached;
+  while (reached < stations.length && (stations[reached]?.positionMm ?? Infinity) <= position) reached += 1;
+  if (reached === state.reached) return [state, []];
+  const firstMissed = Math.max(state.reached, state.turningTo + 1);
+  return follow(
+    { ...state, reached },
+    (now) => missed(now, firstMissed, reached, 'it passed the blade before its call'),
+    (now) => (firstMissed < reached ? tellTooFast(now, firstMissed) : [now, []]),
+  );
+}
+
+/** Pulling back in a twisted kerf is an alarm, not a routine. */
+function pulledBack(state: RunState, atMs: number, cause?: string): Step {
+  return follow(
+    standing({ ...state, phase: 'stopped' }),
+    (now) => sayPhrase(now, atMs, phrases.pulledBack, 'everyone', cause),
+    (now) =>
+      tell(now, {
+        code: 'pulled-back',
+        message:
+          'The stock moved backward. Do not pull back: stop the feed, hold the tilt, switch off and wait until the blade stands.',
+        mark: markReached(now),
+      }),
+  );
+}
+
+function movedWhileStopped(state: RunState): Step {
+  const { reckoning, notice } = state;
+  if (
+    reckoning === null ||
+    reckoning.positionMm - reckoning.farthestMm < RUN_ON_MM ||
+    notice?.code === 'moved-while-stopped'
+  )
+    return [state, []];
+  return tell(state, {
+    code: 'moved-while-stopped',
+    message: 'The stock is moving while the run is stopped, and nothing is called. Stop the feed, or resume.',
+    mark: markReached(state),
+  });
+}

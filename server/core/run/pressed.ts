@@ -1,0 +1,92 @@
+import { phrases } from '../words/phrases.ts';
+import { stopFeed } from './commanded.ts';
+import type { RunEvent } from './events.ts';
+import { atStation, positionAt, withoutCount } from './reckon.ts';
+import { callBevel, cutOff, sayPhrase } from './say.ts';
+import type { RunState } from './state.ts';
+import { follow, isUnderWay, refuse, type Step, stationAt } from './turn.ts';
+
+type Pressed = Extract<RunEvent, { kind: 'pressed' }>;
+
+/** A foot on the pedal. While the signal is lost a press counts, and the run is feeding again. */
+export function pressed(state: RunState, press: Pressed): Step {
+  if (press.gesture === 'stop' && state.phase === 'stopped') return [state, []];
+  if (!isUnderWay(state))
+    return refuse(
+      state,
+      'not-feeding',
+      `the run is ${state.phase}, so a press is not taken; ${state.phase === 'ready' ? 'start it' : 'resume it'} first`,
+    );
+  switch (press.gesture) {
+    case 'stop':
+      return stopFeed(state, press.atMs, press.id);
+    case 'again':
+      return callBevel(feedingAgain(state), press.atMs, state.turningTo, press.id);
+    case 'back':
+      return takeBack(state, press);
+    case 'next':
+      return markAtBlade(feedingAgain(state), press);
+  }
+}
+
+/** Counts the mark and calls the bevel of the one after it, cutting off what is being said. */
+function markAtBlade(state: RunState, press: Pressed): Step {
+  const index = pressedStation(state, press.atMs);
+  const arrived = atStation({ ...state, reached: index + 1 }, index, 0, press.atMs, 'press');
+  return index + 1 === state.setup.stations.length
+    ? finish(arrived, press.atMs, press.id)
+    : callBevel(arrived, press.atMs, index + 1, press.id);
+}
+
+/**
+ * Which mark a press means: the next one; but where a count of travel has already taken the nearest mark past the blade,
+ * the press confirms that one, for otherwise a wheel that runs ahead would make the foot count a mark twice.
+ */
+function pressedStation(state: RunState, atMs: number): number {
+  const { reached, reckoning } = state;
+  if (reckoning?.by !== 'travel' || reached === 0) return reached;
+  const position = positionAt(reckoning, atMs);
+  const behind = position - stationAt(state, reached - 1).positionMm;
+  const ahead = stationAt(state, reached).positionMm - position;
+  return behind < ahead ? reached - 1 : reached;
+}
+
+export function finish(state: RunState, atMs: number, cause?: string): Step {
+  return follow(
+    state,
+    (now) => cutOff(now, atMs),
+    (now) => sayPhrase(now, atMs, phrases.runDone, 'everyone', cause),
+    (now) => [{ ...now, phase: 'finished' }, []],
+  );
+}
+
+function takeBack(state: RunState, press: Pressed): Step {
+  if (state.reached === 0)
+    return refuse(
+      state,
+      'nothing-to-take-back',
+      'no mark has reached the blade yet, so there is no press to take back',
+    );
+  const reached = state.reached - 1;
+  return callBevel(uncounted({ ...feedingAgain(state), reached }), press.atMs, reached, press.id);
+}
+
+/** The position as it was believed before the mistaken press. */
+function uncounted(state: RunState): RunState {
+  const { reckoning, zeroBeforeMm, reached } = state;
+  if (reckoning === null) return state;
+  if (reckoning.travel !== null && zeroBeforeMm !== null) {
+    const travel = { ...reckoning.travel, zeroMm: zeroBeforeMm };
+    const positionMm = travel.lastMm - zeroBeforeMm;
+    return { ...state, zeroBeforeMm: null, reckoning: { ...reckoning, travel, positionMm, farthestMm: positionMm } };
+  }
+  if (reached === 0) return { ...state, reckoning: null };
+  const positionMm = stationAt(state, reached - 1).positionMm;
+  return { ...state, reckoning: { ...reckoning, positionMm, farthestMm: positionMm, speedMmPerMs: null } };
+}
+
+/** A press while the signal is lost takes over from the source that fell silent. */
+function feedingAgain(state: RunState): RunState {
+  const heard = state.phase === 'lost' ? withoutCount(state) : state;
+  return { ...heard, phase: 'feeding', notice: null };
+}

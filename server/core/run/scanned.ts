@@ -1,0 +1,74 @@
+import type { RunEvent } from './events.ts';
+import { callWhatIsDue, missed } from './lead.ts';
+import { finish } from './pressed.ts';
+import { atStation } from './reckon.ts';
+import { tell } from './say.ts';
+import type { RunState } from './state.ts';
+import { follow, isUnderWay, refuse, type Step } from './turn.ts';
+
+type Scanned = Extract<RunEvent, { kind: 'scanned' }>;
+
+/** A mark's code was read at the blade: absolute evidence. What does not fit the order of the marks is told, never passed over. */
+export function scanned(state: RunState, scan: Scanned): Step {
+  const index = state.setup.stations.findIndex((station) => station.mark === scan.mark);
+  if (index < 0)
+    return refuse(
+      state,
+      'no-such-mark',
+      `mark ${scan.mark} is not in this run, which has marks 1 to ${state.setup.stations.length}`,
+    );
+  if (state.phase === 'ready')
+    return refuse(state, 'not-feeding', 'the run has not been started; start it before the first mark');
+  const isAtBlade = scan.offsetMm >= 0;
+  if (index + 1 < state.reached) return markBehind(state, scan.mark);
+  if (index + 1 === state.reached && isAtBlade && state.scannedMark === scan.mark) return markDoubled(state, scan.mark);
+  const located = locate(state, scan, index, isAtBlade);
+  return follow(
+    located,
+    (now) => noteSkipped(now, state, index),
+    (now) => callAfterScan(now, scan.atMs, scan.id),
+  );
+}
+
+function locate(state: RunState, scan: Scanned, index: number, isAtBlade: boolean): RunState {
+  const reached = isAtBlade ? Math.max(state.reached, index + 1) : Math.max(state.reached, index);
+  const scannedMark = isAtBlade ? scan.mark : state.scannedMark;
+  return atStation({ ...state, reached, scannedMark }, index, scan.offsetMm, scan.atMs, 'scan');
+}
+
+function callAfterScan(state: RunState, atMs: number, cause?: string): Step {
+  if (!isUnderWay(state) || state.phase === 'lost') return [state, []];
+  if (state.reached === state.setup.stations.length) return finish(state, atMs, cause);
+  return callWhatIsDue(state, atMs);
+}
+
+/** Marks between the one expected and the one read were never read; those that were never called are recorded as missed. */
+function noteSkipped(now: RunState, before: RunState, index: number): Step {
+  if (index <= before.reached) return [now, []];
+  const skipped = now.setup.stations.slice(before.reached, index).map(({ mark }) => mark);
+  const read = now.setup.stations[index]?.mark ?? 0;
+  const which = skipped.length === 1 ? `Mark ${skipped[0]} was` : `Marks ${skipped[0]} to ${skipped.at(-1)} were`;
+  return follow(
+    now,
+    (state) =>
+      missed(state, Math.max(before.reached, before.turningTo + 1), index, 'it was not read, and the next one was'),
+    (state) =>
+      tell(state, {
+        code: 'mark-skipped',
+        message: `${which} not read: mark ${read} is taken to be at the blade. Is that so? If not, stop the feed.`,
+        mark: read,
+      }),
+  );
+}
+
+function markBehind(state: RunState, mark: number): Step {
+  return tell(state, {
+    code: 'mark-behind',
+    message: `Mark ${mark} was read, which has passed the blade already. It is not counted. Is this the right strip?`,
+    mark,
+  });
+}
+
+function markDoubled(state: RunState, mark: number): Step {
+  return tell(state, { code: 'mark-doubled', message: `Mark ${mark} was read twice. It counts once.`, mark });
+}

@@ -1,0 +1,54 @@
+import { ended, resumed, signalBack, signalLost, started, stopped } from './commanded.ts';
+import type { RunEvent } from './events.ts';
+import { callWhatIsDue } from './lead.ts';
+import { moved } from './moved.ts';
+import { pressed } from './pressed.ts';
+import { scanned } from './scanned.ts';
+import { noticeSilence } from './silence.ts';
+import type { RunState } from './state.ts';
+import { refuse, type Step } from './turn.ts';
+import { withWake } from './wake.ts';
+
+/**
+ * The run engine: what an event makes of a run, and what it asks for. Pure: the only time it knows is the event's own.
+ * A refused event leaves the very same state and gives one `refuse` effect. A state says in `wakeAtMs` when it wants a
+ * `woken` event; waking it earlier or more often changes nothing.
+ */
+export function step(state: RunState, event: RunEvent): Step {
+  if (state.phase === 'finished' && event.kind !== 'woken' && event.kind !== 'tilted')
+    return refuse(state, 'finished', 'this run is finished; make a new one to go again');
+  const [next, effects] = apply(state, event);
+  return next === state ? [state, effects] : [withWake(next, event.atMs), effects];
+}
+
+function apply(state: RunState, event: RunEvent): Step {
+  switch (event.kind) {
+    case 'started':
+      return started(state, event.atMs);
+    case 'pressed':
+      return pressed(state, event);
+    case 'scanned':
+      return scanned(state, event);
+    case 'moved':
+      return moved(state, event);
+    case 'tilted':
+      return [{ ...state, tilt: { deg: event.deg, atMs: event.atMs } }, []];
+    case 'stopped':
+      return stopped(state, event.atMs, event.by);
+    case 'resumed':
+      return resumed(state, event.atMs);
+    case 'ended':
+      return ended(state);
+    case 'signal-lost':
+      return signalLost(state, event.atMs, event.detail);
+    case 'signal-back':
+      return signalBack(state);
+    case 'woken':
+      return woken(state, event.atMs);
+  }
+}
+
+function woken(state: RunState, atMs: number): Step {
+  const silent = noticeSilence(state, atMs);
+  return silent ?? callWhatIsDue(state, atMs);
+}
