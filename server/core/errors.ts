@@ -4,6 +4,8 @@
 export interface Place {
   readonly file?: string;
   readonly row?: number;
+  /** Line of the file counted from 1, where an editor shows it. */
+  readonly line?: number;
   readonly column?: string;
   /** Dotted path in the job file, for instance `saw.kerf` or `marks.at[3]`. */
   readonly field?: string;
@@ -43,14 +45,18 @@ export type Result<T> =
 export const ok = <T>(value: T): Result<T> => ({ ok: true, value });
 export const refused = <T>(problems: readonly Problem[]): Result<T> => ({ ok: false, problems });
 
-/** One line for one problem: place, what was found, what is wanted. */
-export function describeProblem({ at, found, wanted }: Problem): string {
-  const place = [
+/** The place in words: file, row or line, column, field. */
+export function describePlace(at: Place): string {
+  const line = at.line === undefined ? undefined : `line ${at.line}`;
+  const parts = [
     at.file,
-    at.row === undefined ? undefined : `row ${at.row}`,
+    at.row === undefined ? line : `row ${at.row}${line === undefined ? '' : ` (${line})`}`,
     at.column === undefined ? undefined : `column ${at.column}`,
     at.field,
   ].filter((part) => part !== undefined);
-  const where = place.length === 0 ? 'job' : place.join(', ');
-  return `${where}: found ${found}; wanted ${wanted}`;
+  return parts.length === 0 ? 'job' : parts.join(', ');
 }
+
+/** One line for one problem: place, what was found, what is wanted. */
+export const describeProblem = ({ at, found, wanted }: Problem): string =>
+  `${describePlace(at)}: found ${found}; wanted ${wanted}`;

@@ -1,0 +1,210 @@
+/** The job file and its tables, parsed once, at the door: what comes out is complete, in mm and degrees, and can be trusted. */
+import type { Result } from '../core/errors.ts';
+import { refused } from '../core/errors.ts';
+import type { Job, MarkPlacing, PickUp, Saw } from '../core/job.ts';
+import { isObject, JobSection, newReading, type Range, type Reading, TEXT_CHARS } from './jobSection.ts';
+import { readPattern } from './parsePattern.ts';
+import { readPickUp } from './parsePickUp.ts';
+import { showFound, showName } from './showFound.ts';
+
+export const JOB_FORMAT = 'by-the-mark/job@1';
+const FILE_NAME_CHARS = 255;
+
+/** Every field of the job file, by section. */
+const FIELDS = {
+  '': ['format', 'title', 'units', 'frame', 'shape', 'marks', 'saw', 'crew', 'stack', 'voice'],
+  frame: ['label', 'side', 'siding', 'moulding', 'mouldedFace'],
+  shape: ['pickup', 'pattern', 'errorDeg', 'offsets', 'at'],
+  marks: ['spacing', 'at', 'tolerance'],
+  saw: [
+    ...['kerf', 'bladeWidth', 'bladeThickness', 'tilt', 'leans', 'pivotHeight', 'degreesPerTurn', 'readout'],
+    'readoutTable',
+  ],
+  crew: ['reactionS', 'turnsPerS', 'feedMPerMin'],
+  stack: ['lamination', 'species'],
+  voice: ['language', 'form', 'numbers'],
+} as const;
+type SectionName = Exclude<keyof typeof FIELDS, ''>;
+
+const ALL_FIELDS = Object.entries(FIELDS).flatMap(([section, names]) =>
+  names.map((name) => (section === '' ? name : `${section}.${name}`)),
+);
+
+/** A plan has 2 to 2000 marks. */
+const MARKS = { atLeast: 2, atMost: 2000 };
+
+/** Bounds of what can be meant at all; what is merely unwise is planned and warned of. Lengths in mm. */
+const ALONG: Range = { atLeast: 0, atMost: 100_000 };
+const ACROSS: Range = { above: 0, atMost: 2000 };
+const TILT: Range = { atLeast: -90, atMost: 90 };
+
+/**
+ * The job file (already parsed as JSON) and the tables that it names, by file name. Everything that is wrong is told at once,
+ * each with its file and row or its field. Never throws, whatever it is given.
+ */
+export function parseJob(job: unknown, files: Readonly<Record<string, string>>): Result<Job> {
+  if (!isObject(job))
+    return refused([
+      { code: 'wrong-type', at: { field: 'job' }, found: showFound(job), wanted: 'a job: an object in braces' },
+    ]);
+  const reading = newReading();
+  const top = new JobSection(job, '', FIELDS[''], reading, ALL_FIELDS);
+  const section = (name: SectionName): JobSection => top.section(name, FIELDS[name], ALL_FIELDS);
+  readFormat(top);
+  const units = top.choice('units', ['mm', 'in'], 'mm');
+  reading.units = units;
+  const frameFields = section('frame');
+  const frame = readFrame(frameFields);
+  return reading.problems.result({
+    title: top.text('title', 'a title', nameFrame(frameFields, frame)),
+    units,
+    frame,
+    marks: readMarks(section('marks')),
+    saw: readSaw(section('saw')),
+    crew: readCrew(section('crew')),
+    stack: readStack(section('stack')),
+    voice: readVoice(section('voice')),
+    shape: readShape(top, section('shape'), files, reading),
+    defaults: reading.defaults,
+  });
+}
+
+function readFormat(top: JobSection): void {
+  const format = top.raw('format');
+  if (format === JOB_FORMAT) return;
+  const code = format === undefined ? 'missing' : typeof format === 'string' ? 'not-supported' : 'wrong-type';
+  top.refuse(code, 'format', `"${JOB_FORMAT}"`);
+}
+
+function readFrame(frame: JobSection): Job['frame'] {
+  return {
+    label: frame.label('label', 'the name of the frame', 'unnamed'),
+    side: frame.choice('side', ['port', 'starboard'], 'starboard'),
+    sidingMm: frame.length('siding', 'the siding, a length', ACROSS),
+    mouldingMm: frame.length('moulding', 'the moulding, a length', ACROSS, 80),
+    mouldedFace: frame.choice('mouldedFace', ['forward', 'aft'], 'forward'),
+  };
+}
+
+/** A title says only what the job says: no side that was filled in. */
+function nameFrame(fields: JobSection, { label, side }: Job['frame']): string {
+  const parts = [fields.isGiven('label') ? `Frame ${label}` : 'Frame', ...(fields.isGiven('side') ? [side] : [])];
+  return parts.join(', ').slice(0, TEXT_CHARS);
+}
+
+function readMarks(marks: JobSection): MarkPlacing {
+  const ways = (['spacing', 'at', 'tolerance'] as const).filter((name) => marks.isGiven(name));
+  if (ways.length > 1) marks.refuseWhole('too-many', `${ways.join(' and ')}`, 'one of spacing, at and tolerance');
+  switch (ways[0]) {
+    case 'at':
+      return { kind: 'at', girthsMm: marks.lengths('at', 'girths', ALONG, MARKS) };
+    case 'tolerance':
+      return { kind: 'tolerance', toleranceDeg: marks.number('tolerance', 'degrees', { above: 0, atMost: 10 }) };
+    default:
+      return { kind: 'spacing', spacingMm: marks.length('spacing', 'a length', { atLeast: 1, atMost: 100_000 }, 150) };
+  }
+}
+
+function readSaw(saw: JobSection): Saw {
+  return {
+    ...readBlade(saw),
+    bladeWidthMm: saw.length('bladeWidth', "the blade's width, a length", { above: 0, atMost: 500 }, 25),
+    tiltDeg: saw.interval('tilt', 'degrees of tilt', TILT, [-5, 45]),
+    leans: saw.choice('leans', ['left', 'right'], 'right'),
+    pivotHeightMm: saw.length('pivotHeight', 'a height above the table', { atLeast: -2000, atMost: 2000 }, 0),
+    degreesPerTurn: saw.number('degreesPerTurn', 'degrees a turn of the handwheel,', { above: 0, atMost: 90 }, 2),
+    readoutDeg: saw.number('readout', "the readout's step in degrees,", { atLeast: 0.01, atMost: 5 }, 0.5),
+    readoutTable: saw.pairs('readoutTable', '[readout shown, true tilt] in degrees', TILT, 200),
+  };
+}
+
+/** The teeth are set wider than the blade, or it would bind: a default never contradicts the field that was given. */
+function readBlade(saw: JobSection): Pick<Saw, 'kerfMm' | 'bladeThicknessMm'> {
+  const readKerf = (fallbackMm: number): number =>
+    saw.length('kerf', 'the kerf, a length', { above: 0, atMost: 20 }, fallbackMm);
+  const readThickness = (fallbackMm: number): number =>
+    saw.length('bladeThickness', "the blade's thickness, a length", { above: 0, atMost: 10 }, fallbackMm);
+  if (!saw.isGiven('kerf')) {
+    const bladeThicknessMm = readThickness(1.1);
+    return { kerfMm: readKerf(Math.max(2.4, 2 * bladeThicknessMm)), bladeThicknessMm };
+  }
+  const kerfMm = readKerf(2.4);
+  const bladeThicknessMm = readThickness(Math.min(1.1, kerfMm / 2));
+  if (bladeThicknessMm >= kerfMm)
+    saw.refuse('out-of-range', 'bladeThickness', 'a blade thinner than the kerf that it saws, or it binds');
+  return { kerfMm, bladeThicknessMm };
+}
+
+function readCrew(crew: JobSection): Job['crew'] {
+  return {
+    reactionS: crew.number('reactionS', 'seconds', { atLeast: 0, atMost: 10 }, 0.35),
+    turnsPerS: crew.number('turnsPerS', 'turns of the handwheel a second,', { above: 0, atMost: 10 }, 0.7),
+    feedMPerMin: crew.number('feedMPerMin', 'metres a minute,', { above: 0, atMost: 100 }, 3),
+  };
+}
+
+function readStack(stack: JobSection): Job['stack'] {
+  return {
+    laminationMm: stack.length('lamination', 'the thickness of a lamination, a length', { above: 0, atMost: 200 }, 3.2),
+    species: stack.text('species', 'the wood', 'white oak'),
+  };
+}
+
+function readVoice(voice: JobSection): Job['voice'] {
+  return {
+    language: voice.choice('language', ['en'], 'en'),
+    form: voice.choice('form', ['angle', 'mark and angle'], 'angle'),
+    numbers: voice.choice('numbers', ['natural', 'digits', 'two digits'], 'digits'),
+  };
+}
+
+function readShape(top: JobSection, shape: JobSection, files: Files, reading: Reading): PickUp {
+  const nothing: PickUp = { kind: 'pick-up', file: '', rows: [], errorDeg: 0 };
+  if (!top.isGiven('shape')) {
+    top.refuse('missing', 'shape', 'the bevels picked up on the boat, such as { "pickup": "pickup.csv" }');
+    return nothing;
+  }
+  if (shape.isGiven('offsets') || shape.isGiven('at')) {
+    shape.refuse(
+      'not-supported',
+      shape.isGiven('offsets') ? 'offsets' : 'at',
+      'bevels picked up on the boat, such as "pickup": "pickup.csv"; this version does not take them from offsets',
+    );
+    return nothing;
+  }
+  const errorDeg = shape.number('errorDeg', 'degrees', { above: 0, atMost: 30 }, 0.5);
+  const pickUp = findTable('pickup', shape, files, reading);
+  const rows = pickUp === undefined ? [] : readPickUp(pickUp.file, pickUp.text, reading.units, reading.problems);
+  const measured = { kind: 'pick-up', file: pickUp?.file ?? '', rows, errorDeg } as const;
+  if (!shape.isGiven('pattern')) return measured;
+  const pattern = findTable('pattern', shape, files, reading);
+  if (pattern === undefined) return measured;
+  const points = readPattern(pattern.file, pattern.text, reading.units, reading.problems);
+  return { ...measured, pattern: { file: pattern.file, points } };
+}
+
+type Files = Readonly<Record<string, string>>;
+
+function findTable(
+  field: 'pickup' | 'pattern',
+  shape: JobSection,
+  files: Files,
+  { problems }: Reading,
+): { readonly file: string; readonly text: string } | undefined {
+  const file = shape.text(field, `the name of a file such as "${field}.csv"`, undefined, FILE_NAME_CHARS);
+  if (file === '') return undefined;
+  const name = [file, file.replace(/^\.\//, '')].find((key) => Object.hasOwn(files, key));
+  const text: unknown = name === undefined ? undefined : files[name];
+  if (typeof text === 'string') return { file, text };
+  const names = Object.keys(files);
+  const given = names.slice(0, 5).map(showName).join(', ');
+  const found =
+    names.length === 0 ? 'no such file' : `no such file among those given: ${given}${names.length > 5 ? ', ...' : ''}`;
+  problems.add(
+    'missing-file',
+    { file: showName(file), field: `shape.${field}` },
+    found,
+    'a table by that name beside the job',
+  );
+  return undefined;
+}

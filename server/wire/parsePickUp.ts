@@ -1,0 +1,69 @@
+/** `pickup.csv`: the bevels measured on the boat. */
+import type { Result } from '../core/errors.ts';
+import type { PickUpRow } from '../core/job.ts';
+import type { Units } from './parseLength.ts';
+import { ProblemList } from './problemList.ts';
+import { readTable, type TableRow, wantRows } from './readTable.ts';
+
+const COLUMNS = { required: ['girth', 'bevel'], optional: ['weight', 'note'] };
+/** A plank that leans farther than this off square is no bevel but another joint. */
+const BEVEL_BELOW_DEG = 60;
+const NOTE_CHARS = 500;
+/** Two bevels nearer than this are one place measured twice. */
+const NEAREST_MM = 0.01;
+
+/** Girths in mm and bevels in degrees, heel first; bare numbers in the girth column count in `units`. */
+export function parsePickUp(file: string, text: string, units: Units = 'mm'): Result<readonly PickUpRow[]> {
+  const problems = new ProblemList();
+  return problems.result(readPickUp(file, text, units, problems));
+}
+
+/** The same, for those who keep their own list of problems: the rows that could be read. */
+export function readPickUp(file: string, text: string, units: Units, problems: ProblemList): readonly PickUpRow[] {
+  const before = problems.count;
+  const rows = readTable(file, text, COLUMNS, problems);
+  wantRows(file, rows, 2, before, problems);
+  const read: PickUpRow[] = [];
+  let last: { readonly girthMm: number; readonly row: TableRow } | undefined;
+  for (const row of rows) {
+    const girthMm = readGirth(row, units, last);
+    if (girthMm !== undefined) last = { girthMm, row };
+    const bevelDeg = readBevel(row);
+    const weight = row.text('weight') === '' ? 1 : readWeight(row);
+    const note = row.text('note');
+    if (note.length > NOTE_CHARS) row.refuse('too-large', 'note', `a note of at most ${NOTE_CHARS} characters`);
+    if (girthMm === undefined || bevelDeg === undefined || weight === undefined) continue;
+    read.push(note === '' ? { girthMm, bevelDeg, weight } : { girthMm, bevelDeg, weight, note });
+  }
+  return read;
+}
+
+function readGirth(
+  row: TableRow,
+  units: Units,
+  last: { readonly girthMm: number; readonly row: TableRow } | undefined,
+): number | undefined {
+  const girthMm = row.length('girth', units);
+  if (girthMm === undefined) return undefined;
+  if (girthMm < 0) row.refuse('out-of-range', 'girth', 'a distance from the heel, 0 or more');
+  else if (last !== undefined && girthMm < last.girthMm + NEAREST_MM)
+    row.refuse('out-of-order', 'girth', `more than ${last.row.text('girth')}, the girth of row ${last.row.row}`);
+  else return girthMm;
+  return undefined;
+}
+
+function readBevel(row: TableRow): number | undefined {
+  const wanted = `degrees off square, more than -${BEVEL_BELOW_DEG} and less than ${BEVEL_BELOW_DEG}, standing positive`;
+  const bevelDeg = row.number('bevel', wanted);
+  if (bevelDeg === undefined || Math.abs(bevelDeg) < BEVEL_BELOW_DEG) return bevelDeg;
+  row.refuse('out-of-range', 'bevel', wanted);
+  return undefined;
+}
+
+function readWeight(row: TableRow): number | undefined {
+  const wanted = 'a weight from 0.000001 to 1000000 (1 is usual), or an empty cell';
+  const weight = row.number('weight', wanted);
+  if (weight === undefined || (weight >= 1e-6 && weight <= 1e6)) return weight;
+  row.refuse('out-of-range', 'weight', wanted);
+  return undefined;
+}

@@ -1,0 +1,93 @@
+/** The bodies of the HTTP API, parsed at the door. The job inside is only carried here; `parseJob` looks at it. */
+import { z } from 'zod';
+import type { RunMode } from '../core/run/state.ts';
+import { describeShape } from './describeShape.ts';
+import { isObject } from './jobSection.ts';
+import type { FeedChoice } from './journalLine.ts';
+import { TABLE_LIMIT_CHARS } from './readTable.ts';
+import { showFound, showName } from './showFound.ts';
+import type { WireError } from './wireError.ts';
+
+/** A whole request: a job, its tables, and the escapes that JSON adds. The web room refuses longer ones unread. */
+export const BODY_LIMIT_BYTES = 4_000_000;
+const FILES_AT_MOST = 20;
+const FILE_NAME_CHARS = 255;
+
+export interface PlanRequest {
+  readonly job: Readonly<Record<string, unknown>>;
+  readonly files: Readonly<Record<string, string>>;
+}
+export interface RunRequest extends PlanRequest {
+  readonly mode: RunMode;
+  readonly feed: FeedChoice;
+}
+export interface StartRequest {
+  readonly withoutSound: boolean;
+}
+export type ParsedRequest<T> =
+  | { readonly ok: true; readonly value: T }
+  | { readonly ok: false; readonly error: WireError };
+
+const carried = { job: z.unknown().optional(), files: z.unknown().optional() };
+const planRequest = z.strictObject(carried);
+const runRequest = z.strictObject({
+  ...carried,
+  mode: z.enum(['pair', 'solo', 'rehearsal']),
+  feed: z.discriminatedUnion('kind', [
+    z.strictObject({ kind: z.literal('external') }),
+    z.strictObject({
+      kind: z.literal('simulated'),
+      mPerMin: z.number().positive().max(100),
+      seed: z.int().min(0).max(0xffff_ffff).default(1),
+    }),
+  ]),
+});
+const startRequest = z.strictObject({ withoutSound: z.boolean().default(false) });
+
+/** `POST /api/plan`. Never throws, whatever it is given. */
+export function parsePlanRequest(body: unknown): ParsedRequest<PlanRequest> {
+  const parsed = planRequest.safeParse(body);
+  return parsed.success ? checkCarried(parsed.data) : { ok: false, error: describeShape(parsed.error, body) };
+}
+
+/** `POST /api/runs`. */
+export function parseRunRequest(body: unknown): ParsedRequest<RunRequest> {
+  const parsed = runRequest.safeParse(body);
+  if (!parsed.success) return { ok: false, error: describeShape(parsed.error, body) };
+  const { mode, feed } = parsed.data;
+  const checked = checkCarried(parsed.data);
+  return checked.ok ? { ok: true, value: { ...checked.value, mode, feed } } : checked;
+}
+
+/** `POST /api/runs/ID/start`: no body at all is a start with sound. */
+export function parseStartRequest(body: unknown): ParsedRequest<StartRequest> {
+  const parsed = startRequest.safeParse(body ?? {});
+  return parsed.success ? { ok: true, value: parsed.data } : { ok: false, error: describeShape(parsed.error, body) };
+}
+
+/** Checked by hand and not by a schema, which would gather a finding for each of a hundred thousand bad files. */
+function checkCarried({ job, files = {} }: { job?: unknown; files?: unknown }): ParsedRequest<PlanRequest> {
+  if (!isObject(job)) return badShape('job', `expected the job as an object, found ${showFound(job)}`);
+  if (!isObject(files)) return badShape('files', `expected an object of texts by file name, found ${showFound(files)}`);
+  const names = Object.keys(files);
+  if (names.length > FILES_AT_MOST) return tooLarge('files', `at most ${FILES_AT_MOST} files, found ${names.length}`);
+  // Without a prototype, so that a file called `__proto__` is a file like any other.
+  const texts: Record<string, string> = Object.create(null);
+  for (const name of names) {
+    const text = files[name];
+    const path = `files.${showName(name)}`;
+    if (name.length > FILE_NAME_CHARS) return tooLarge(path, `a name of at most ${FILE_NAME_CHARS} characters`);
+    if (typeof text !== 'string') return badShape(path, `expected the text of the file, found ${showFound(text)}`);
+    if (text.length > TABLE_LIMIT_CHARS)
+      return tooLarge(path, `at most ${TABLE_LIMIT_CHARS} characters, found ${text.length}`);
+    texts[name] = text;
+  }
+  return { ok: true, value: { job, files: texts } };
+}
+
+const refuse = (code: string, path: string, message: string): { ok: false; error: WireError } => ({
+  ok: false,
+  error: { code, message: `${path}: ${message}`, path },
+});
+const badShape = (path: string, message: string) => refuse('bad-shape', path, message);
+const tooLarge = (path: string, message: string) => refuse('too-large', path, message);
