@@ -1,9 +1,10 @@
-import { mkdirSync } from 'node:fs';
+import { accessSync, constants, existsSync, mkdirSync } from 'node:fs';
 import { dirname } from 'node:path';
 import Database from 'better-sqlite3';
 import { JournalError } from './journalError.ts';
 import { migrate } from './migrate.ts';
 import { HISTORY } from './migrations/history.ts';
+import { readOnlyMessage } from './tellSqliteErrors.ts';
 
 /** How long an opening program waits for one that is just ending, as in a restart. */
 export const OPENING_WAIT_MS = 2000;
@@ -17,6 +18,8 @@ export const OPENING_WAIT_MS = 2000;
  */
 export function openDatabase(file: string, waitMs: number): Database.Database {
   makeFolder(file);
+  // SQLite would open what it may only read without a word, and fail at the first write with a message of another kind.
+  for (const needed of [dirname(file), file]) if (existsSync(needed)) askToWrite(needed);
   const db = new Database(file, { timeout: waitMs });
   try {
     db.pragma('locking_mode = EXCLUSIVE');
@@ -45,5 +48,13 @@ function makeFolder(file: string): void {
       `the folder ${folder} cannot be made: choose another one (--data DIR), or give this user leave to write there`,
       { cause: error },
     );
+  }
+}
+
+function askToWrite(path: string): void {
+  try {
+    accessSync(path, constants.W_OK);
+  } catch (error) {
+    throw new JournalError('read-only', readOnlyMessage(path), { cause: error });
   }
 }

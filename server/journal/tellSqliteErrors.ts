@@ -10,10 +10,7 @@ const TOLD: Readonly<Record<string, Told>> = {
     (file) =>
       `another By the Mark is using ${file}: stop that one first, or start this one with another folder (--data DIR)`,
   ],
-  SQLITE_READONLY: [
-    'read-only',
-    (file) => `${file} cannot be written: give this user leave to write there, or choose another folder (--data DIR)`,
-  ],
+  SQLITE_READONLY: ['read-only', readOnlyMessage],
   SQLITE_FULL: [
     'full',
     (file) => `the disk that holds ${file} is full: stop the feed, make room, then start again; what was kept is safe`,
@@ -36,6 +33,11 @@ const TOLD: Readonly<Record<string, Told>> = {
     (file) => `the disk failed while ${file} was used: stop the feed, look after the disk, then start again`,
   ],
 };
+/** Also for what is found out before SQLite is asked. */
+export function readOnlyMessage(path: string): string {
+  return `${path} cannot be written: give this user leave to write there, or choose another folder (--data DIR)`;
+}
+
 const SAME_AS: Readonly<Record<string, string>> = {
   SQLITE_LOCKED: 'SQLITE_BUSY',
   SQLITE_PERM: 'SQLITE_READONLY',

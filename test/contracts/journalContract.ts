@@ -4,6 +4,7 @@ import type { JournalPort } from '../../server/live/ports.ts';
 import type { JournalEntry, JournalLine } from '../../server/wire/journalLine.ts';
 import { anyEntry } from '../journal/anyEntry.ts';
 import { madeUpRun } from '../journal/madeUpRun.ts';
+import { holds } from '../kit/holds.ts';
 
 export interface JournalUnderTest {
   readonly journal: JournalPort;
@@ -125,7 +126,7 @@ export function journalContract(name: string, open: () => JournalUnderTest): voi
       withJournal((under) => {
         let journal = under.journal;
         let runs = 0;
-        fc.assert(
+        holds(
           fc.property(fc.array(step, { maxLength: 8 }), (steps) => {
             // Other runs with lines of their own stand beside, so that runs are not mixed up.
             const names = [`a${runs}`, `b${runs}`];

@@ -1,0 +1,80 @@
+import { copyFileSync, readdirSync, readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import Database from 'better-sqlite3';
+import { describe, expect, it } from 'vitest';
+import { APPLICATION_ID, migrate } from '../../server/journal/migrate.ts';
+import { runsAndLines } from '../../server/journal/migrations/0001-runs-and-lines.ts';
+import { HISTORY } from '../../server/journal/migrations/history.ts';
+import type { Migration } from '../../server/journal/migrations/migration.ts';
+import { openJournal } from '../../server/journal/openJournal.ts';
+import { freeDataDir } from '../kit/freeDataDir.ts';
+
+const snapshots = join(import.meta.dirname, 'snapshots');
+const schemaOf = (db: Database.Database): unknown[] =>
+  db.prepare('SELECT type, name, sql FROM sqlite_schema WHERE sql IS NOT NULL ORDER BY name').all();
+
+function copyOf(version: number): Database.Database {
+  const file = join(freeDataDir(), 'journal.sqlite');
+  copyFileSync(join(snapshots, `v${version}.sqlite`), file);
+  return new Database(file);
+}
+
+it('numbers its steps from 1 without a gap, one file each', () => {
+  expect(HISTORY.map(({ version }) => version)).toEqual(HISTORY.map((_, index) => index + 1));
+  const files = readdirSync(join(import.meta.dirname, '../../server/journal/migrations')).filter((name) =>
+    /^\d{4}-/.test(name),
+  );
+  expect(files).toHaveLength(HISTORY.length);
+});
+
+it('has a snapshot of every version, with what must be read from it', () => {
+  expect(readdirSync(snapshots).sort()).toEqual(
+    HISTORY.flatMap(({ version }) => [`v${version}.json`, `v${version}.sqlite`]).sort(),
+  );
+});
+
+describe.each(HISTORY.map(({ version }) => version))('a database of version %d', (version) => {
+  it('is brought up to date and reads as it was written', () => {
+    const file = join(freeDataDir(), 'journal.sqlite');
+    copyFileSync(join(snapshots, `v${version}.sqlite`), file);
+    const journal = openJournal({ file });
+    const read = journal.runs().map((run) => ({ run, lines: [...journal.lines(run.run)] }));
+    journal.close();
+    expect(read).toEqual(JSON.parse(readFileSync(join(snapshots, `v${version}.json`), 'utf8')));
+  });
+
+  it('ends with the same schema as a new one', () => {
+    const old = copyOf(version);
+    const made = new Database(':memory:');
+    migrate(old, HISTORY);
+    migrate(made, HISTORY);
+    expect(schemaOf(old)).toEqual(schemaOf(made));
+  });
+});
+
+describe('a later step', () => {
+  const later: Migration = { version: 2, sql: `ALTER TABLE runs ADD COLUMN place TEXT NOT NULL DEFAULT 'loft'` };
+
+  it('is taken once, and keeps what was there', () => {
+    const db = copyOf(1);
+    for (let start = 0; start < 2; start++) migrate(db, [runsAndLines, later]);
+    expect(db.pragma('user_version', { simple: true })).toBe(2);
+    expect(db.prepare('SELECT DISTINCT place FROM runs').pluck().all()).toEqual(['loft']);
+  });
+
+  it('that fails leaves the version before it whole', () => {
+    const db = copyOf(1);
+    const before = schemaOf(db);
+    const failing: Migration = { version: 2, sql: `${later.sql}; INSERT INTO nowhere VALUES (1)` };
+    expect(() => migrate(db, [runsAndLines, failing])).toThrow('nowhere');
+    expect(schemaOf(db)).toEqual(before);
+    expect(db.pragma('user_version', { simple: true })).toBe(1);
+    expect(db.pragma('application_id', { simple: true })).toBe(APPLICATION_ID);
+  });
+
+  it('that does not follow the one before is refused', () => {
+    expect(() => migrate(new Database(':memory:'), [runsAndLines, { ...later, version: 3 }])).toThrow(
+      'migration 3 does not follow version 1',
+    );
+  });
+});
