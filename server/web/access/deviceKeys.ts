@@ -1,0 +1,61 @@
+/** The keys of devices: kept as hashes, each with its one role. */
+import { randomBytes } from 'node:crypto';
+import { z } from 'zod';
+import type { Device, DeviceRole } from './access.ts';
+import { keepPrivately, readKept } from './keepPrivately.ts';
+import { hashOfKey, newKey, sameHash } from './secretKey.ts';
+
+const keptDevices = z.array(
+  z.strictObject({
+    id: z.string(),
+    role: z.enum(['wheel', 'sawyer', 'signal']),
+    label: z.string(),
+    madeAtMs: z.number(),
+    keyHash: z.string().regex(/^[0-9a-f]{64}$/),
+  }),
+);
+type KeptDevice = Device & { readonly keyHash: string };
+
+export interface DeviceKeys {
+  list(): readonly Device[];
+  find(keyHash: Buffer): Device | undefined;
+  add(role: DeviceRole, label: string, nowMs: number): Promise<{ readonly device: Device; readonly key: string }>;
+  remove(id: string): Promise<boolean>;
+}
+
+const withoutHash = ({ keyHash: _, ...device }: KeptDevice): Device => device;
+
+/** Opens the file of device keys at `path`; throws if it is there but cannot be understood. */
+export async function openDeviceKeys(path: string): Promise<DeviceKeys> {
+  const text = await readKept(path);
+  let devices: readonly KeptDevice[] = text === undefined ? [] : keptDevices.parse(JSON.parse(text));
+  let lastWrite: Promise<void> = Promise.resolve();
+
+  /** One write after the other, each of the whole list as it stands by then. */
+  const keep = (): Promise<void> => {
+    lastWrite = lastWrite.catch(() => {}).then(() => keepPrivately(path, `${JSON.stringify(devices, null, 2)}\n`));
+    return lastWrite;
+  };
+
+  return {
+    list: () => devices.map(withoutHash),
+    find(keyHash) {
+      const found = devices.filter((device) => sameHash(Buffer.from(device.keyHash, 'hex'), keyHash))[0];
+      return found === undefined ? undefined : withoutHash(found);
+    },
+    async add(role, label, nowMs) {
+      const key = newKey();
+      const device: Device = { id: randomBytes(6).toString('hex'), role, label, madeAtMs: nowMs };
+      devices = [...devices, { ...device, keyHash: hashOfKey(key).toString('hex') }];
+      await keep();
+      return { device, key };
+    },
+    async remove(id) {
+      const left = devices.filter((device) => device.id !== id);
+      if (left.length === devices.length) return false;
+      devices = left;
+      await keep();
+      return true;
+    },
+  };
+}

@@ -1,0 +1,34 @@
+/** Planning, and the jobs that the start page offers. */
+import type { Router } from 'express';
+import { parsePlanRequest } from '../../wire/requests.ts';
+import { answerFault, fault, faultLike } from '../fault.ts';
+import type { WebPorts } from '../ports.ts';
+import { problemsFault } from '../problemsFault.ts';
+import { address, requireRight } from './guards.ts';
+
+export function planRoutes(router: Router, ports: WebPorts): void {
+  const mayPlan = requireRight(({ plan }) => plan);
+  address(router, '/plan', {
+    post: [
+      mayPlan,
+      async (req, res) => {
+        const ask = parsePlanRequest(req.body);
+        if (!ask.ok) return answerFault(res, faultLike('bad-request', ask.error));
+        const planned = await ports.plan(ask.value);
+        if (!planned.ok) return answerFault(res, problemsFault(planned.problems));
+        res.json(planned.plan);
+      },
+    ],
+  });
+  address(router, '/jobs', { get: [mayPlan, (_req, res) => void res.json(ports.jobs())] });
+  address(router, '/jobs/:name', {
+    get: [
+      mayPlan,
+      (req, res) => {
+        const job = ports.job(String(req.params.name));
+        if (job === undefined) return answerFault(res, fault('no-such-job', 'there is no job of this name'));
+        res.json(job);
+      },
+    ],
+  });
+}

@@ -1,0 +1,101 @@
+/** Runs: make, look at, command, read the record. */
+import { Readable } from 'node:stream';
+import { pipeline } from 'node:stream/promises';
+import type { Request, RequestHandler, Response, Router } from 'express';
+import type { JournalLine } from '../../wire/journalLine.ts';
+import type { Command } from '../../wire/messages.ts';
+import { parseRunRequest, parseStartRequest } from '../../wire/requests.ts';
+import { answerFault, fault, faultLike } from '../fault.ts';
+import type { RunPort, WebPorts } from '../ports.ts';
+import { problemsFault } from '../problemsFault.ts';
+import { address, holderOf, requireRight, rightsOf } from './guards.ts';
+
+/** The handler with the run that the address names, or 404. */
+export function withRun(
+  ports: WebPorts,
+  handle: (run: RunPort, req: Request, res: Response) => void | Promise<void>,
+): RequestHandler {
+  return (req, res) => {
+    const id = String(req.params.run);
+    const run = ports.run(id);
+    if (run === undefined)
+      return answerFault(res, fault('no-such-run', `there is no run ${JSON.stringify(id.slice(0, 64))}`));
+    return handle(run, req, res);
+  };
+}
+
+export function runRoutes(router: Router, ports: WebPorts): void {
+  const mayRead = requireRight(({ read }) => read);
+  address(router, '/runs', {
+    get: [mayRead, (_req, res) => void res.json(ports.runs())],
+    post: [
+      requireRight(({ plan }) => plan),
+      async (req, res) => {
+        const ask = parseRunRequest(req.body);
+        if (!ask.ok) return answerFault(res, faultLike('bad-request', ask.error));
+        const made = await ports.makeRun(ask.value);
+        if (!made.ok) return answerFault(res, problemsFault(made.problems));
+        const { run, plan } = made.run;
+        res
+          .status(201)
+          .location(`/api/runs/${encodeURIComponent(run)}`)
+          .json({ run, plan });
+      },
+    ],
+  });
+
+  const readings: Readonly<Record<string, (run: RunPort, req: Request, res: Response) => void | Promise<void>>> = {
+    '': (run, _req, res) => void res.json(run.view()),
+    '/plan': (run, _req, res) => void res.json(run.plan),
+    '/clips': (run, _req, res) => void res.json(run.clips),
+    '/debrief': (run, _req, res) => void res.json(run.debrief()),
+    '/journal': (run, _req, res) => sendLines(run.lines(), res),
+  };
+  for (const [path, handle] of Object.entries(readings))
+    address(router, `/runs/:run${path}`, { get: [mayRead, withRun(ports, handle)] });
+
+  address(router, '/runs/:run/start', {
+    post: [
+      withRun(ports, async (run, req, res) => {
+        const ask = parseStartRequest(req.body);
+        if (!ask.ok) return answerFault(res, faultLike('bad-request', ask.error));
+        await command(run, ask.value.withoutSound ? 'start-without-sound' : 'start', res);
+      }),
+    ],
+  });
+  for (const each of ['stop-feed', 'resume', 'finish'] as const)
+    address(router, `/runs/:run/${each}`, { post: [withRun(ports, (run, _req, res) => command(run, each, res))] });
+}
+
+/** Gives a command and answers with the run as it then stands. */
+async function command(run: RunPort, given: Command, res: Response): Promise<void> {
+  if (!rightsOf(res).commands.includes(given))
+    return answerFault(res, fault('not-allowed', `a ${holderOf(res).role} key may not give the command ${given}`));
+  const answer = await run.command(given);
+  if (!answer.ok) return answerFault(res, faultLike('command-refused', answer.error));
+  res.json({ ok: true, ...run.view(), seq: answer.seq });
+}
+
+/** As many lines as are turned into text at a time, so that a long record does not hold up a run. */
+const LINES_AT_ONCE = 200;
+
+async function sendLines(lines: Iterable<JournalLine>, res: Response): Promise<void> {
+  res.type('application/x-ndjson');
+  try {
+    await pipeline(Readable.from(inPieces(lines), { objectMode: false }), res);
+  } catch (error) {
+    // The reader went away: nothing is owed any more.
+    if ((error as NodeJS.ErrnoException).code !== 'ERR_STREAM_PREMATURE_CLOSE') throw error;
+  }
+}
+
+function* inPieces(lines: Iterable<JournalLine>): Generator<string> {
+  let piece: string[] = [];
+  for (const line of lines) {
+    piece.push(`${JSON.stringify(line)}\n`);
+    if (piece.length < LINES_AT_ONCE) continue;
+    yield piece.join('');
+    piece = [];
+  }
+  if (piece.length > 0) yield piece.join('');
+}

@@ -1,0 +1,85 @@
+/** The guide's pulse: each run that is followed is asked for its guide once a beat, and all its followers get that one. */
+import type { Guide } from '../core/run/guide.ts';
+import type { RunPort } from './ports.ts';
+import { steadily } from './steadily.ts';
+
+/** The contract asks for 20 to 60 Hz while feeding and at least 2 Hz always. */
+export const FEEDING_HZ = 30;
+const BEATS_A_REST = 8;
+
+export interface Pulse {
+  /** Sends the guide at once and then on every beat: about 30 Hz while feeding, about 4 Hz otherwise. Gives the end of it. */
+  follow(run: RunPort, show: (guide: Guide) => void): () => void;
+  close(): void;
+}
+
+interface Followed {
+  readonly run: RunPort;
+  readonly shows: Set<(guide: Guide) => void>;
+  readonly unfollow: () => void;
+  rested: number;
+  /** The step of the run that was shown last. */
+  shown: string;
+}
+
+const stepOf = ({ state, mark }: { readonly state: string; readonly mark: number }): string => `${state} ${mark}`;
+
+export function createPulse(): Pulse {
+  const followed = new Map<string, Followed>();
+  let stop: (() => void) | null = null;
+
+  const showAll = (each: Followed): void => {
+    each.rested = 0;
+    const guide = each.run.guide();
+    each.shown = stepOf(guide);
+    for (const show of each.shows) show(guide);
+  };
+  const beat = (): void => {
+    for (const each of followed.values()) {
+      each.rested += 1;
+      if (each.rested >= BEATS_A_REST || each.run.view().state === 'feeding') showAll(each);
+    }
+  };
+
+  return {
+    follow(run, show) {
+      let each = followed.get(run.run);
+      if (each === undefined) {
+        const made: Followed = {
+          run,
+          shows: new Set(),
+          rested: 0,
+          shown: '',
+          unfollow: run.follow({
+            // A press or a stop is shown when it happens, not up to a quarter of a second later; mere travel waits its turn.
+            view: (view) => {
+              if (stepOf(view) !== made.shown) showAll(made);
+            },
+          }),
+        };
+        followed.set(run.run, made);
+        each = made;
+      }
+      const entry = each;
+      // A wrapper of its own, so that one function may follow twice.
+      const shown = (guide: Guide): void => show(guide);
+      entry.shows.add(shown);
+      shown(run.guide());
+      stop ??= steadily(1000 / FEEDING_HZ, beat);
+      return () => {
+        if (!entry.shows.delete(shown) || entry.shows.size > 0) return;
+        entry.unfollow();
+        followed.delete(run.run);
+        if (followed.size > 0) return;
+        stop?.();
+        stop = null;
+      };
+    },
+    close() {
+      for (const { unfollow } of followed.values()) unfollow();
+      followed.clear();
+      stop?.();
+      stop = null;
+    },
+  };
+}

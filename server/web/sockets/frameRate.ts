@@ -1,0 +1,29 @@
+/** How many frames one raw socket may send. */
+
+/** The contract: more than this many a second for `HOT_SECONDS` ends the connection. */
+export const FRAMES_A_SECOND = 200;
+export const HOT_SECONDS = 5;
+/** What is taken in one second at most; the rest of a flood is refused unread. A stalled sender may catch up this much. */
+const TAKEN_A_SECOND = FRAMES_A_SECOND * HOT_SECONDS;
+
+export type FrameVerdict = 'take' | 'refuse' | 'close';
+
+/** Judges each frame by when it came, in ms of any steady clock. Seconds are counted from the first frame. */
+export function createFrameRate(): (nowMs: number) => FrameVerdict {
+  let second = -1;
+  let startMs = 0;
+  let count = 0;
+  let hotSeconds = 0;
+  return (nowMs) => {
+    if (second === -1) startMs = nowMs;
+    const now = Math.floor((nowMs - startMs) / 1000);
+    if (now !== second) {
+      hotSeconds = now === second + 1 && count > FRAMES_A_SECOND ? hotSeconds + 1 : 0;
+      second = now;
+      count = 0;
+    }
+    count += 1;
+    if (hotSeconds >= HOT_SECONDS) return 'close';
+    return count > TAKEN_A_SECOND ? 'refuse' : 'take';
+  };
+}

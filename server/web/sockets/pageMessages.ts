@@ -1,0 +1,24 @@
+/** What pages send, checked as it comes in: the types of `PageToServer` promise nothing about a page that is not ours. */
+import { z } from 'zod';
+import { describeShape } from '../../wire/describeShape.ts';
+import type { WireError } from '../../wire/wireError.ts';
+
+const role = z.enum(['sawyer', 'wheel']);
+const shortText = z.string().min(1).max(64);
+
+export const joinAsk = z.strictObject({ run: shortText, role });
+export const command = z.enum(['start', 'start-without-sound', 'stop-feed', 'resume', 'finish']);
+export const listener = z.strictObject({
+  id: shortText,
+  label: z.string().max(64),
+  role,
+  hearing: z.enum(['loading', 'silent', 'confirmed', 'suspended']),
+});
+export const unplayed = z.strictObject({ id: shortText, reason: z.string().max(200) });
+
+export type Checked<T> = { readonly ok: true; readonly value: T } | { readonly ok: false; readonly error: WireError };
+
+export function check<T>(shape: z.ZodType<T>, value: unknown): Checked<T> {
+  const parsed = shape.safeParse(value);
+  return parsed.success ? { ok: true, value: parsed.data } : { ok: false, error: describeShape(parsed.error, value) };
+}

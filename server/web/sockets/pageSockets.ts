@@ -1,0 +1,191 @@
+/** The pages' sockets: socket.io, typed both ways. A page joins one run in one role at a time. */
+import type { Server as HttpServer, IncomingMessage } from 'node:http';
+import type { Server as HttpsServer } from 'node:https';
+import type { Duplex } from 'node:stream';
+import { Server, type Socket } from 'socket.io';
+import { checkFeedFrame } from '../../wire/feedFrame.ts';
+import type { Answer, Joined, PageToServer, Role, ServerToPage } from '../../wire/messages.ts';
+import type { WireError } from '../../wire/wireError.ts';
+import type { Holder } from '../access/access.ts';
+import { RIGHTS } from '../access/rights.ts';
+import type { RunPort } from '../ports.ts';
+import { steadily } from '../steadily.ts';
+import { createFrameRate } from './frameRate.ts';
+import * as messages from './pageMessages.ts';
+import { refuseUpgrade } from './refuseUpgrade.ts';
+import type { SocketParts } from './socketParts.ts';
+
+const BEAT_MS = 200;
+export const PAGE_SOCKETS_PATH = '/socket.io/';
+
+export interface PageSockets {
+  upgrade(req: IncomingMessage, socket: Duplex, head: Buffer): void;
+  close(): Promise<void>;
+}
+type Page = Socket<PageToServer, ServerToPage>;
+
+/** The place that a page has taken in a run. */
+interface Seat {
+  readonly run: RunPort;
+  readonly role: Role;
+  /** Ends what the page is told. */
+  readonly leave: () => void;
+}
+
+export function createPageSockets(server: HttpServer | HttpsServer, parts: SocketParts): PageSockets {
+  const { access, door, clock } = parts;
+  const io = new Server<PageToServer, ServerToPage>({
+    path: PAGE_SOCKETS_PATH,
+    transports: ['websocket'],
+    serveClient: false,
+    perMessageDeflate: false,
+    maxHttpBufferSize: 16_384,
+    pingInterval: 1000,
+    pingTimeout: 2500,
+    connectTimeout: 5000,
+  });
+  io.attach(server);
+  // All upgrades come in by one door, which hands on those meant for here.
+  server.removeAllListeners('upgrade');
+
+  const holders = new WeakMap<IncomingMessage, Holder>();
+  io.on('connection', (page) => {
+    const holder = holders.get(page.request);
+    if (holder === undefined) page.disconnect(true);
+    else seatPage(page, holder, parts);
+  });
+  access.onRevoked((device) => {
+    for (const page of io.sockets.sockets.values())
+      if (holders.get(page.request)?.device === device) page.disconnect(true);
+  });
+  const endBeats = steadily(BEAT_MS, () => io.volatile.emit('beat', clock()));
+
+  return {
+    upgrade(req, socket, head) {
+      const screened = door.screen(req);
+      if (screened !== null) return refuseUpgrade(socket, screened);
+      const admission = door.admit(req);
+      if (!admission.ok) return refuseUpgrade(socket, admission.fault);
+      holders.set(req, admission.holder);
+      // engine.io types the request by a class of its own that only adds to Node's.
+      io.engine.handleUpgrade(req as Parameters<typeof io.engine.handleUpgrade>[0], socket, head);
+    },
+    async close() {
+      endBeats();
+      io.disconnectSockets(true);
+      io.engine.close();
+    },
+  };
+}
+
+function seatPage(page: Page, holder: Holder, { ports, pulse, clock, report }: SocketParts): void {
+  const rights = RIGHTS[holder.role];
+  const name = `page:${page.id}`;
+  const verdictAt = createFrameRate();
+  let seat: Seat | null = null;
+
+  const leave = (): void => {
+    if (seat === null) return;
+    const { run, leave } = seat;
+    seat = null;
+    leave();
+    run.hearing(name, null);
+    run.sourceClosed(name);
+  };
+
+  const join = (ask: unknown): Joined => {
+    const checked = messages.check(messages.joinAsk, ask);
+    if (!checked.ok) return checked;
+    const { run: id, role } = checked.value;
+    if (!rights.joins.includes(role)) return refusal('not-allowed', `a ${holder.role} key cannot join as ${role}`);
+    const run = ports.run(id);
+    if (run === undefined) return refusal('no-such-run', `there is no run ${id}`);
+    leave();
+    seat = { run, role, leave: tell(page, run, pulse) };
+    return { ok: true, view: run.view(), plan: run.plan, clips: run.clips };
+  };
+
+  const reading = async (value: unknown): Promise<Answer> => {
+    const parsed = checkFeedFrame(value);
+    if (!parsed.ok) return parsed;
+    if (seat === null) return NOT_JOINED;
+    const { kind } = parsed.frame;
+    if (!rights.readings.includes(kind))
+      return refusal('not-allowed', `a ${holder.role} key may not send ${kind} readings`);
+    return seat.run.reading(name, parsed.frame);
+  };
+
+  const command = async (value: unknown): Promise<Answer> => {
+    const checked = messages.check(messages.command, value);
+    if (!checked.ok) return checked;
+    if (seat === null) return NOT_JOINED;
+    if (!rights.commands.includes(checked.value))
+      return refusal('not-allowed', `a ${holder.role} key may not give the command ${checked.value}`);
+    return seat.run.command(checked.value);
+  };
+
+  const hearing = (value: unknown) => {
+    const checked = messages.check(messages.listener, value);
+    if (!checked.ok) return checked;
+    if (seat === null) return NOT_JOINED;
+    // In the role that the page has joined in, whatever it says of itself.
+    seat.run.hearing(name, { ...checked.value, role: seat.role });
+    return { ok: true };
+  };
+
+  const unplayed = (value: unknown) => {
+    const checked = messages.check(messages.unplayed, value);
+    if (!checked.ok) return checked;
+    if (seat === null) return NOT_JOINED;
+    seat.run.unplayed(name, checked.value);
+    return { ok: true };
+  };
+
+  /** Whatever a page sends and whatever goes wrong, it gets an answer if it asked for one, and the server lives on. */
+  const handle = (event: keyof PageToServer, work: (value: unknown) => unknown): void => {
+    page.on(event, async (...sent: unknown[]) => {
+      const reply = sent.findLast((each) => typeof each === 'function');
+      let answer: unknown;
+      try {
+        answer = await work(typeof sent[0] === 'function' ? undefined : sent[0]);
+      } catch (error) {
+        report(error);
+        answer = refusal('failed', 'the server could not do this: take it as not done');
+      }
+      reply?.(answer);
+    });
+  };
+
+  page.use((_packet, next) => {
+    if (verdictAt(performance.now()) === 'close') page.disconnect(true);
+    else next();
+  });
+  handle('join', join);
+  handle('reading', reading);
+  handle('command', command);
+  handle('hearing', hearing);
+  handle('unplayed', unplayed);
+  handle('clock', clock);
+  page.on('disconnect', leave);
+}
+
+/** Passes on to a page what its run decides. Gives the end of it. */
+function tell(page: Page, run: RunPort, pulse: SocketParts['pulse']): () => void {
+  const unfollow = run.follow({
+    view: (view) => page.emit('view', view),
+    call: (call) => page.emit('call', call),
+    cancel: (id) => page.emit('cancel', id),
+    notice: (notice) => page.emit('notice', notice),
+  });
+  const endPulse = pulse.follow(run, (guide) => page.volatile.emit('guide', guide));
+  return () => {
+    endPulse();
+    unfollow();
+  };
+}
+
+const refusal = (code: string, message: string): { readonly ok: false; readonly error: WireError } => ({
+  ok: false,
+  error: { code, message },
+});
+const NOT_JOINED = refusal('not-joined', 'join a run first');

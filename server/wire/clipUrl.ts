@@ -1,0 +1,2 @@
+/** The address of a clip's WAV; `key` names its words and its voice, so that what stands there never changes. */
+export const clipUrl = (key: string): string => `/api/clips/${key}.wav`;
