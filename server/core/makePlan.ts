@@ -1,0 +1,224 @@
+/** Job -> plan: everything that can be known before the blade turns. */
+import { CAUTIONS } from './cautions.ts';
+import { ok, type Problem, type Result, refused } from './errors.ts';
+import { type FairBevels, fairPickUp } from './frame/fairPickUp.ts';
+import { mouldedEdge } from './frame/mouldedEdge.ts';
+import type { Job } from './job.ts';
+import { lengthText } from './lengthText.ts';
+import type { Plan, PlannedMark, Suspect, Warning } from './plan.ts';
+import { lineOf } from './rip/cut.ts';
+import { unsureFields } from './rip/lay.ts';
+import { shownDeg, toReadoutStep, trueTiltDeg } from './rip/readout.ts';
+import { type PatternCurve, type Rip, type RipPlace, ripOf } from './rip/rip.ts';
+import {
+  bothHandsWarnings,
+  patternLengthWarnings,
+  reachWarnings,
+  readoutTableWarnings,
+  twistWarnings,
+  whichEndWarnings,
+} from './rip/ripWarnings.ts';
+import { stockSize } from './rip/stockSize.ts';
+import { twistLimitDegPerM } from './rip/twist.ts';
+import { fewestMarks, leastTolerance } from './schedule/fewestMarks.ts';
+import { paceOf } from './schedule/pace.ts';
+import { NEAREST_MM, placeMarks } from './schedule/placeMarks.ts';
+import { paceWarnings, shortIntervalWarnings } from './schedule/scheduleWarnings.ts';
+import { pliesBetween } from './stack/plies.ts';
+import { bendWarnings, stackWarnings } from './stack/stackWarnings.ts';
+import { callText } from './words/callText.ts';
+import { spokenLengthS } from './words/spokenLength.ts';
+
+/**
+ * The plan for a parsed job. Wrong input is refused, each problem with its place; what is unwise (which end leads, saw, twist,
+ * bend, pace, stack) is planned and warned of.
+ */
+export function makePlan(job: Job): Result<Plan> {
+  const short = pickUpTooShort(job);
+  if (short !== undefined) return refused([short]);
+  const fair = fairPickUp(job.shape);
+  const pattern = job.shape.pattern === undefined ? undefined : mouldedEdge(job.shape.pattern.points);
+  const pickedUp = { fromMm: fair.fromGirthMm, toMm: fair.toGirthMm, units: job.units };
+
+  const given = job.marks.kind === 'tolerance' ? ok(undefined) : placeMarks(job.marks, pickedUp);
+  if (!given.ok) return given;
+  const girthsMm = placesToLookAt(given.value, pickedUp.fromMm, pickedUp.toMm);
+  const rip = ripOf(job, girthsMm, fair, pattern);
+  if (!rip.ok) return rip;
+
+  const marked = markedPlaces(job, rip.value, given.value);
+  if (!marked.ok) return marked;
+  const marks = marked.value.map((place, i) => plannedMark(job, rip.value, pattern, place, i + 1));
+  return ok(planOf(job, fair, pattern, rip.value, marks));
+}
+
+function pickUpTooShort({ shape, units }: Job): Problem | undefined {
+  const lengthMm = (shape.rows.at(-1)?.girthMm ?? 0) - (shape.rows[0]?.girthMm ?? 0);
+  if (lengthMm >= NEAREST_MM) return undefined;
+  const wanted = `bevels over at least ${lengthText(NEAREST_MM, units)} of girth`;
+  return { code: 'out-of-range', at: { file: shape.file }, found: lengthText(lengthMm, units), wanted };
+}
+
+/** Places along the girth are looked at every 5 mm, or as closely as some thousand of them allow, and never fewer than 20. */
+const STEP_MM = 5;
+const MOST_STEPS = 1000;
+const FEWEST_STEPS = 20;
+
+/** A grid from the first mark to the last (or over all that was picked up), with the marks that are given on it. */
+function placesToLookAt(
+  marksMm: readonly number[] | undefined,
+  pickedUpFromMm: number,
+  pickedUpToMm: number,
+): number[] {
+  const fromMm = marksMm?.[0] ?? pickedUpFromMm;
+  const toMm = marksMm?.at(-1) ?? pickedUpToMm;
+  const lengthMm = toMm - fromMm;
+  const roundMm = STEP_MM * Math.max(1, Math.ceil(lengthMm / (MOST_STEPS * STEP_MM)));
+  const stepMm = Math.min(roundMm, lengthMm / FEWEST_STEPS);
+  const grid = Array.from({ length: Math.ceil(lengthMm / stepMm - 1e-9) }, (_, i) => fromMm + i * stepMm);
+  return [...new Set([...grid, ...(marksMm ?? []), toMm])].sort((a, b) => a - b);
+}
+
+/** The readout's figure for a true tilt. */
+const callFor = ({ saw }: Job, tiltDeg: number): number =>
+  toReadoutStep(shownDeg(tiltDeg, saw.readoutTable), saw.readoutDeg);
+
+function markedPlaces(job: Job, rip: Rip, givenMm: readonly number[] | undefined): Result<readonly RipPlace[]> {
+  if (job.marks.kind !== 'tolerance') {
+    const wanted = new Set(givenMm);
+    return ok(rip.places.filter(({ girthMm }) => wanted.has(girthMm)));
+  }
+  const grid = rip.places.map(({ stockMm, tiltDeg }) => ({
+    alongMm: stockMm,
+    tiltDeg,
+    calledTiltDeg: trueTiltDeg(callFor(job, tiltDeg), job.saw.readoutTable),
+  }));
+  const found = fewestMarks(grid, job.marks.toleranceDeg);
+  if (found === undefined) {
+    const leastDeg = Math.ceil(leastTolerance(grid) * 100) / 100;
+    const wanted = `at least ${leastDeg}°, the least that a readout in steps of ${job.saw.readoutDeg}° allows on this frame`;
+    const at = { field: 'marks.tolerance' };
+    return refused([{ code: 'cannot-be-met', at, found: `${job.marks.toleranceDeg}°`, wanted }]);
+  }
+  const chosen = new Set(found);
+  return ok(rip.places.filter((_, i) => chosen.has(i)));
+}
+
+/** A turn wider than this is as good as straight (mm). */
+const STRAIGHT_MM = 100_000;
+/** A pattern that ends short of a mark by more than this share of the girth does not know where the mark is. */
+const PATTERN_REACHES = 0.01;
+
+function plannedMark(
+  job: Job,
+  rip: Rip,
+  pattern: PatternCurve | undefined,
+  place: RipPlace,
+  mark: number,
+): PlannedMark {
+  const line = lineOf(rip.cut, place.tiltDeg);
+  const isOnPattern = pattern !== undefined && place.girthMm <= pattern.girthMm * (1 + PATTERN_REACHES);
+  const at = isOnPattern ? pattern.at(Math.min(place.girthMm, pattern.girthMm)) : undefined;
+  const isStraight = at === undefined || Math.abs(at.curvaturePerMm) * STRAIGHT_MM < 1;
+  return {
+    mark,
+    girthMm: place.girthMm,
+    bevelDeg: place.bevelDeg,
+    sawnDeg: place.bevelDeg,
+    callDeg: callFor(job, place.tiltDeg),
+    yMm: at?.yMm ?? null,
+    zMm: at?.zMm ?? null,
+    radiusMm: isStraight ? null : 1 / at.curvaturePerMm,
+    stockMm: place.stockMm,
+    innerStockMm: place.innerStockMm,
+    lineTopMm: line.topMm,
+    lineBottomMm: line.bottomMm,
+    outerEdgesMm: place.wedges.outerMm,
+    innerEdgesMm: place.wedges.innerMm,
+  };
+}
+
+function planOf(
+  job: Job,
+  fair: FairBevels,
+  pattern: PatternCurve | undefined,
+  { lay, cut, places }: Rip,
+  marks: readonly PlannedMark[],
+): Plan {
+  const { saw, crew, stack } = job;
+  const inRunOrder = lay.leads === 'heel' ? marks : [...marks].reverse();
+  const pace = paceOf(
+    inRunOrder.map(({ mark, stockMm, callDeg }) => ({
+      mark,
+      alongMm: stockMm,
+      callDeg,
+      wordsS: spokenLengthS(callText({ mark, deg: callDeg }, job.voice)),
+    })),
+    crew,
+    saw.degreesPerTurn,
+  );
+  const bothWedgesMm = Math.max(...places.map(({ wedges }) => wedges.outerMm[0] + wedges.innerMm[0]));
+  const stackPlan = { ...stack, plies: pliesBetween(job.frame.mouldingMm, bothWedgesMm, stack.laminationMm) };
+  const steepest = places.reduce((a, b) => (b.twistDegPerM > a.twistDegPerM ? b : a));
+  const lines = [places.map(({ stockMm }) => stockMm), places.map(({ innerStockMm }) => innerStockMm)];
+
+  return {
+    format: 'by-the-mark/plan@1',
+    title: job.title,
+    units: job.units,
+    frame: job.frame,
+    marks,
+    curve: curveOf(fair),
+    pickedUp: job.shape.rows.map((row, i) => ({
+      girthMm: row.girthMm,
+      bevelDeg: row.bevelDeg,
+      suspect: fair.suspects.some((suspect) => suspect.row === i + 1),
+    })),
+    girthMm: fair.toGirthMm,
+    stock: stockSize(cut.thicknessMm, job.frame.sidingMm, ...lines),
+    fairing: { rmsDeg: fair.rmsDeg, suspects: fair.suspects },
+    leads: lay.leads,
+    leadsIsSure: unsureFields(job.defaults).length === 0,
+    thickEdge: lay.thickEdge,
+    hand: lay.hand,
+    twist: {
+      maxDegPerM: steepest.twistDegPerM,
+      limitDegPerM: twistLimitDegPerM(saw, job.frame.sidingMm, steepest.bevelDeg),
+    },
+    pace,
+    stack: stackPlan,
+    saw: { readoutDeg: saw.readoutDeg, degreesPerTurn: saw.degreesPerTurn, leans: saw.leans, kerfMm: saw.kerfMm },
+    crew,
+    voice: job.voice,
+    defaults: job.defaults,
+    warnings: [
+      ...whichEndWarnings(job, lay.leads),
+      ...fair.suspects.map((suspect) => suspectWarning(job, suspect)),
+      ...patternLengthWarnings(job, pattern, fair.toGirthMm),
+      ...bothHandsWarnings(job, lay.hand, marks),
+      ...reachWarnings(job, lay.hand, marks),
+      ...readoutTableWarnings(job, lay.hand, marks),
+      ...twistWarnings(job, places, marks),
+      ...bendWarnings(job, marks),
+      ...stackWarnings(job, stackPlan, job.frame.mouldingMm - bothWedgesMm),
+      ...paceWarnings(pace, crew.feedMPerMin),
+      ...shortIntervalWarnings(job, pace),
+    ],
+    cautions: CAUTIONS,
+  };
+}
+
+const CURVE_PARTS = 200;
+
+function curveOf(fair: FairBevels): Plan['curve'] {
+  const { fromGirthMm, toGirthMm } = fair;
+  return Array.from({ length: CURVE_PARTS + 1 }, (_, i) => {
+    const girthMm = fromGirthMm + ((toGirthMm - fromGirthMm) * i) / CURVE_PARTS;
+    return { girthMm, bevelDeg: fair.bevelAtDeg(girthMm) };
+  });
+}
+
+const suspectWarning = ({ shape }: Job, { row, foundDeg, fairDeg, reason }: Suspect): Warning => ({
+  code: 'suspect-bevel',
+  message: `${shape.file}, row ${row}: ${foundDeg}° found where the fair curve has ${fairDeg.toFixed(1)}° (${reason}). It is left out of the fairing: measure there again.`,
+});

@@ -1,0 +1,89 @@
+/** What is unwise about a rip, and what helps. */
+import type { Job } from '../job.ts';
+import { lengthText } from '../lengthText.ts';
+import type { PlannedMark, Warning } from '../plan.ts';
+import { type Hand, unsureFields } from './lay.ts';
+import type { PatternCurve, RipPlace } from './rip.ts';
+import { twistLimitDegPerM } from './twist.ts';
+
+const degText = (deg: number): string => `${Number(deg.toFixed(1)) + 0}°`;
+
+export function whichEndWarnings(job: Job, leads: 'heel' | 'head'): Warning[] {
+  const missing = unsureFields(job.defaults);
+  if (missing.length === 0) return [];
+  const message = `The ${leads} leads, but only if ${missing.join(', ')} ${missing.length === 1 ? 'is' : 'are'} as assumed: state ${missing.length === 1 ? 'it' : 'them'} in the job. With the wrong end first both halves are scrap.`;
+  return [{ code: 'which-end-unsure', message }];
+}
+
+/** Marks at which the saw has to tilt the other way than for the frame's greatest bevel. */
+export function bothHandsWarnings(job: Job, hand: Hand, marks: readonly PlannedMark[]): Warning[] {
+  const other = marks.filter(({ sawnDeg }) => hand * sawnDeg < -job.saw.readoutDeg / 2);
+  const first = other[0];
+  if (first === undefined) return [];
+  const [main, rest] = hand === 1 ? ['standing', 'under'] : ['under', 'standing'];
+  const farthest = Math.min(...other.map(({ sawnDeg }) => hand * sawnDeg));
+  const message = `This frame is ${main} where its bevel is greatest and ${rest} at ${marksText(other)}: there the saw has to pass through zero and tilt the other way, to ${degText(farthest)}. Try that the saw does so before you start, say it to the tilt hand, and check the readout at zero; if it cannot, saw the frame in two lengths and scarf them.`;
+  return [{ code: 'both-hands', message, mark: first.mark }];
+}
+
+export function reachWarnings(job: Job, hand: Hand, marks: readonly PlannedMark[]): Warning[] {
+  const [least, most] = job.saw.tiltDeg;
+  return marks
+    .filter(({ sawnDeg }) => hand * sawnDeg < least || hand * sawnDeg > most)
+    .map(({ mark, sawnDeg }) => ({
+      code: 'tilt-out-of-reach',
+      message: `Mark ${mark} needs the saw at ${degText(hand * sawnDeg)}; it reaches from ${degText(least)} to ${degText(most)}.`,
+      mark,
+    }));
+}
+
+/** How far beyond the last test block the table is still taken on trust (degrees). */
+const TRUSTED_BEYOND_DEG = 1;
+
+export function readoutTableWarnings(job: Job, hand: Hand, marks: readonly PlannedMark[]): Warning[] {
+  const first = job.saw.readoutTable[0];
+  const last = job.saw.readoutTable.at(-1);
+  if (first === undefined || last === undefined) return [];
+  const beyond = marks.filter(
+    ({ sawnDeg }) => hand * sawnDeg < first[1] - TRUSTED_BEYOND_DEG || hand * sawnDeg > last[1] + TRUSTED_BEYOND_DEG,
+  );
+  const worst = beyond.reduce<PlannedMark | undefined>(
+    (a, b) => (a === undefined || Math.abs(b.sawnDeg) > Math.abs(a.sawnDeg) ? b : a),
+    undefined,
+  );
+  if (worst === undefined) return [];
+  const message = `The readout was tested from ${degText(first[1])} to ${degText(last[1])} only, but ${marksText(beyond)} need${beyond.length === 1 ? 's' : ''} up to ${degText(hand * worst.sawnDeg)}: beyond the table its end offset is assumed. Test a block near that angle.`;
+  return [{ code: 'readout-table', message, mark: worst.mark }];
+}
+
+export function twistWarnings(job: Job, places: readonly RipPlace[], marks: readonly PlannedMark[]): Warning[] {
+  const limitAt = (place: RipPlace) => twistLimitDegPerM(job.saw, job.frame.sidingMm, place.bevelDeg);
+  const shareOf = (place: RipPlace) => place.twistDegPerM / limitAt(place);
+  const worst = places.reduce((a, b) => (shareOf(b) > shareOf(a) ? b : a));
+  if (shareOf(worst) <= 1) return [];
+  const mark = [...marks].reverse().find(({ girthMm }) => girthMm <= worst.girthMm)?.mark ?? 1;
+  const message = `After mark ${mark} the bevel changes by ${worst.twistDegPerM.toFixed(1)}° a metre; this blade in its kerf can follow about ${limitAt(worst).toFixed(1)}°. A narrower blade, more set, or the stock ripped in two lifts of half the siding helps; no feed is slow enough otherwise.`;
+  return [{ code: 'twist', message, mark }];
+}
+
+/** Pattern and pick-up are both measured along the moulded edge from the heel: they have to agree about its length. */
+const LENGTHS_AGREE = 0.01;
+
+export function patternLengthWarnings(job: Job, pattern: PatternCurve | undefined, pickedUpToMm: number): Warning[] {
+  if (pattern === undefined) return [];
+  if (Math.abs(pattern.girthMm - pickedUpToMm) <= LENGTHS_AGREE * pickedUpToMm) return [];
+  const message = `The pattern is ${lengthText(pattern.girthMm, job.units)} long, the pick-up ends at girth ${lengthText(pickedUpToMm, job.units)}: they should agree within 1 %. Check that both start at the same heel and end at the same head.`;
+  return [{ code: 'pattern-length', message }];
+}
+
+/** "mark 3", or "marks 3 to 7", or "marks 3, 9 and 2 others". */
+function marksText(marks: readonly PlannedMark[]): string {
+  const numbers = marks.map(({ mark }) => mark);
+  const [first, second] = numbers;
+  const last = numbers.at(-1);
+  if (numbers.length === 1) return `mark ${first}`;
+  if (last !== undefined && first !== undefined && last - first === numbers.length - 1)
+    return `marks ${first} to ${last}`;
+  if (numbers.length === 2) return `marks ${first} and ${second}`;
+  return `marks ${first}, ${second} and ${numbers.length - 2} other${numbers.length === 3 ? '' : 's'}`;
+}
