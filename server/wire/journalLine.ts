@@ -19,3 +19,15 @@ export type FeedChoice =
 
 export type JournalEntry = RunEvent | Outcome;
 export type JournalLine = { readonly seq: number } & JournalEntry;
+
+const OUTCOMES: ReadonlySet<string> = new Set<Outcome['kind']>([
+  'made',
+  'called',
+  'cancelled',
+  'missed',
+  'told',
+  'listener',
+  'unplayed',
+]);
+/** True for what happened to the run, which the state is folded from; false for what the run did. */
+export const isEvent = (entry: JournalEntry): entry is RunEvent => !OUTCOMES.has(entry.kind);

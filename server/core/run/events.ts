@@ -50,7 +50,8 @@ export type NoticeCode =
   | 'too-fast'
   | 'signal-lost'
   | 'moved-while-stopped'
-  | 'restarted';
+  | 'restarted'
+  | 'not-kept';
 /** Something that must not go unnoticed: shown on every page of the run and kept in its record. */
 export interface Notice {
   readonly code: NoticeCode;

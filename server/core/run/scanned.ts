@@ -4,7 +4,7 @@ import { finish } from './pressed.ts';
 import { atStation } from './reckon.ts';
 import { tell } from './say.ts';
 import type { RunState } from './state.ts';
-import { follow, isUnderWay, refuse, type Step } from './turn.ts';
+import { follow, refuse, type Step } from './turn.ts';
 
 type Scanned = Extract<RunEvent, { kind: 'scanned' }>;
 
@@ -36,10 +36,10 @@ function locate(state: RunState, scan: Scanned, index: number, isAtBlade: boolea
   return atStation({ ...state, reached, scannedMark }, index, scan.offsetMm, scan.atMs, 'scan');
 }
 
+/** Called only while feeding: in a stopped or lost run a scan tells where the stock stands and nothing more, but at its end. */
 function callAfterScan(state: RunState, atMs: number, cause?: string): Step {
-  if (!isUnderWay(state) || state.phase === 'lost') return [state, []];
   if (state.reached === state.setup.stations.length) return finish(state, atMs, cause);
-  return callWhatIsDue(state, atMs);
+  return state.phase === 'feeding' ? callWhatIsDue(state, atMs) : [state, []];
 }
 
 /** Marks between the one expected and the one read were never read; those that were never called are recorded as missed. */

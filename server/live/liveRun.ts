@@ -1,0 +1,199 @@
+/**
+ * A run in progress: hands each event to the engine, makes it durable, and only then lets what follows from it leave.
+ * Everything here is synchronous but the timers, so that events are taken strictly one at a time.
+ */
+import { debriefOf } from '../core/run/debrief.ts';
+import type { Notice, RunEffect, RunEvent } from '../core/run/events.ts';
+import { fold } from '../core/run/fold.ts';
+import { guideAt } from '../core/run/guide.ts';
+import type { RunState } from '../core/run/state.ts';
+import { step } from '../core/run/step.ts';
+import type { FeedFrame } from '../wire/feedFrame.ts';
+import { isEvent, type JournalEntry } from '../wire/journalLine.ts';
+import type { Answer, Command, Listener, RunView } from '../wire/messages.ts';
+import { commandEvent, frameEvent } from './asEvent.ts';
+import { createEars } from './ears.ts';
+import { createFollowers, type Follower } from './followers.ts';
+import { createKeeper } from './keeper.ts';
+import type { JournalPort, StoredRun } from './ports.ts';
+import { createSources } from './sources.ts';
+
+export interface LiveRunNeeds {
+  readonly journal: JournalPort;
+  /** Unix time in ms; may have fractions. */
+  readonly nowMs: () => number;
+}
+export type LiveRun = ReturnType<typeof openLiveRun>;
+
+/** Opens a kept run at the state that its journal leads to; one that was feeding then stands stopped. */
+export function openLiveRun({ journal, nowMs }: LiveRunNeeds, stored: StoredRun) {
+  const { run, plan, clips, setup } = stored;
+  let state: RunState = fold(setup, eventsOf(journal, run));
+  let wakeTimer: NodeJS.Timeout | undefined;
+  const followers = createFollowers();
+  const keeper = createKeeper({ journal, run, nowMs, onBroken: (message) => followers.notice(notKept(message)) });
+  const ears = createEars();
+  const sources = createSources({
+    isNeeded: () => state.phase === 'feeding',
+    onLost: (detail) => take({ kind: 'signal-lost', lifeline: 'travel', detail, atMs: keeper.stamp() }, 'now'),
+  });
+
+  /** Takes one event; `group` lets readings that set nothing off wait a few milliseconds and be committed together. */
+  function take(event: RunEvent, when: 'now' | 'group'): Promise<Answer> {
+    const [next, effects] = step(state, event);
+    const refusal = effects.find((effect) => effect.kind === 'refuse');
+    if (refusal !== undefined)
+      return Promise.resolve({ ok: false, error: { code: refusal.code, message: refusal.message } });
+    if (event.kind === 'woken' && effects.length === 0) {
+      state = next;
+      rearm();
+      return Promise.resolve({ ok: true, seq: keeper.seq() });
+    }
+    const entries: JournalEntry[] = [event, ...effects.flatMap((effect) => outcome(effect, event.atMs))];
+    const isQuiet = effects.length === 0 && next.phase === state.phase && next.reached === state.reached;
+    const kept = when === 'group' && isQuiet ? keeper.group(entries) : keeper.now(entries);
+    if (!keeper.isSound()) return kept;
+    const showsMore = !isQuiet || next.notice !== state.notice;
+    state = next;
+    rearm();
+    for (const effect of effects) followers.effect(effect);
+    if (showsMore) followers.view(view());
+    return kept;
+  }
+
+  function rearm(): void {
+    clearTimeout(wakeTimer);
+    if (state.wakeAtMs === null) return;
+    wakeTimer = setTimeout(
+      () => void take({ kind: 'woken', atMs: keeper.stamp() }, 'now'),
+      Math.max(0, Math.ceil(state.wakeAtMs - nowMs())),
+    );
+  }
+
+  function view(): RunView {
+    const guide = guideAt(state, nowMs());
+    return {
+      run,
+      title: stored.title,
+      state: state.phase,
+      mode: setup.mode,
+      feed: stored.feed.kind,
+      mark: guide.mark,
+      marks: setup.stations.length,
+      nextMark: guide.nextMark,
+      nextDeg: guide.nextDeg,
+      positionMm: guide.positionMm,
+      uncertaintyMm: guide.uncertaintyMm,
+      madeAtMs: stored.madeAtMs,
+      seq: keeper.seq(),
+      notice: state.notice,
+      listeners: ears.list(),
+    };
+  }
+
+  function command(asked: Command): Promise<Answer> {
+    const deaf = asked === 'start' && state.phase === 'ready' ? ears.unconfirmed() : [];
+    if (deaf.length > 0) {
+      const names = deaf.map(({ label }) => label).join(', ');
+      const message = `${names} joined and has not confirmed the sound: play the test words there, or start without sound`;
+      return Promise.resolve({ ok: false, error: { code: 'sound-not-confirmed', message } });
+    }
+    return take(commandEvent(asked, keeper.stamp()), 'now');
+  }
+
+  function reading(source: string, frame: FeedFrame): Promise<Answer> {
+    const answer = take(
+      frameEvent(frame, keeper.stamp()),
+      frame.kind === 'travel' || frame.kind === 'tilt' ? 'group' : 'now',
+    );
+    sources.heard(source, frame.kind);
+    return answer;
+  }
+
+  function hearing(page: string, listener: Listener | null): void {
+    const change = ears.changed(page, listener);
+    if (change === null) return;
+    const { id, role, hearing: heard } = change.listener;
+    void keeper.now([
+      { kind: 'listener', atMs: keeper.stamp(), listener: id, role, hearing: listener === null ? 'gone' : heard },
+    ]);
+    if (change.isLastEarLost && state.phase === 'feeding')
+      void take(
+        { kind: 'signal-lost', lifeline: 'sound', detail: 'Nobody can hear the calls any more.', atMs: keeper.stamp() },
+        'now',
+      );
+    followers.view(view());
+  }
+
+  function unplayed(page: string, told: { readonly id: string; readonly reason: string }): void {
+    const listener = ears.at(page);
+    const atMs = keeper.stamp();
+    const notice: Notice = {
+      code: 'call-missed',
+      message: `${listener?.label ?? 'A listener'} could not play a call (${told.reason}). Say the bevel aloud, or press again to repeat it.`,
+    };
+    void keeper.now([
+      { kind: 'unplayed', atMs, call: told.id, listener: listener?.id ?? page, reason: told.reason },
+      { kind: 'told', atMs, ...notice },
+    ]);
+    followers.notice(notice);
+  }
+
+  if (state.phase === 'feeding' || state.phase === 'lost')
+    void take({ kind: 'stopped', by: 'restart', atMs: keeper.stamp() }, 'now');
+  else rearm();
+
+  return {
+    run,
+    plan,
+    clips,
+    feed: stored.feed,
+    view,
+    guide: () => guideAt(state, nowMs()),
+    isFeeding: () => state.phase === 'feeding',
+    isFinished: () => state.phase === 'finished',
+    command,
+    reading,
+    sourceClosed: sources.closed,
+    hearing,
+    unplayed,
+    follow: (follower: Follower) => followers.add(follower),
+    lines() {
+      keeper.flush();
+      return journal.lines(run);
+    },
+    debrief() {
+      keeper.flush();
+      return debriefOf(setup, eventsOf(journal, run));
+    },
+    close() {
+      clearTimeout(wakeTimer);
+      sources.close();
+      keeper.flush();
+    },
+  };
+}
+
+function* eventsOf(journal: JournalPort, run: string): Generator<RunEvent> {
+  for (const { seq: _, ...entry } of journal.lines(run)) if (isEvent(entry)) yield entry;
+}
+
+function outcome(effect: RunEffect, atMs: number): JournalEntry[] {
+  switch (effect.kind) {
+    case 'say':
+      return [{ kind: 'called', atMs, ...effect.call }];
+    case 'cut-off':
+      return [{ kind: 'cancelled', atMs, id: effect.id }];
+    case 'tell':
+      return [{ kind: 'told', atMs, ...effect.notice }];
+    case 'missed':
+      return [{ kind: 'missed', atMs, mark: effect.mark, reason: effect.reason }];
+    case 'refuse':
+      return [];
+  }
+}
+
+const notKept = (message: string): Notice => ({
+  code: 'not-kept',
+  message: `The record cannot be written, so nothing more is called: ${message} Stop feed. Hold the tilt. Switch off.`,
+});

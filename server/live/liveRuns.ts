@@ -1,0 +1,37 @@
+import { type LiveRun, type LiveRunNeeds, openLiveRun } from './liveRun.ts';
+import type { StoredRun } from './ports.ts';
+
+/** How many of the newest runs are listed; older ones are still found by their name. */
+const LISTED = 50;
+
+/** All runs of a data folder. A run is opened when it is first asked for, and then stays open. */
+export function createLiveRuns(needs: LiveRunNeeds & { readonly onOpened: (run: LiveRun) => void }) {
+  const open = new Map<string, LiveRun>();
+
+  function opened(stored: StoredRun): LiveRun {
+    const known = open.get(stored.run);
+    if (known !== undefined) return known;
+    const live = openLiveRun(needs, stored);
+    open.set(stored.run, live);
+    needs.onOpened(live);
+    return live;
+  }
+
+  return {
+    keep(stored: StoredRun): LiveRun {
+      needs.journal.keepRun(stored);
+      return opened(stored);
+    },
+    get(run: string): LiveRun | undefined {
+      const known = open.get(run);
+      if (known !== undefined) return known;
+      const stored = needs.journal.run(run);
+      return stored === undefined ? undefined : opened(stored);
+    },
+    /** Newest first. */
+    list: () => needs.journal.runs().slice(0, LISTED).map((stored) => opened(stored).view()),
+    close(): void {
+      for (const live of open.values()) live.close();
+    },
+  };
+}

@@ -1,0 +1,135 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import type { RunEffect, RunEvent } from '../../../server/core/run/events.ts';
+import { fold } from '../../../server/core/run/fold.ts';
+import { initialState } from '../../../server/core/run/initialState.ts';
+import { step } from '../../../server/core/run/step.ts';
+import { makesSense } from '../../kit/callLog.ts';
+import { smallSetup } from '../../kit/runSetup.ts';
+
+/** An event without its time, and the time since the one before. */
+const anything = fc.record({
+  waitMs: fc.integer({ min: 0, max: 4000 }),
+  what: fc.oneof(
+    { weight: 6, arbitrary: fc.constant({ kind: 'pressed', gesture: 'next' } as const) },
+    {
+      weight: 1,
+      arbitrary: fc.constantFrom('again', 'back', 'stop').map((gesture) => ({ kind: 'pressed', gesture }) as const),
+    },
+    {
+      weight: 3,
+      arbitrary: fc.record({
+        kind: fc.constant('scanned' as const),
+        mark: fc.integer({ min: 1, max: 7 }),
+        offsetMm: fc.constantFrom(0, 0, -30, 4),
+      }),
+    },
+    { weight: 6, arbitrary: fc.record({ kind: fc.constant('moved' as const), mm: fc.integer({ min: 0, max: 700 }) }) },
+    { weight: 1, arbitrary: fc.constant({ kind: 'resumed' } as const) },
+    { weight: 1, arbitrary: fc.constant({ kind: 'stopped', by: 'page' } as const) },
+    { weight: 1, arbitrary: fc.constant({ kind: 'signal-lost', lifeline: 'sound', detail: 'gone' } as const) },
+    { weight: 1, arbitrary: fc.constant({ kind: 'tilted', deg: 10 } as const) },
+    { weight: 2, arbitrary: fc.constant({ kind: 'woken' } as const) },
+  ),
+});
+const happenings = fc.array(anything, { maxLength: 60 }).map((list): RunEvent[] => {
+  let atMs = 1_000_000;
+  return [
+    { kind: 'started', atMs, withoutSound: true },
+    ...list.map(({ waitMs, what }): RunEvent => {
+      atMs += waitMs;
+      return { ...what, atMs };
+    }),
+  ];
+});
+
+/** As a live run does it: woken whenever the state asks, in between the events. */
+function live(
+  events: readonly RunEvent[],
+  extraWakes = false,
+): { taken: RunEvent[]; effects: RunEffect[]; state: unknown } {
+  let state = initialState(smallSetup());
+  const taken: RunEvent[] = [];
+  const effects: RunEffect[] = [];
+  const take = (event: RunEvent): void => {
+    const [next, asked] = step(state, event);
+    if (asked[0]?.kind !== 'refuse' && (event.kind !== 'woken' || asked.length > 0)) taken.push(event);
+    if (asked[0]?.kind === 'refuse') expect(next).toBe(state);
+    state = next;
+    effects.push(...asked);
+  };
+  for (const event of events) {
+    for (let turns = 0; state.wakeAtMs !== null && state.wakeAtMs < event.atMs && turns < 50; turns += 1) {
+      if (extraWakes) take({ kind: 'woken', atMs: Math.max(state.reckoning?.atMs ?? 0, state.wakeAtMs - 1) });
+      take({ kind: 'woken', atMs: state.wakeAtMs });
+    }
+    take(event);
+  }
+  return { taken, effects, state };
+}
+
+describe('whatever happens in a run', () => {
+  it('what was taken folds to the same state again, through text', () => {
+    fc.assert(
+      fc.property(happenings, (events) => {
+        const { taken, state } = live(events);
+        const read = taken.map((event) => JSON.parse(JSON.stringify(event)) as RunEvent);
+        const { wakeAtMs: _a, ...again } = JSON.parse(JSON.stringify(fold(smallSetup(), read)));
+        const { wakeAtMs: _b, ...once } = JSON.parse(JSON.stringify(state));
+        expect(again).toEqual(once);
+      }),
+      { numRuns: 500 },
+    );
+  });
+
+  it('waking it early or twice changes nothing', () => {
+    fc.assert(
+      fc.property(happenings, (events) => {
+        expect(live(events, true).effects).toEqual(live(events).effects);
+      }),
+      { numRuns: 300 },
+    );
+  });
+
+  it('never says two things at once, and names only what the plan calls for', () => {
+    fc.assert(
+      fc.property(happenings, (events) => {
+        makesSense(smallSetup(), live(events).effects);
+      }),
+      { numRuns: 500 },
+    );
+  });
+
+  it("walks through on presses alone exactly as counting on one's fingers does", () => {
+    const gestures = fc.array(fc.constantFrom('next', 'next', 'next', 'back', 'again'), { maxLength: 40 });
+    fc.assert(
+      fc.property(gestures, (list) => {
+        const events: RunEvent[] = [
+          { kind: 'started', atMs: 0, withoutSound: true },
+          ...list.map((gesture, index): RunEvent => ({ kind: 'pressed', gesture, atMs: 1000 * (index + 1) })),
+        ];
+        const named = live(events).effects.flatMap((effect) =>
+          effect.kind === 'say' && effect.call.mark ? [effect.call.mark] : [],
+        );
+        expect(named).toEqual(onFingers(list));
+      }),
+      { numRuns: 300 },
+    );
+  });
+});
+
+/** The marks named, by the plainest model of the routine. */
+function onFingers(list: readonly string[]): number[] {
+  let count = 0;
+  const named = [1];
+  for (const gesture of list) {
+    if (count === 5) break;
+    if (gesture === 'next') count += 1;
+    if (gesture === 'back') {
+      if (count === 0) continue;
+      count -= 1;
+    }
+    if (count < 5) named.push(count + 1);
+  }
+  return named;
+}
