@@ -3,34 +3,61 @@
  * The types below make the compiler refuse this file when a field is added to or taken from an entry and not here.
  */
 import { z } from 'zod';
-import type { RunSetup, Station } from '../core/run/state.ts';
+import type { Audience, Gesture, Lifeline, NoticeCode } from '../core/run/events.ts';
+import type { RunMode, RunSetup, Station } from '../core/run/state.ts';
 import type { FeedChoice, JournalEntry } from '../wire/journalLine.ts';
-import type { Clip } from '../wire/messages.ts';
+import type { Clip, Hearing, Role } from '../wire/messages.ts';
 
 type Fields<T> = { readonly [F in keyof T]-?: z.ZodType<T[F]> };
-type FieldsOfEntries = {
-  readonly [K in JournalEntry['kind']]: Fields<Extract<JournalEntry, { readonly kind: K }>>;
+type Kinds<U extends { readonly kind: string }> = {
+  readonly [K in U['kind']]: Fields<Extract<U, { readonly kind: K }>>;
 };
+
+/** One shape for a union told apart by `kind`. Fields that this program does not know are kept: a line is given back as it was taken. */
+function byKind<U extends { readonly kind: string }>(kinds: Kinds<U>): z.ZodType<U> {
+  const shapes = Object.values<z.ZodRawShape>(kinds).map((fields) => z.looseObject(fields));
+  return z.discriminatedUnion('kind', shapes as never) as unknown as z.ZodType<U>;
+}
+
+/** One of the words of a union; the record makes the compiler ask for each of them. */
+const oneOf = <W extends string>(words: Readonly<Record<W, true>>): z.ZodType<W> => z.enum(Object.keys(words) as W[]);
 
 const text = z.string();
 const number = z.number();
 const atMs = number;
 const id = text.exactOptional();
-const lifeline = z.enum(['travel', 'sound']);
-const mode = z.enum(['pair', 'solo', 'rehearsal']);
+const lifeline = oneOf<Lifeline>({ travel: true, sound: true });
+const mode = oneOf<RunMode>({ pair: true, solo: true, rehearsal: true });
+const gesture = oneOf<Gesture>({ next: true, again: true, back: true, stop: true });
+const audience = oneOf<Audience>({ 'tilt hand': true, sawyer: true, everyone: true });
+const role = oneOf<Role>({ sawyer: true, wheel: true });
+const hearing = oneOf<Hearing | 'gone'>({ loading: true, silent: true, confirmed: true, suspended: true, gone: true });
+const stopper = oneOf<Extract<JournalEntry, { readonly kind: 'stopped' }>['by']>({ page: true, restart: true });
+const noticeCode = oneOf<NoticeCode>({
+  'mark-skipped': true,
+  'mark-doubled': true,
+  'mark-behind': true,
+  'call-missed': true,
+  'pulled-back': true,
+  'too-fast': true,
+  'signal-lost': true,
+  'moved-while-stopped': true,
+  restarted: true,
+  'not-kept': true,
+});
 
-export const feedChoice: z.ZodType<FeedChoice> = z.discriminatedUnion('kind', [
-  z.looseObject({ kind: z.literal('external') }),
-  z.looseObject({ kind: z.literal('simulated'), mPerMin: number, seed: number }),
-]);
+export const feedChoice = byKind<FeedChoice>({
+  external: { kind: z.literal('external') },
+  simulated: { kind: z.literal('simulated'), mPerMin: number, seed: number },
+});
 
-const entries: FieldsOfEntries = {
+const entry = byKind<JournalEntry>({
   started: { kind: z.literal('started'), atMs, withoutSound: z.boolean() },
-  pressed: { kind: z.literal('pressed'), atMs, gesture: z.enum(['next', 'again', 'back', 'stop']), id },
+  pressed: { kind: z.literal('pressed'), atMs, gesture, id },
   scanned: { kind: z.literal('scanned'), atMs, mark: number, offsetMm: number, id },
   moved: { kind: z.literal('moved'), atMs, mm: number, id },
   tilted: { kind: z.literal('tilted'), atMs, deg: number, id },
-  stopped: { kind: z.literal('stopped'), atMs, by: z.enum(['page', 'restart']) },
+  stopped: { kind: z.literal('stopped'), atMs, by: stopper },
   resumed: { kind: z.literal('resumed'), atMs },
   ended: { kind: z.literal('ended'), atMs },
   'signal-lost': { kind: z.literal('signal-lost'), atMs, lifeline, detail: text },
@@ -41,7 +68,7 @@ const entries: FieldsOfEntries = {
     kind: z.literal('called'),
     atMs,
     id: text,
-    to: z.enum(['tilt hand', 'sawyer', 'everyone']),
+    to: audience,
     text,
     mark: number.exactOptional(),
     deg: number.exactOptional(),
@@ -54,17 +81,7 @@ const entries: FieldsOfEntries = {
   told: {
     kind: z.literal('told'),
     atMs,
-    code: z.enum([
-      'mark-skipped',
-      'mark-doubled',
-      'mark-behind',
-      'call-missed',
-      'pulled-back',
-      'too-fast',
-      'signal-lost',
-      'moved-while-stopped',
-      'restarted',
-    ]),
+    code: noticeCode,
     message: text,
     mark: number.exactOptional(),
   },
@@ -72,23 +89,15 @@ const entries: FieldsOfEntries = {
     kind: z.literal('listener'),
     atMs,
     listener: text,
-    role: z.enum(['sawyer', 'wheel']),
-    hearing: z.enum(['loading', 'silent', 'confirmed', 'suspended', 'gone']),
+    role,
+    hearing,
   },
   unplayed: { kind: z.literal('unplayed'), atMs, call: text, listener: text, reason: text },
-};
-
-/** Fields that this program does not know are kept: a line is given back as it was taken. */
-const entryShapes = new Map<string, z.ZodType>(
-  Object.entries(entries).map(([kind, fields]) => [kind, z.looseObject(fields)]),
-);
+});
 
 /** What is wrong with a value as a journal entry, in words; undefined when it is one. */
 export function faultOfEntry(value: unknown): string | undefined {
-  const kind = (value as { readonly kind?: unknown } | null)?.kind;
-  const shape = typeof kind === 'string' ? entryShapes.get(kind) : undefined;
-  if (shape === undefined) return `its kind is ${JSON.stringify(kind) ?? 'missing'}`;
-  const parsed = shape.safeParse(value);
+  const parsed = entry.safeParse(value);
   return parsed.success ? undefined : firstFault(parsed.error);
 }
 
