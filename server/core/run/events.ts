@@ -51,6 +51,7 @@ export type NoticeCode =
   | 'signal-lost'
   | 'moved-while-stopped'
   | 'restarted'
+  | 'count-restarted'
   | 'not-kept';
 /** Something that must not go unnoticed: shown on every page of the run and kept in its record. */
 export interface Notice {

@@ -2,7 +2,7 @@ import { phrases } from '../words/phrases.ts';
 import type { RunEvent } from './events.ts';
 import { callWhatIsDue, missed, tellTooFast } from './lead.ts';
 import { finish } from './pressed.ts';
-import { counted, standing } from './reckon.ts';
+import { counted, isCountRestarted, standing } from './reckon.ts';
 import { sayPhrase, tell } from './say.ts';
 import type { RunState } from './state.ts';
 import { follow, isUnderWay, markReached, refuse, type Step } from './turn.ts';
@@ -24,9 +24,22 @@ export function moved(state: RunState, event: Extract<RunEvent, { kind: 'moved' 
     return pulledBack({ ...state, reckoning }, event.atMs, event.id);
   if (!isUnderWay(state)) return movedWhileStopped({ ...state, reckoning: { ...reckoning, farthestMm } });
   if (state.phase === 'lost') return [{ ...state, reckoning }, []];
-  return follow({ ...state, reckoning }, arrive, (now) =>
-    now.reached === now.setup.stations.length ? finish(now, event.atMs, event.id) : callWhatIsDue(now, event.atMs),
+  return follow(
+    { ...state, reckoning },
+    (now) => (isCountRestarted(state.reckoning, event.mm) ? tellCountRestarted(now) : [now, []]),
+    arrive,
+    (now) =>
+      now.reached === now.setup.stations.length ? finish(now, event.atMs, event.id) : callWhatIsDue(now, event.atMs),
   );
+}
+
+function tellCountRestarted(state: RunState): Step {
+  return tell(state, {
+    code: 'count-restarted',
+    message:
+      'The travel count began anew. The position is carried on as a guess: press or scan at the next mark to make it sure.',
+    mark: markReached(state),
+  });
 }
 
 /** Counts every mark that has passed the blade; one that was never called is recorded as missed. */

@@ -63,10 +63,15 @@ function countAt(reckoning: Reckoning | null, atMs: number): number {
   );
 }
 
+/** A count that falls by more than this between two readings was begun anew by its source: nobody pulls stock back so fast. */
+const COUNT_RESTARTED_MM = 100;
+export const isCountRestarted = (reckoning: Reckoning | null, mm: number): boolean =>
+  reckoning?.travel != null && reckoning.travel.lastMm - mm > COUNT_RESTARTED_MM;
+
 /** A new count: the first one after the start is position 0, or the position known by a press or scan. */
 export function counted(reckoning: Reckoning | null, mm: number, atMs: number): Reckoning {
   const travel = reckoning?.travel ?? null;
-  if (reckoning === null || travel === null) {
+  if (reckoning === null || travel === null || isCountRestarted(reckoning, mm)) {
     const positionMm = reckoning === null ? 0 : positionAt(reckoning, atMs);
     return {
       by: 'travel',

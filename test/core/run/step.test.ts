@@ -233,6 +233,14 @@ describe('a run on a count of travel', () => {
     expect(told(noise)).toEqual([]);
   });
 
+  it('carries the position on when the source begins its count anew', () => {
+    const { state } = feed(0.05, 200);
+    const [next, effects] = step(state, { kind: 'moved', atMs: (state.reckoning?.atMs ?? 0) + 50, mm: 3 });
+    expect(told(effects)).toEqual(['count-restarted']);
+    expect(next.phase).toBe('feeding');
+    expect(next.reckoning?.positionMm).toBeCloseTo(202.5, 6);
+  });
+
   it('tells when the stock runs on while stopped', () => {
     const { state } = feed(0.05, 200);
     const mm = 7000 + (state.reckoning?.positionMm ?? 0);
