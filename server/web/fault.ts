@@ -1,5 +1,6 @@
 /** Everything that the web room answers with a 4xx: one stable code, one status. */
 import type { Response } from 'express';
+import type { Problem } from '../core/errors.ts';
 import type { WireError } from '../wire/wireError.ts';
 
 const STATUS = {
@@ -29,6 +30,8 @@ export type FaultCode = keyof typeof STATUS;
 export interface Fault {
   readonly status: number;
   readonly error: WireError;
+  /** Everything that is wrong with a job, one by one, for a page that shows each at its place. */
+  readonly problems?: readonly Problem[];
 }
 
 export const fault = (code: FaultCode, message: string): Fault => ({ status: STATUS[code], error: { code, message } });
@@ -36,7 +39,7 @@ export const fault = (code: FaultCode, message: string): Fault => ({ status: STA
 /** The status of `like`, with an error that another room has worded. */
 export const faultLike = (like: FaultCode, error: WireError): Fault => ({ status: STATUS[like], error });
 
-export function answerFault(res: Response, { status, error }: Fault): void {
+export function answerFault(res: Response, { status, error, problems }: Fault): void {
   if (status === 429) res.setHeader('Retry-After', '60');
-  res.status(status).json({ error });
+  res.status(status).json(problems === undefined ? { error } : { error, problems });
 }

@@ -3,5 +3,7 @@ import { problemsToWireError } from '../wire/wireError.ts';
 import { type Fault, faultLike } from './fault.ts';
 
 /** What is wrong with a job or a request, as it is answered. */
-export const problemsFault = (problems: readonly Problem[]): Fault =>
-  faultLike('cannot-plan', problemsToWireError(problems));
+export const problemsFault = (problems: readonly Problem[]): Fault => ({
+  ...faultLike('cannot-plan', problemsToWireError(problems)),
+  problems,
+});

@@ -1,0 +1,106 @@
+/** The commands. Each loads the rooms that it needs, and no others. */
+import { type ParseArgsConfig, parseArgs } from 'node:util';
+import type { Terminal } from './commands/terminal.ts';
+import { UserMistake } from './commands/userMistake.ts';
+
+const USAGE = `By the Mark: call-outs for sawing changing bevels
+
+  by-the-mark serve [--job FILE] [--port N] [--host H] [--data DIR] [--lan]
+      starts the server; --lan opens it to the shop's network, with keys
+  by-the-mark plan JOB [--json]
+      the plan of a job file, as a table or as JSON
+  by-the-mark voices
+      which voices are here
+
+Exit codes: 0 done, 2 something given is wrong, 1 anything else.
+`;
+
+interface Command {
+  readonly options: NonNullable<ParseArgsConfig['options']>;
+  /** What must be given beside the options, by name. */
+  readonly wants: readonly string[];
+  run(given: readonly string[], options: Options, terminal: Terminal): Promise<void>;
+}
+export type Options = Readonly<Record<string, string | boolean | (string | boolean)[] | undefined>>;
+
+const COMMANDS: Readonly<Record<string, Command>> = {
+  serve: {
+    options: {
+      job: { type: 'string' },
+      port: { type: 'string' },
+      host: { type: 'string' },
+      data: { type: 'string' },
+      lan: { type: 'boolean' },
+    },
+    wants: [],
+    run: async (_given, options, terminal) => (await import('./commands/serve.ts')).serve(options, terminal),
+  },
+  plan: {
+    options: { json: { type: 'boolean' } },
+    wants: ['JOB'],
+    run: async ([job = ''], options, terminal) =>
+      (await import('./commands/plan.ts')).plan(job, options.json === true, terminal),
+  },
+  voices: {
+    options: {},
+    wants: [],
+    run: async (_given, _options, terminal) => (await import('./commands/voices.ts')).voices(terminal),
+  },
+};
+
+/** Runs one command to its end and gives the exit code. */
+export async function cli(args: readonly string[], terminal: Terminal): Promise<0 | 1 | 2> {
+  try {
+    await runCommand(args, terminal);
+    return 0;
+  } catch (error) {
+    if (error instanceof UserMistake) {
+      for (const line of error.lines) terminal.err.write(`${line}\n`);
+      return 2;
+    }
+    terminal.err.write(
+      `this should not have happened: ${error instanceof Error ? (error.stack ?? error.message) : error}\n`,
+    );
+    return 1;
+  }
+}
+
+async function runCommand(args: readonly string[], terminal: Terminal): Promise<void> {
+  const [name, ...rest] = args;
+  if (name === '--help' || name === '-h' || name === 'help') {
+    terminal.out.write(USAGE);
+    return;
+  }
+  const known = Object.keys(COMMANDS).join(', ');
+  if (name === undefined) throw new UserMistake([`no command given: one of ${known}, or --help`]);
+  const command = Object.hasOwn(COMMANDS, name) ? COMMANDS[name] : undefined;
+  if (command === undefined)
+    throw new UserMistake([`there is no command ${JSON.stringify(name)}: one of ${known}, or --help`]);
+  if (rest.includes('--help')) {
+    terminal.out.write(USAGE);
+    return;
+  }
+  const { values, positionals } = read(name, command, rest);
+  await command.run(positionals, values, terminal);
+}
+
+function read(name: string, { options, wants }: Command, args: string[]) {
+  const parsed = (() => {
+    try {
+      return parseArgs({ args, options, allowPositionals: true, strict: true });
+    } catch (error) {
+      // Node's own words name the option; what follows its first sentence is advice for programmers.
+      const [what] = String((error as Error).message).split(/[.\n]/);
+      const has = Object.keys(options).map((option) => `--${option}`);
+      throw new UserMistake([
+        `${name}: ${what}; ${has.length === 0 ? 'it has no options' : `it has ${has.join(', ')}`}`,
+      ]);
+    }
+  })();
+  const { positionals } = parsed;
+  const missing = wants[positionals.length];
+  if (missing !== undefined) throw new UserMistake([`${name}: no ${missing} given`]);
+  const extra = positionals[wants.length];
+  if (extra !== undefined) throw new UserMistake([`${name}: did not expect ${JSON.stringify(extra)}`]);
+  return parsed;
+}

@@ -1,0 +1,51 @@
+/** Planning in a thread of its own, so that a run in progress never waits for it. */
+import { Piscina } from 'piscina';
+import type { Problem } from '../core/errors.ts';
+import type { PlanOutcome, PlanTask } from './planWorker.ts';
+
+const PLAN_LIMIT_S = 30;
+/** More than this waiting is not a workshop any more. */
+const WAITING_AT_MOST = 32;
+
+export interface Planner {
+  /** Never rejects for what the user gave; rejects only if the thread itself breaks. */
+  plan(task: PlanTask): Promise<PlanOutcome>;
+  close(): Promise<void>;
+}
+
+/** Starts the thread. `limitS`: a plan that is not made by then is cut off, in seconds. */
+export function createPlanner({ limitS = PLAN_LIMIT_S }: { readonly limitS?: number } = {}): Planner {
+  const threads = new Piscina<PlanTask, PlanOutcome>({
+    filename: new URL('./plan-door.mjs', import.meta.url).href,
+    name: 'planJob',
+    minThreads: 1,
+    maxThreads: 1,
+    maxQueue: WAITING_AT_MOST,
+    // Whatever the program itself was started with (a debugger, a loader) is not for the thread.
+    execArgv: [],
+  });
+  return {
+    async plan(task) {
+      if (threads.queueSize >= WAITING_AT_MOST)
+        return refusal(
+          'too-many',
+          `${WAITING_AT_MOST} plans waiting`,
+          'fewer at a time: try again when these are made',
+        );
+      const limit = AbortSignal.timeout(limitS * 1000);
+      try {
+        return await threads.run(task, { signal: limit });
+      } catch (error) {
+        if (limit.aborted)
+          return refusal('cannot-be-met', `no plan after ${limitS} s`, 'a job with fewer rows or fewer marks');
+        throw error;
+      }
+    },
+    close: () => threads.destroy(),
+  };
+}
+
+const refusal = (code: Problem['code'], found: string, wanted: string): PlanOutcome => ({
+  ok: false,
+  problems: [{ code, at: {}, found, wanted }],
+});
