@@ -123,16 +123,16 @@ async function furnish(
 function feedSimulated(run: LiveRun, feeds: { stop(): void }[]): void {
   if (run.feed.kind !== 'simulated' || run.isFinished()) return;
   const { mPerMin, seed } = run.feed;
-  feeds.push(
-    startSimulatedFeed({
-      mPerMin,
-      seed,
-      fromMm: run.travelledMm(),
-      isFeeding: run.isFeeding,
-      isFinished: run.isFinished,
-      send: (mm) => void run.reading('simulated feed', { kind: 'travel', mm }),
-    }),
-  );
+  const fromMm = run.travelledMm();
+  const feed = startSimulatedFeed({
+    mPerMin,
+    seed,
+    ...(fromMm === undefined ? {} : { fromMm }),
+    isFeeding: run.isFeeding,
+    send: (mm) => void run.reading('simulated feed', { kind: 'travel', mm }),
+  });
+  run.follow({ view: ({ state }) => state === 'finished' && feed.stop() });
+  feeds.push(feed);
 }
 
 async function offeredJobs(own: AppNeeds['job']): Promise<readonly (JobFiles & { name: string; title: string })[]> {

@@ -43,6 +43,7 @@ const noticeCode = oneOf<NoticeCode>({
   'signal-lost': true,
   'moved-while-stopped': true,
   restarted: true,
+  'count-restarted': true,
   'not-kept': true,
 });
 

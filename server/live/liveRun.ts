@@ -152,8 +152,8 @@ export function openLiveRun({ journal, nowMs }: LiveRunNeeds, stored: StoredRun)
     guide: () => guideAt(state, nowMs()),
     isFeeding: () => state.phase === 'feeding',
     isFinished: () => state.phase === 'finished',
-    /** The last count of a travel source, 0 before the first: where a simulated one goes on. */
-    travelledMm: () => state.reckoning?.travel?.lastMm ?? 0,
+    /** The last count of a travel source, if one has spoken: where a simulated one goes on after a restart. */
+    travelledMm: () => state.reckoning?.travel?.lastMm,
     command,
     reading,
     sourceClosed: sources.closed,
