@@ -81,7 +81,7 @@ export class JobSection {
     const value = this.#orDefault(name, wanted, fallback);
     if (typeof value === 'string') {
       const text = value.trim();
-      if (text !== '' && text.length <= atMostChars && !/[\p{Cc}\p{Cs}]/u.test(text)) return text;
+      if (isOneLine(text, atMostChars)) return text;
     }
     if (value !== undefined)
       this.refuse(typeof value === 'string' ? 'out-of-range' : 'wrong-type', name, `${wanted}, one line of text`);
@@ -151,10 +151,9 @@ export class JobSection {
 
   /** Pairs of numbers, each column strictly rising; an empty list where the field is left out. */
   pairs(name: string, noun: string, range: Range, atMost: number): readonly (readonly [number, number])[] {
-    const wanted = `${noun}: a list of 2 to ${atMost} pairs, each number ${describeRange(range)}`;
+    const wanted = `${noun}: a list of at most ${atMost} pairs, each number ${describeRange(range)}`;
     const value = this.#orDefault(name, wanted, []);
     if (!Array.isArray(value)) this.refuse('wrong-type', name, wanted);
-    else if (value.length === 1) this.refuse('too-few', name, wanted);
     else if (value.length > atMost) this.refuse('too-many', name, wanted);
     else {
       const read = Array.from(value, (pair: unknown, index) => this.#pair(pair, `${name}[${index}]`, wanted, range));
@@ -240,6 +239,10 @@ export class JobSection {
 /** An object in braces: no list, not null. */
 export const isObject = (value: unknown): value is Readonly<Record<string, unknown>> =>
   typeof value === 'object' && value !== null && !Array.isArray(value);
+
+/** Some text without line breaks, control characters or broken characters. */
+export const isOneLine = (text: string, atMostChars: number): boolean =>
+  text !== '' && text.length <= atMostChars && !/[\p{Cc}\p{Cs}]/u.test(text);
 
 const isWithin = (value: number, { above, atLeast, atMost }: Range): boolean =>
   (above === undefined || value > above) && (atLeast === undefined || value >= atLeast) && value <= atMost;

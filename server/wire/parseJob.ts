@@ -2,13 +2,13 @@
 import type { Result } from '../core/errors.ts';
 import { refused } from '../core/errors.ts';
 import type { Job, MarkPlacing, PickUp, Saw } from '../core/job.ts';
+import { FILE_NAME_CHARS } from './jobFile.ts';
 import { isObject, JobSection, newReading, type Range, type Reading, TEXT_CHARS } from './jobSection.ts';
 import { readPattern } from './parsePattern.ts';
 import { readPickUp } from './parsePickUp.ts';
 import { showFound, showName } from './showFound.ts';
 
 export const JOB_FORMAT = 'by-the-mark/job@1';
-const FILE_NAME_CHARS = 255;
 
 /** Every field of the job file, by section. */
 const FIELDS = {

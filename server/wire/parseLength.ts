@@ -27,7 +27,7 @@ export function parseLength(given: unknown, units: Units, at: Place = {}): Resul
 
 /** The same without a place, for those who keep their own list of problems. */
 export function readLength(given: unknown, units: Units): LengthReading {
-  if (typeof given === 'number') return withinReach(units === 'in' ? given * MM_PER_INCH : given);
+  if (typeof given === 'number') return withinReach(toMm(given, units));
   if (typeof given !== 'string') return { code: 'wrong-type', wanted: examples(units) };
   const text = tidy(given);
   if (BARE.test(text))
@@ -85,7 +85,7 @@ function readWritten(text: string, units: Units): LengthReading {
     const inches = readQuantity('', both[3], 'in');
     if (feet.mm === undefined) return feet;
     if (inches.mm === undefined) return inches;
-    return withinReach((feet.mm + inches.mm) * (both[1] === '-' ? -1 : 1));
+    return withinReach((feet.mm + inches.mm) * signOf(both[1]));
   }
   const one = ONE_UNIT.exec(text);
   if (one !== null) return readQuantity(one[1], one[2], one[3] ?? units);
@@ -106,7 +106,7 @@ function readTraditional(written: RegExpExecArray): LengthReading {
   if (Number(inches) > 11 || Number(eighths) > 7)
     return { code: 'out-of-range', wanted: 'feet-inches-eighths with inches from 0 to 11 and eighths from 0 to 7' };
   const inInches = Number(feet) * 12 + Number(inches) + Number(eighths) / 8 + thirtySeconds / 32;
-  return withinReach(inInches * MM_PER_INCH * (sign === '-' ? -1 : 1));
+  return withinReach(toMm(inInches, 'in') * signOf(sign));
 }
 
 function readQuantity(sign: string | undefined, quantity = '', unit = 'mm'): LengthReading {
@@ -118,7 +118,15 @@ function readQuantity(sign: string | undefined, quantity = '', unit = 'mm'): Len
       return { code: 'not-a-length', wanted: 'a proper fraction, such as "2 3/8 in"' };
     size = Number(fraction[1] ?? 0) + over / under;
   }
-  return withinReach(size * (MM_PER.get(unit) ?? 1) * (sign === '-' ? -1 : 1));
+  return withinReach(toMm(size, unit) * signOf(sign));
+}
+
+const signOf = (sign: string | undefined): 1 | -1 => (sign === '-' ? -1 : 1);
+
+/** Rounded to a millionth of a micrometre where units change, so that 2 3/8 in is 60.325 and not 60.324999999999996. */
+function toMm(size: number, unit: string): number {
+  const mmPerUnit = MM_PER.get(unit) ?? 1;
+  return mmPerUnit === 1 ? size : Number((size * mmPerUnit).toFixed(9));
 }
 
 function withinReach(mm: number): LengthReading {

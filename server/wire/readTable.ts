@@ -106,6 +106,8 @@ function splitRecords(file: string, text: string, problems: ProblemList): readon
       relax_quotes: true,
       skip_empty_lines: true,
       skip_records_with_empty_values: true,
+      // The heading, the rows, and one more to tell that there are too many.
+      to: TABLE_LIMIT_ROWS + 2,
       trim: true,
     }) as unknown as readonly { readonly record: readonly string[]; readonly info: { readonly lines: number } }[];
     return records.map(({ record, info }) => ({ cells: record, line: info.lines }));
@@ -141,6 +143,10 @@ function readHeading(
     return undefined;
   }
   const names = cells.map((cell) => cell.toLowerCase());
+  if (!names.some((name) => known.includes(name) || nearestName(name, known) !== undefined)) {
+    problems.add('missing', { file, line }, shown, heading);
+    return undefined;
+  }
   const meant = new Set<string>();
   for (const [index, name] of names.entries()) {
     const at = { file, line, column: showName(cells[index] ?? name) };
@@ -164,7 +170,7 @@ function readRows(
   problems: ProblemList,
 ): readonly TableRow[] {
   if (records.length > TABLE_LIMIT_ROWS) {
-    problems.add('too-many', { file }, `${records.length} rows`, `at most ${TABLE_LIMIT_ROWS} rows`);
+    problems.add('too-many', { file }, `more than ${TABLE_LIMIT_ROWS} rows`, `at most ${TABLE_LIMIT_ROWS} rows`);
     return [];
   }
   return records.map(({ cells, line }, index) => {

@@ -2,6 +2,7 @@
 import { z } from 'zod';
 import type { RunMode } from '../core/run/state.ts';
 import { describeShape } from './describeShape.ts';
+import { FILE_NAME_CHARS } from './jobFile.ts';
 import { isObject } from './jobSection.ts';
 import type { FeedChoice } from './journalLine.ts';
 import { TABLE_LIMIT_CHARS } from './readTable.ts';
@@ -11,7 +12,6 @@ import type { WireError } from './wireError.ts';
 /** A whole request: a job, its tables, and the escapes that JSON adds. The web room refuses longer ones unread. */
 export const BODY_LIMIT_BYTES = 4_000_000;
 const FILES_AT_MOST = 20;
-const FILE_NAME_CHARS = 255;
 
 export interface PlanRequest {
   readonly job: Readonly<Record<string, unknown>>;

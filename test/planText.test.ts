@@ -1,0 +1,76 @@
+import { readFileSync } from 'node:fs';
+import { describe, expect, it } from 'vitest';
+import { makePlan } from '../server/core/makePlan.ts';
+import type { Plan } from '../server/core/plan.ts';
+import { planAsText } from '../server/planText.ts';
+import { parseJob } from '../server/wire/parseJob.ts';
+
+const demoFile = (name: string): string => readFileSync(new URL(`../server/demo/${name}`, import.meta.url), 'utf8');
+const demo = JSON.parse(demoFile('job.json'));
+const demoFiles = { 'pickup.csv': demoFile('pickup.csv'), 'pattern.csv': demoFile('pattern.csv') };
+
+function planOf(job: unknown, files: Readonly<Record<string, string>> = demoFiles): Plan {
+  const parsed = parseJob(job, files);
+  const made = parsed.ok ? makePlan(parsed.value) : parsed;
+  if (!made.ok) throw new Error(JSON.stringify(made.problems));
+  return made.value;
+}
+
+describe('a plan as text', () => {
+  const plan = planOf(demo);
+  const text = planAsText(plan);
+  const row = (of: string, mark: number): readonly string[] =>
+    of
+      .split('\n')
+      .find((line) => line.startsWith(`${mark}`.padStart(4)))
+      ?.trim()
+      .split(/\s+/) ?? [];
+
+  it('has a row for each mark, with its place on the stock and its call', () => {
+    for (const mark of plan.marks) {
+      const [number, girth, stock, , call, forward, aft] = row(text, mark.mark);
+      expect(Number(number)).toBe(mark.mark);
+      expect(girth).toBe(mark.girthMm.toFixed(1));
+      expect(stock).toBe(mark.stockMm.toFixed(1));
+      expect(Number(call)).toBe(mark.callDeg);
+      expect([forward, aft]).toEqual(mark.outerEdgesMm.map((mm) => mm.toFixed(1)));
+    }
+  });
+
+  it('says the title, which end leads, the pace and every caution', () => {
+    const words = text.replace(/\s+/g, ' ');
+    expect(text.startsWith(plan.title)).toBe(true);
+    expect(words).toContain(`Leads the ${plan.leads}, so mark ${plan.leads === 'heel' ? 1 : plan.marks.length} comes`);
+    expect(words).toContain('m/min');
+    for (const caution of plan.cautions) expect(words).toContain(caution);
+    expect(words).not.toContain('rests on fields');
+  });
+
+  it('keeps to a width that any terminal shows', () => {
+    for (const line of text.split('\n')) expect(line.length).toBeLessThanOrEqual(100);
+  });
+
+  it('says when which end leads rests on defaults, and which fields were filled in', () => {
+    const { saw: _, ...bare } = demo;
+    const words = planAsText(planOf({ ...bare, frame: { siding: 48 } })).replace(/\s+/g, ' ');
+    expect(words).toContain('this rests on fields that were filled in: confirm it before sawing');
+    expect(words).toContain('frame.mouldedFace');
+  });
+
+  it('names each suspect once, with its row', () => {
+    const files = { ...demoFiles, 'pickup.csv': demoFiles['pickup.csv'].replace('700,11.5', '700,16.5') };
+    const spoilt = planAsText(planOf(demo, files));
+    expect(spoilt.match(/Row 8, girth 700\.0 mm: found \+16\.5/g)).toHaveLength(1);
+    expect(spoilt).not.toContain('pickup.csv, row 8');
+  });
+
+  it("tells lengths in the user's units", () => {
+    const inches = planAsText({
+      ...plan,
+      units: 'in',
+      marks: plan.marks.map((m) => ({ ...m, stockMm: m.mark * 25.4 * 2.375 })),
+    });
+    expect(inches).toContain('Siding, moulding  1 7/8 in, 2 15/16 in');
+    expect(inches).toMatch(/^ {3}1 .* 2 3\/8 /m);
+  });
+});
