@@ -1,0 +1,32 @@
+import { join } from 'node:path';
+import { expect, it } from 'vitest';
+import { readHouse } from './architecture/readHouse.ts';
+import * as rules from './architecture/rules.ts';
+
+const house = readHouse(join(import.meta.dirname, '..'));
+
+it.each([
+  ['imports run one way, and siblings do not import each other', rules.importsRunOneWay],
+  ['only app.ts joins several rooms', rules.onlyAppJoinsRooms],
+  ['nothing imports main and cli', rules.nothingImportsTheStart],
+  ['there is no cycle of imports, types included', rules.noCycles],
+  ['packages are on their lists', rules.packagesAreListed],
+  ['the core knows no clock and no chance', rules.coreIsPure],
+  ['relative imports name their file with its ending', rules.importsNameTheirFile],
+  ['nothing stands at the top that does not belong there', rules.topIsTidy],
+  ['exports are named', rules.exportsAreNamed],
+  ['every test runs', rules.everyTestRuns],
+  ['files are short, or have a reason', (read: typeof house) => rules.filesAreShort(read)],
+] as const)('%s', (_, rule) => {
+  expect(rule(house)).toEqual([]);
+});
+
+it('has read the whole house', () => {
+  for (const room of [
+    'server/core/run/step.ts',
+    'server/journal/openJournal.ts',
+    'client/vite.config.ts',
+    'server/door.mjs',
+  ])
+    expect(house.sources.map(({ path }) => path)).toContain(room);
+});

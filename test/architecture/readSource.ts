@@ -1,0 +1,130 @@
+import { parseSync } from 'vite';
+
+/** What the rules of the house look at in one file. */
+export interface Source {
+  /** From the top of the house, with forward slashes. */
+  readonly path: string;
+  readonly lines: number;
+  /** Every module named in it: imports, type imports, re-exports, `import()`, and addresses of modules given to a worker. */
+  readonly imports: readonly string[];
+  readonly hasDefaultExport: boolean;
+  /** Names used that are not members of something else: `Date`, `process`; and `Math.random` as a whole. */
+  readonly names: ReadonlySet<string>;
+  /** Tests that would not run, or would keep others from running, as written: `it.skip`. */
+  readonly skips: readonly string[];
+}
+
+/** Parses one file with the parser that also builds the pages. Throws on a file that is no TypeScript. */
+export function readSource(path: string, text: string): Source {
+  const { program, errors } = parseSync(path, text);
+  const error = errors[0];
+  if (error !== undefined) throw new Error(`${path}: ${error.message}`);
+  const found = {
+    imports: new Set<string>(),
+    names: new Set<string>(),
+    skips: [] as string[],
+    hasDefaultExport: false,
+  };
+  for (const node of nodesIn(program as unknown as Node)) {
+    const named = moduleNamed(node);
+    if (named !== undefined) found.imports.add(named);
+    const name = nameUsed(node);
+    if (name !== undefined) found.names.add(name);
+    const skip = skipped(node);
+    if (skip !== undefined) found.skips.push(skip);
+    if (isDefaultExport(node)) found.hasDefaultExport = true;
+  }
+  return { path, lines: text.trimEnd().split('\n').length, ...found, imports: [...found.imports] };
+}
+
+type Node = { readonly type: string } & Readonly<Record<string, unknown>>;
+const isNode = (value: unknown): value is Node =>
+  typeof value === 'object' && value !== null && typeof (value as { type?: unknown }).type === 'string';
+
+/** Names that stand for a member or a key, and not for something in scope. */
+const KEYS_OF: Readonly<Record<string, string>> = {
+  MemberExpression: 'property',
+  Property: 'key',
+  MethodDefinition: 'key',
+  PropertyDefinition: 'key',
+  TSPropertySignature: 'key',
+  TSMethodSignature: 'key',
+  TSQualifiedName: 'right',
+  ImportSpecifier: 'imported',
+  ExportSpecifier: 'exported',
+};
+
+function* nodesIn(node: Node): Generator<Node> {
+  yield node;
+  const key = node.computed === true ? undefined : KEYS_OF[node.type];
+  for (const [name, value] of Object.entries(node))
+    if (name !== key)
+      for (const child of Array.isArray(value) ? value : [value]) if (isNode(child)) yield* nodesIn(child);
+}
+
+function moduleNamed(node: Node): string | undefined {
+  switch (node.type) {
+    case 'ImportDeclaration':
+    case 'ExportAllDeclaration':
+    case 'ExportNamedDeclaration':
+    case 'ImportExpression':
+    case 'TSImportType':
+      return textOf(node.source ?? node.argument);
+    case 'NewExpression': {
+      if (textOfName(node.callee) !== 'URL') return undefined;
+      const address = textOf((node.arguments as readonly unknown[])[0]);
+      return address !== undefined && /^\.{1,2}\/.*\.(?:m?ts|mjs)$/.test(address) ? address : undefined;
+    }
+    default:
+      return undefined;
+  }
+}
+
+function textOf(node: unknown): string | undefined {
+  if (!isNode(node)) return undefined;
+  if (node.type === 'TSLiteralType') return textOf(node.literal);
+  return node.type === 'Literal' && typeof node.value === 'string' ? node.value : undefined;
+}
+const textOfName = (node: unknown): string | undefined =>
+  isNode(node) && node.type === 'Identifier' ? String(node.name) : undefined;
+const memberOf = (node: Node): string | undefined =>
+  node.computed === true ? textOf(node.property) : textOfName(node.property);
+
+function nameUsed(node: Node): string | undefined {
+  if (node.type === 'Identifier') return String(node.name);
+  if (node.type === 'MemberExpression' && textOfName(node.object) === 'Math' && memberOf(node) === 'random')
+    return 'Math.random';
+  return undefined;
+}
+
+const TESTS = new Set(['it', 'test', 'describe', 'suite']);
+const SKIPS = new Set(['skip', 'only', 'todo', 'skipIf', 'runIf']);
+
+function skipped(node: Node): string | undefined {
+  const test = rootOf(node.type === 'CallExpression' ? node.callee : node);
+  if (test === undefined || !TESTS.has(test)) return undefined;
+  if (node.type === 'MemberExpression') {
+    const member = memberOf(node);
+    return member !== undefined && SKIPS.has(member) ? `${test}.${member}` : undefined;
+  }
+  if (node.type !== 'CallExpression') return undefined;
+  for (const given of node.arguments as readonly Node[])
+    if (given.type === 'ObjectExpression')
+      for (const property of given.properties as readonly Node[]) {
+        const key = textOfName(property.key) ?? textOf(property.key);
+        if (key !== undefined && SKIPS.has(key)) return `${test}({ ${key} })`;
+      }
+  return undefined;
+}
+
+/** `it` of `it.each([...])`, `it.skip.each`, `it`. */
+function rootOf(node: unknown): string | undefined {
+  if (!isNode(node)) return undefined;
+  if (node.type === 'MemberExpression') return rootOf(node.object);
+  if (node.type === 'CallExpression') return rootOf(node.callee);
+  return textOfName(node);
+}
+
+const isDefaultExport = (node: Node): boolean =>
+  node.type === 'ExportDefaultDeclaration' ||
+  (node.type === 'ExportSpecifier' && (textOfName(node.exported) ?? textOf(node.exported)) === 'default');
