@@ -97,7 +97,10 @@ async function furnish(
     run: (id) => runs.get(id),
     runs: () => runs.list(),
     jobs: () => jobs.map(({ name, title }) => ({ name, title })),
-    job: (name) => jobs.find((job) => job.name === name),
+    job: (name) => {
+      const found = jobs.find((offered) => offered.name === name);
+      return found && { job: found.job, files: found.files };
+    },
     clipFile: (file) => clips.pathOf(file.replace(/\.wav$/, '')),
   };
 
@@ -124,15 +127,16 @@ function feedSimulated(run: LiveRun, feeds: { stop(): void }[]): void {
   if (run.feed.kind !== 'simulated' || run.isFinished()) return;
   const { mPerMin, seed } = run.feed;
   const fromMm = run.travelledMm();
-  const feed = startSimulatedFeed({
-    mPerMin,
-    seed,
-    ...(fromMm === undefined ? {} : { fromMm }),
-    isFeeding: run.isFeeding,
-    send: (mm) => void run.reading('simulated feed', { kind: 'travel', mm }),
-  });
-  run.follow({ view: ({ state }) => state === 'finished' && feed.stop() });
-  feeds.push(feed);
+  feeds.push(
+    startSimulatedFeed({
+      mPerMin,
+      seed,
+      ...(fromMm === undefined ? {} : { fromMm }),
+      isFeeding: run.isFeeding,
+      isFinished: run.isFinished,
+      send: (mm) => void run.reading('simulated feed', { kind: 'travel', mm }),
+    }),
+  );
 }
 
 async function offeredJobs(own: AppNeeds['job']): Promise<readonly (JobFiles & { name: string; title: string })[]> {
