@@ -3,12 +3,14 @@
  * the process was busy are left out, never made up for in a burst. Gives the function that ends it.
  */
 export function steadily(periodMs: number, tick: () => void): () => void {
-  let dueMs = performance.now() + periodMs;
+  const beganMs = performance.now();
   let timer = setTimeout(onTime, periodMs);
   function onTime(): void {
-    const nowMs = performance.now();
-    dueMs += periodMs * Math.max(1, Math.ceil((nowMs - dueMs) / periodMs));
-    timer = setTimeout(onTime, Math.max(0, dueMs - nowMs));
+    const sinceMs = performance.now() - beganMs;
+    // A timer may fire a fraction of a millisecond early: that is the tick that was due, not the one before.
+    const dueMs = (Math.floor(sinceMs / periodMs + 0.25) + 1) * periodMs;
+    timer = setTimeout(onTime, dueMs - sinceMs);
+    // Last, so that a tick may end all of it.
     tick();
   }
   return () => clearTimeout(timer);
