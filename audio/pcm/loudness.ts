@@ -5,8 +5,8 @@
  */
 import { type Biquad, filter } from './biquad.ts';
 
-const BLOCK_S = 0.4;
 const STEP_S = 0.1;
+const STEPS_IN_BLOCK = 4;
 const FLOOR_LUFS = -70;
 const RELATIVE_LU = -10;
 
@@ -19,26 +19,31 @@ export function kWeighting(rateHz: number): readonly [Biquad, Biquad] {
  * LUFS; -Infinity for silence. What is shorter than one block is measured as if silence followed it.
  */
 export function loudnessLufs(samples: Float64Array, rateHz: number): number {
-  const block = Math.round(BLOCK_S * rateHz);
   const step = Math.round(STEP_S * rateHz);
-  const padded = new Float64Array(Math.max(samples.length, block));
+  const padded = new Float64Array(Math.max(samples.length, step * STEPS_IN_BLOCK));
   padded.set(samples);
-  const weighted = kWeighting(rateHz).reduce(filter, padded);
+  const energies = stepEnergies(kWeighting(rateHz).reduce(filter, padded), step);
 
-  const powers: number[] = [];
-  for (let from = 0; from + block <= weighted.length; from += step) {
-    powers.push(meanSquare(weighted.subarray(from, from + block)));
-  }
+  const powers = energies
+    .slice(STEPS_IN_BLOCK - 1)
+    .map((_, i) => sum(energies.slice(i, i + STEPS_IN_BLOCK)) / (step * STEPS_IN_BLOCK));
   const heard = powers.filter((power) => toLufs(power) > FLOOR_LUFS);
   const gate = toLufs(mean(heard)) + RELATIVE_LU;
   return toLufs(mean(heard.filter((power) => toLufs(power) > gate)));
 }
 
 const toLufs = (power: number): number => -0.691 + 10 * Math.log10(power);
-const mean = (values: readonly number[]): number =>
-  values.length === 0 ? 0 : values.reduce((sum, value) => sum + value, 0) / values.length;
-const meanSquare = (samples: Float64Array): number =>
-  samples.reduce((sum, sample) => sum + sample * sample, 0) / samples.length;
+const sum = (values: readonly number[]): number => values.reduce((total, value) => total + value, 0);
+const mean = (values: readonly number[]): number => (values.length === 0 ? 0 : sum(values) / values.length);
+
+/** Blocks overlap by whole steps: each step's squares are added up once. */
+function stepEnergies(samples: Float64Array, step: number): readonly number[] {
+  const energies: number[] = [];
+  for (let from = 0; from + step <= samples.length; from += step) {
+    energies.push(samples.subarray(from, from + step).reduce((total, sample) => total + sample * sample, 0));
+  }
+  return energies;
+}
 
 function headShelf(rateHz: number): Biquad {
   const gain = 10 ** (3.999843853973347 / 20);

@@ -30,9 +30,8 @@ const IDLE_MS = 30_000;
 
 /** One thread, started at the first text and let go when idle. */
 export function openVoice({ door = DOOR, patienceMs = PATIENCE_MS }: VoiceOptions = {}): Voice {
+  // The door is named text by text: a pool that is given it here never starts another thread once one fails to load it.
   const pool = new Piscina({
-    filename: door.href,
-    name: 'speak',
     minThreads: 0,
     maxThreads: 1,
     concurrentTasksPerWorker: 1,
@@ -46,7 +45,7 @@ export function openVoice({ door = DOOR, patienceMs = PATIENCE_MS }: VoiceOption
   async function ask<T>(name: 'speak' | 'about', what: unknown, of: string): Promise<T> {
     const signal = AbortSignal.timeout(patienceMs);
     try {
-      return await pool.run(what, { name, signal });
+      return await pool.run(what, { filename: door.href, name, signal });
     } catch (cause) {
       const why = signal.aborted
         ? `no answer within ${patienceMs / 1000} s`

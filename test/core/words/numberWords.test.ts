@@ -1,0 +1,70 @@
+import fc from 'fast-check';
+import { expect, test } from 'vitest';
+import { numberWords } from '../../../server/core/words/numberWords.ts';
+
+const FORMS = ['natural', 'digits', 'two digits'] as const;
+
+test('a whole degree and its half, in each form', () => {
+  expect(FORMS.map((form) => numberWords(12, form))).toEqual(['twelve', 'one two point zero', 'one two decimal zero']);
+  expect(FORMS.map((form) => numberWords(12.5, form))).toEqual([
+    'twelve and a half',
+    'one two point five',
+    'one two decimal five',
+  ]);
+});
+
+test('below ten, two digits are always two', () => {
+  expect(FORMS.map((form) => numberWords(7.5, form))).toEqual([
+    'seven and a half',
+    'seven point five',
+    'zero seven decimal five',
+  ]);
+});
+
+test('quarters, tenths and twentieths', () => {
+  expect(numberWords(12.25, 'natural')).toBe('twelve and a quarter');
+  expect(numberWords(12.75, 'natural')).toBe('twelve and three quarters');
+  expect(numberWords(12.3, 'natural')).toBe('twelve point three');
+  expect(numberWords(12.05, 'natural')).toBe('twelve point zero five');
+  expect(numberWords(12.75, 'digits')).toBe('one two point seven five');
+  expect(numberWords(12.05, 'two digits')).toBe('one two decimal zero five');
+});
+
+test('the other side of square begins with minus; zero never does', () => {
+  expect(numberWords(-3.5, 'natural')).toBe('minus three and a half');
+  expect(numberWords(-0.5, 'natural')).toBe('minus zero and a half');
+  expect(numberWords(-3.5, 'two digits')).toBe('minus zero three decimal five');
+  expect(numberWords(-0, 'natural')).toBe('zero');
+  expect(numberWords(-0.001, 'digits')).toBe('zero point zero');
+});
+
+test('the dust of binary fractions is not spoken', () => {
+  expect(numberWords(0.1 + 0.2, 'digits')).toBe('zero point three');
+  expect(numberWords(11.999999999, 'natural')).toBe('twelve');
+});
+
+test('where no bevel is there are no words', () => {
+  for (const deg of [100, -100, Number.NaN, Number.POSITIVE_INFINITY]) {
+    expect(() => numberWords(deg, 'natural'), String(deg)).toThrow(String(deg));
+  }
+});
+
+test('two figures of one readout never share their words, and the words are words only', () => {
+  const step = fc.double({ min: 0.05, max: 5, noNaN: true });
+  const count = fc.integer({ min: -1000, max: 1000 });
+  fc.assert(
+    fc.property(step, count, count, fc.constantFrom(...FORMS), (stepDeg, one, other, form) => {
+      fc.pre(one !== other && Math.abs(one * stepDeg) < 99.9 && Math.abs(other * stepDeg) < 99.9);
+      const [a, b] = [numberWords(one * stepDeg, form), numberWords(other * stepDeg, form)];
+      expect(a).not.toBe(b);
+      expect(a).toMatch(/^[a-z]+([ -][a-z]+)*$/);
+    }),
+  );
+});
+
+test('no call of a half-degree readout is the beginning of another in the digit forms, where an unheard end would go unnoticed', () => {
+  for (const form of ['digits', 'two digits'] as const) {
+    const calls = Array.from({ length: 91 }, (_, i) => numberWords(i / 2, form));
+    for (const call of calls) expect(calls.filter((other) => other.startsWith(`${call} `))).toEqual([]);
+  }
+});
