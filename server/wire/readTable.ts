@@ -4,7 +4,7 @@ import type { Place, ProblemCode } from '../core/errors.ts';
 import { nearestName } from './nearestName.ts';
 import { type LengthReading, readLengthCell, type Units } from './parseLength.ts';
 import type { ProblemList } from './problemList.ts';
-import { quote, showFound, showName } from './showFound.ts';
+import { quote, showName } from './showFound.ts';
 
 export const TABLE_LIMIT_CHARS = 1_000_000;
 export const TABLE_LIMIT_ROWS = 5_000;
@@ -196,5 +196,10 @@ export function wantRows(
   problems: ProblemList,
 ): void {
   if (rows.length < atLeast && problems.count === problemsBefore)
-    problems.add('too-few', { file: showName(file) }, showFound(rows.length), `at least ${atLeast} rows`);
+    problems.add(
+      'too-few',
+      { file: showName(file) },
+      `${rows.length} row${rows.length === 1 ? '' : 's'}`,
+      `at least ${atLeast} rows`,
+    );
 }

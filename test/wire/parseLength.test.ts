@@ -96,7 +96,7 @@ describe('a length', () => {
     );
   });
 
-  it('or a refusal with words: never a throw, never no number (2,000 texts)', () => {
+  it('or a refusal with words: never a throw, never no number (1,000 texts)', () => {
     const scrap = fc
       .array(
         fc.constantFrom('1', '0', '9', '-', '+', '/', '.', ',', ' ', 'e', 'mm', 'in', "'", '"', 'ft', '½', '\ud800'),
@@ -105,7 +105,7 @@ describe('a length', () => {
       .map((parts) => parts.join(''));
     fc.assert(
       fc.property(
-        fc.oneof(scrap, fc.string({ unit: 'binary' }), fc.anything()),
+        fc.oneof(scrap, fc.string({ unit: 'binary' }), fc.anything({ maxDepth: 1 })),
         fc.constantFrom('mm', 'in'),
         (given, units) => {
           const result = parseLength(given, units);
@@ -113,7 +113,7 @@ describe('a length', () => {
           else expect(result.problems[0]?.found && result.problems[0].wanted).toBeTruthy();
         },
       ),
-      { numRuns: 2000 },
+      { numRuns: 1000 },
     );
   });
 });

@@ -52,7 +52,7 @@ describe('pickup.csv', () => {
       'girth,note\n0,1',
       'p.csv, line 1, column bevel: found the heading "girth,note"; wanted a heading row: girth,bevel',
     ],
-    ['girth,bevel\n0,1', 'p.csv: found 1; wanted at least 2 rows'],
+    ['girth,bevel\n0,1', 'p.csv: found 1 row; wanted at least 2 rows'],
     ['girth,bevel\n0,"1\n9,2', 'p.csv, line 3: found a quotation mark that is never closed; wanted a table of cells'],
     ['girth,bevel\n0,1\n9,60', 'p.csv, row 2 (line 3), column bevel: found "60"; wanted degrees off square'],
     ['girth,bevel\n0,1\n9,', 'p.csv, row 2 (line 3), column bevel: found an empty cell; wanted degrees off square'],
@@ -99,6 +99,6 @@ describe('pattern.csv', () => {
       expect.stringContaining('e.csv, row 3 (line 4), column y: found "x"'),
       expect.stringContaining('e.csv, row 3 (line 4), column z: found an empty cell'),
     ]);
-    expect(linesOf(parsePattern('e.csv', 'y,z\n1,2\n'))).toEqual(['e.csv: found 1; wanted at least 2 rows']);
+    expect(linesOf(parsePattern('e.csv', 'y,z\n1,2\n'))).toEqual(['e.csv: found 1 row; wanted at least 2 rows']);
   });
 });
