@@ -1,0 +1,48 @@
+import type { Loudspeaker } from './loudspeaker.ts';
+import { DoneShape, EarShape } from './shapes.tsx';
+import { useStore } from './store.ts';
+
+/** From silent to confirmed: fetch, play the test words, "I heard it"; and one button to bring a sleeping sound back. */
+export function SoundCheck({ loudspeaker }: { readonly loudspeaker: Loudspeaker }) {
+  const { hearing, ready, wanted, tested } = useStore(loudspeaker.state, (each) => each);
+  switch (hearing) {
+    case 'loading':
+      return (
+        <p class="sound-check" role="status">
+          Fetching the words: {ready} of {wanted}
+        </p>
+      );
+    case 'silent':
+      return (
+        <div class="sound-check row">
+          <button type="button" class={tested ? '' : 'button-strong'} onClick={() => void loudspeaker.playTest()}>
+            <EarShape /> {tested ? 'Play again' : 'Play the test words'}
+          </button>
+          {tested && (
+            <button type="button" class="button-strong" onClick={() => loudspeaker.confirm()}>
+              <DoneShape /> I heard it
+            </button>
+          )}
+        </div>
+      );
+    case 'suspended':
+      return (
+        <div class="sound-check row">
+          <button type="button" class="button-strong sound-wake" onClick={() => void loudspeaker.wake()}>
+            <EarShape /> Sound is asleep: wake it
+          </button>
+        </div>
+      );
+    case 'confirmed':
+      return (
+        <div class="sound-check row">
+          <span>
+            <EarShape /> Sound confirmed
+          </span>
+          <button type="button" onClick={() => void loudspeaker.playTest()}>
+            Play the test words
+          </button>
+        </div>
+      );
+  }
+}

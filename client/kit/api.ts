@@ -1,0 +1,86 @@
+/** The server's answers over HTTP: errors as values, each problem with its place. */
+import type { Problem } from '../../server/core/errors.ts';
+import type { Plan } from '../../server/core/plan.ts';
+import type { Debrief } from '../../server/core/run/debrief.ts';
+import type { RunMode } from '../../server/core/run/state.ts';
+import type { FeedChoice, JournalLine } from '../../server/wire/journalLine.ts';
+import type { RunView } from '../../server/wire/messages.ts';
+import type { WireError } from '../../server/wire/wireError.ts';
+
+export interface JobFiles {
+  readonly job: unknown;
+  readonly files: Readonly<Record<string, string>>;
+}
+
+export interface MarkCodeImage {
+  readonly mark: number;
+  readonly text: string;
+  readonly url: string;
+}
+export interface MadeDevice {
+  readonly label: string;
+  readonly url: string;
+  /** The address as a QR code, an SVG's text. */
+  readonly qr: string;
+}
+
+export interface Refusal {
+  readonly ok: false;
+  /** 0 where there was no answer at all. */
+  readonly status: number;
+  readonly error: WireError;
+  readonly problems: readonly Problem[];
+}
+export type Asked<T> = { readonly ok: true; readonly value: T } | Refusal;
+
+export const api = {
+  jobs: () => get<readonly { readonly name: string; readonly title: string }[]>('/api/jobs'),
+  job: (name: string) => get<JobFiles>(`/api/jobs/${encodeURIComponent(name)}`),
+  plan: (job: JobFiles) => post<Plan>('/api/plan', job),
+  runs: () => get<readonly RunView[]>('/api/runs'),
+  run: (run: string) => get<RunView>(`/api/runs/${encodeURIComponent(run)}`),
+  makeRun: (ask: JobFiles & { readonly mode: RunMode; readonly feed: FeedChoice }) =>
+    post<{ readonly run: string; readonly plan: Plan }>('/api/runs', ask),
+  codes: (run: string) => get<readonly MarkCodeImage[]>(`/api/runs/${encodeURIComponent(run)}/codes`),
+  planOf: (run: string) => get<Plan>(`/api/runs/${encodeURIComponent(run)}/plan`),
+  access: () => get<{ readonly lan: boolean; readonly role: string }>('/api/access'),
+  addDevice: (ask: { readonly role: 'wheel' | 'sawyer'; readonly label: string; readonly run: string }) =>
+    post<MadeDevice>('/api/devices', ask),
+  debrief: (run: string) => get<Debrief>(`/api/runs/${encodeURIComponent(run)}/debrief`),
+  journal: (run: string) =>
+    ask(journalAddress(run), {}, async (answer) =>
+      (await answer.text())
+        .split('\n')
+        .filter((line) => line !== '')
+        .map((line) => JSON.parse(line) as JournalLine),
+    ),
+};
+
+export const journalAddress = (run: string): string => `/api/runs/${encodeURIComponent(run)}/journal`;
+
+const get = <T>(address: string): Promise<Asked<T>> => ask(address, {}, (answer) => answer.json() as Promise<T>);
+const post = <T>(address: string, body: unknown): Promise<Asked<T>> =>
+  ask(
+    address,
+    { method: 'POST', headers: { 'content-type': 'application/json' }, body: JSON.stringify(body) },
+    (answer) => answer.json() as Promise<T>,
+  );
+
+async function ask<T>(address: string, init: RequestInit, read: (answer: Response) => Promise<T>): Promise<Asked<T>> {
+  try {
+    const answer = await fetch(address, init);
+    if (answer.ok) return { ok: true, value: await read(answer) };
+    const body = (await answer.json()) as { error: WireError; problems?: readonly Problem[] };
+    return { ok: false, status: answer.status, error: body.error, problems: body.problems ?? [] };
+  } catch {
+    return {
+      ok: false,
+      status: 0,
+      error: {
+        code: 'no-answer',
+        message: 'The server does not answer. See whether By the Mark still runs, then try again.',
+      },
+      problems: [],
+    };
+  }
+}

@@ -1,0 +1,32 @@
+/** Beats come every 200 ms; so long without one, and the server counts as gone. With the margin it is told within half a second. */
+export const SILENCE_MS = 430;
+/** A page that was busy finds its beats waiting behind the timer: it looks once more before it raises the alarm. */
+const SECOND_LOOK_MS = 20;
+
+/** Calls `silent` once the beats stop. `beat` arms it again. */
+export class BeatWatch {
+  readonly #silent: () => void;
+  #lastMs = 0;
+  #timer: ReturnType<typeof setTimeout> | undefined;
+
+  constructor(silent: () => void) {
+    this.#silent = silent;
+  }
+
+  beat(): void {
+    this.#lastMs = performance.now();
+    clearTimeout(this.#timer);
+    this.#timer = setTimeout(() => this.#lookAgain(), SILENCE_MS);
+  }
+
+  stop(): void {
+    clearTimeout(this.#timer);
+  }
+
+  #lookAgain(): void {
+    const seenMs = this.#lastMs;
+    this.#timer = setTimeout(() => {
+      if (this.#lastMs === seenMs) this.#silent();
+    }, SECOND_LOOK_MS);
+  }
+}

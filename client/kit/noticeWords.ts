@@ -1,0 +1,15 @@
+import type { NoticeCode } from '../../server/core/run/events.ts';
+
+export const NOTICE_WORDS: Readonly<Record<NoticeCode, string>> = {
+  'mark-skipped': 'Mark skipped',
+  'mark-doubled': 'Mark doubled',
+  'mark-behind': 'Mark behind',
+  'call-missed': 'Call missed',
+  'pulled-back': 'Pulled back',
+  'too-fast': 'Too fast',
+  'signal-lost': 'Signal lost',
+  'moved-while-stopped': 'Moved while stopped',
+  'count-restarted': 'Count restarted',
+  'not-kept': 'Not kept',
+  restarted: 'Restarted',
+};

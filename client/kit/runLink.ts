@@ -1,0 +1,166 @@
+/** The page's line to one run: joins, follows, notices within half a second that the server is gone, and comes back by itself. */
+import { io, type Socket } from 'socket.io-client';
+import type { Plan } from '../../server/core/plan.ts';
+import type { Call, Notice } from '../../server/core/run/events.ts';
+import type { Guide } from '../../server/core/run/guide.ts';
+import type { FeedFrame } from '../../server/wire/feedFrame.ts';
+import type {
+  Answer,
+  Clip,
+  Command,
+  Listener,
+  PageToServer,
+  Role,
+  RunView,
+  ServerToPage,
+} from '../../server/wire/messages.ts';
+import type { WireError } from '../../server/wire/wireError.ts';
+import { BeatWatch } from './beatWatch.ts';
+import { ServerClock } from './serverClock.ts';
+import { makeStore, type Store } from './store.ts';
+
+export interface RunLinkState {
+  /** `joining` until first joined, `gone` while nothing is heard of the server, `refused` when it will not have us. */
+  readonly line: 'joining' | 'here' | 'gone' | 'refused';
+  readonly refusal: WireError | null;
+  readonly view: RunView | null;
+  readonly plan: Plan | null;
+  readonly clips: readonly Clip[];
+  /** The call given out last; null once it was taken back. */
+  readonly call: Call | null;
+  readonly notice: { readonly notice: Notice; readonly atMs: number } | null;
+}
+
+export interface RunListeners {
+  readonly guide?: (guide: Guide) => void;
+  readonly call?: (call: Call) => void;
+  readonly cancel?: (id: string) => void;
+  readonly joined?: (clips: readonly Clip[]) => void;
+}
+
+export interface RunLink {
+  readonly state: Store<RunLinkState>;
+  /** Server time in this page's `performance.now()`; null until the clocks have been compared. */
+  toLocalMs(serverMs: number): number | null;
+  serverNowMs(): number | null;
+  send(frame: FeedFrame): Promise<Answer>;
+  command(command: Command): Promise<Answer>;
+  hearing(listener: Listener): void;
+  unplayed(id: string, reason: string): void;
+  listen(listeners: RunListeners): () => void;
+}
+
+const ANSWER_LIMIT_MS = 3000;
+const PROBE_EVERY_MS = 4000;
+const FIRST_PROBES = 8;
+
+const notHere: Answer = {
+  ok: false,
+  error: { code: 'server-gone', message: 'The server is gone: this was not sent. Do it again when it is back.' },
+};
+const notAnswered: Answer = {
+  ok: false,
+  error: { code: 'not-answered', message: 'The server did not answer: look at the state before you do it again.' },
+};
+
+export function openRunLink(run: string, role: Role): RunLink {
+  const state = makeStore<RunLinkState>({
+    line: 'joining',
+    refusal: null,
+    view: null,
+    plan: null,
+    clips: [],
+    call: null,
+    notice: null,
+  });
+  const clock = new ServerClock();
+  const listeners = new Set<RunListeners>();
+  const socket: Socket<ServerToPage, PageToServer> = io({
+    transports: ['websocket'],
+    reconnectionDelay: 150,
+    reconnectionDelayMax: 700,
+    timeout: 3000,
+  });
+  const watch = new BeatWatch(() => gone());
+
+  function gone(): void {
+    if (state.get().line === 'here') state.change({ line: 'gone', call: null });
+  }
+
+  function probe(): void {
+    const sentMs = performance.now();
+    socket.volatile.emit('clock', (serverMs) => clock.add({ sentMs, serverMs, receivedMs: performance.now() }));
+  }
+
+  function join(): void {
+    // A new connection may be another server, or this device may have slept.
+    clock.forget();
+    for (let i = 0; i < FIRST_PROBES; i++) setTimeout(probe, i * 60);
+    socket.emit('join', { run, role }, (joined) => {
+      if (!joined.ok) {
+        watch.stop();
+        state.change({ line: 'refused', refusal: joined.error });
+        return;
+      }
+      const notice = joined.view.notice;
+      state.change({
+        line: 'here',
+        refusal: null,
+        view: joined.view,
+        plan: joined.plan,
+        clips: joined.clips,
+        notice: notice === null ? null : { notice, atMs: performance.now() },
+      });
+      watch.beat();
+      for (const { joined: told } of listeners) told?.(joined.clips);
+    });
+  }
+
+  socket.on('connect', join);
+  socket.on('disconnect', gone);
+  socket.on('beat', () => {
+    watch.beat();
+    // The line was silent but never broke: whatever was missed meanwhile is asked for again.
+    if (state.get().line === 'gone' && socket.connected) join();
+  });
+  socket.on('view', (view) => state.change({ view }));
+  socket.on('guide', (guide) => {
+    for (const { guide: told } of listeners) told?.(guide);
+  });
+  socket.on('call', (call) => {
+    for (const { call: told } of listeners) told?.(call);
+    state.change({ call });
+  });
+  socket.on('cancel', (id) => {
+    for (const { cancel: told } of listeners) told?.(id);
+    if (state.get().call?.id === id) state.change({ call: null });
+  });
+  socket.on('notice', (notice) => state.change({ notice: { notice, atMs: performance.now() } }));
+  setInterval(() => {
+    if (socket.connected) probe();
+  }, PROBE_EVERY_MS);
+
+  /** Never kept for later: a press that arrives when the server is back would be a lie about the wood. */
+  function ask(emit: (answer: (error: Error | null, answer: Answer) => void) => void): Promise<Answer> {
+    if (!socket.connected) return Promise.resolve(notHere);
+    return new Promise((settle) => emit((error, answer) => settle(error === null ? answer : notAnswered)));
+  }
+
+  return {
+    state,
+    toLocalMs: (serverMs) => (clock.offsetMs === null ? null : serverMs - clock.offsetMs),
+    serverNowMs: () => (clock.offsetMs === null ? null : performance.now() + clock.offsetMs),
+    send: (frame) => ask((answer) => socket.timeout(ANSWER_LIMIT_MS).emit('reading', frame, answer)),
+    command: (command) => ask((answer) => socket.timeout(ANSWER_LIMIT_MS).emit('command', command, answer)),
+    hearing: (listener) => {
+      if (socket.connected) socket.emit('hearing', listener);
+    },
+    unplayed: (id, reason) => {
+      if (socket.connected) socket.emit('unplayed', { id, reason });
+    },
+    listen(added) {
+      listeners.add(added);
+      return () => listeners.delete(added);
+    },
+  };
+}

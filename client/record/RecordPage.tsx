@@ -1,0 +1,141 @@
+import { useEffect, useState } from 'preact/hooks';
+import type { Plan } from '../../server/core/plan.ts';
+import type { Debrief } from '../../server/core/run/debrief.ts';
+import type { JournalLine } from '../../server/wire/journalLine.ts';
+import type { RunView } from '../../server/wire/messages.ts';
+import { api, journalAddress, type Refusal } from '../kit/api.ts';
+import { dayAndTime, degFigure, lengthsIn } from '../kit/figures.ts';
+import { Head } from '../kit/Head.tsx';
+import { Note } from '../kit/Note.tsx';
+import { STATE_SHAPES } from '../kit/shapes.tsx';
+import { MODE_WORDS, STATE_WORDS } from '../kit/words.ts';
+import { DebriefTable } from './DebriefTable.tsx';
+import { TiltDrawing } from './TiltDrawing.tsx';
+import { Timeline } from './Timeline.tsx';
+
+interface RunRecord {
+  readonly view: RunView;
+  readonly plan: Plan;
+  readonly debrief: Debrief;
+  readonly lines: readonly JournalLine[];
+}
+
+/** What happened in a run, for reading afterwards. */
+export function RecordPage({ run }: { readonly run: string }) {
+  const [record, setRecord] = useState<RunRecord | null>(null);
+  const [refusal, setRefusal] = useState<Refusal | null>(null);
+
+  async function read(): Promise<void> {
+    const [view, plan, debrief, lines] = await Promise.all([
+      api.run(run),
+      api.planOf(run),
+      api.debrief(run),
+      api.journal(run),
+    ]);
+    for (const asked of [view, plan, debrief, lines]) if (!asked.ok) return setRefusal(asked);
+    if (view.ok && plan.ok && debrief.ok && lines.ok) {
+      setRefusal(null);
+      setRecord({ view: view.value, plan: plan.value, debrief: debrief.value, lines: lines.value });
+    }
+  }
+  useEffect(() => void read(), [run]);
+
+  return (
+    <>
+      <Head>
+        {record !== null && record.view.state !== 'finished' && <a href={`/sawyer?run=${run}`}>Sawyer page</a>}
+        <a href="/">Start page</a>
+      </Head>
+      <main class="record">
+        {refusal !== null && <Note kind="alarm">{refusal.error.message}</Note>}
+        {record !== null && <RecordView record={record} onReadAgain={() => void read()} />}
+      </main>
+    </>
+  );
+}
+
+function RecordView({ record, onReadAgain }: { readonly record: RunRecord; readonly onReadAgain: () => void }) {
+  const { view, plan, debrief, lines } = record;
+  const Shape = STATE_SHAPES[view.state];
+  const called = lines.filter((line) => line.kind === 'called' && line.mark !== undefined).length;
+  const stops = lines.filter(
+    (line) =>
+      line.kind === 'stopped' || (line.kind === 'pressed' && line.gesture === 'stop') || line.kind === 'signal-lost',
+  ).length;
+  const missed = lines.filter((line) => line.kind === 'missed').length;
+  return (
+    <>
+      <header class="record-head">
+        <div>
+          <h1>{view.title}</h1>
+          <p class="soft">
+            {MODE_WORDS[view.mode]}, {dayAndTime(view.madeAtMs)}
+          </p>
+        </div>
+        <div class="row">
+          {view.state !== 'finished' && (
+            <button type="button" onClick={onReadAgain}>
+              Read again
+            </button>
+          )}
+          <a class="button" href={journalAddress(view.run)} download={`${view.run}.jsonl`}>
+            Save the journal
+          </a>
+        </div>
+      </header>
+      <dl class="sums">
+        <div>
+          <dt>State</dt>
+          <dd>
+            <Shape /> {STATE_WORDS[view.state]}
+          </dd>
+        </div>
+        <div>
+          <dt>Mark</dt>
+          <dd>
+            {view.mark} of {view.marks}
+          </dd>
+        </div>
+        <div>
+          <dt>Bevels called</dt>
+          <dd>{called}</dd>
+        </div>
+        <div>
+          <dt>Not called</dt>
+          <dd>{missed}</dd>
+        </div>
+        <div>
+          <dt>Stops</dt>
+          <dd>{stops}</dd>
+        </div>
+        {debrief.rmsErrorDeg !== null && (
+          <div>
+            <dt>Tilt off, rms</dt>
+            <dd>{degFigure(debrief.rmsErrorDeg)}°</dd>
+          </div>
+        )}
+        {debrief.worst !== null && (
+          <div>
+            <dt>Tilt off, worst</dt>
+            <dd>
+              {degFigure(Math.abs(debrief.worst.errorDeg))}°{' '}
+              <span class="soft">
+                at {lengthsIn(plan.units).along(debrief.worst.positionMm)} {plan.units}
+              </span>
+            </dd>
+          </div>
+        )}
+      </dl>
+      {debrief.measured && debrief.trace.length > 1 ? (
+        <section class="sheet">
+          <h2>The tilt along the frame</h2>
+          <TiltDrawing plan={plan} debrief={debrief} />
+        </section>
+      ) : (
+        <p class="soft">The tilt was not measured in this run, so how far off it was is not known.</p>
+      )}
+      <DebriefTable plan={plan} debrief={debrief} />
+      <Timeline lines={lines} />
+    </>
+  );
+}

@@ -1,0 +1,83 @@
+/** A line of the journal in the words of the shop: what kind of thing it was, and what exactly. */
+import type { JournalLine } from '../../server/wire/journalLine.ts';
+import { degFigure } from '../kit/figures.ts';
+import { NOTICE_WORDS } from '../kit/noticeWords.ts';
+import { HEARING_WORDS, MODE_WORDS } from '../kit/words.ts';
+
+/** What the reader may choose to see; `moves` are the many small readings of travel and tilt. */
+export type TimelineKind = 'feed' | 'call' | 'stop' | 'notice' | 'listener' | 'moves';
+
+export interface TimelineEntry {
+  readonly seq: number;
+  readonly atMs: number;
+  readonly kind: TimelineKind;
+  readonly word: string;
+  readonly what: string;
+}
+
+const GESTURES = { next: 'Press', again: 'Again', back: 'Back', stop: 'Foot kept down' } as const;
+
+/** Null for a line that says nothing to a reader (time has passed). */
+export function timelineEntry(line: JournalLine): TimelineEntry | null {
+  const told = tell(line);
+  return told === null ? null : { seq: line.seq, atMs: line.atMs, kind: told[0], word: told[1], what: told[2] };
+}
+
+function tell(line: JournalLine): readonly [TimelineKind, string, string] | null {
+  switch (line.kind) {
+    case 'made': {
+      const feed = line.feed.kind === 'simulated' ? `simulated feed, ${line.feed.mPerMin} m/min` : 'pedal or scanner';
+      return ['feed', 'Made', `${MODE_WORDS[line.mode]}, ${feed}`];
+    }
+    case 'started':
+      return ['feed', 'Started', line.withoutSound ? 'without sound' : ''];
+    case 'pressed':
+      return [
+        line.gesture === 'stop' ? 'stop' : 'feed',
+        GESTURES[line.gesture],
+        line.gesture === 'stop' ? 'stop feed' : '',
+      ];
+    case 'scanned':
+      return [
+        'feed',
+        'Scanned',
+        `mark ${line.mark}${line.offsetMm === 0 ? '' : `, ${line.offsetMm} mm off the blade`}`,
+      ];
+    case 'moved':
+      return ['moves', 'Travel', `${line.mm.toFixed(1)} mm counted`];
+    case 'tilted':
+      return ['moves', 'Tilt', `${degFigure(line.deg)}°`];
+    case 'stopped':
+      return ['stop', 'Stop feed', line.by === 'page' ? 'from a page' : 'found standing after a restart'];
+    case 'resumed':
+      return ['feed', 'Resumed', ''];
+    case 'ended':
+      return ['feed', 'Finished', 'before the last mark'];
+    case 'signal-lost':
+      return ['stop', 'Lost', line.detail];
+    case 'signal-back':
+      return ['feed', 'Signal back', line.lifeline];
+    case 'woken':
+      return null;
+    case 'called':
+      return [
+        'call',
+        'Called',
+        `“${line.text}”${line.mark === undefined ? '' : ` for mark ${line.mark}`}, to ${line.to}`,
+      ];
+    case 'cancelled':
+      return ['call', 'Cut off', `call ${line.id}`];
+    case 'missed':
+      return ['notice', 'Not called', `mark ${line.mark}: ${line.reason}`];
+    case 'told':
+      return ['notice', NOTICE_WORDS[line.code], line.message];
+    case 'listener':
+      return [
+        'listener',
+        'Listener',
+        `${line.role}: ${line.hearing === 'gone' ? 'gone' : HEARING_WORDS[line.hearing]}`,
+      ];
+    case 'unplayed':
+      return ['notice', 'Not played', `call ${line.call}: ${line.reason}`];
+  }
+}

@@ -1,0 +1,94 @@
+import type { Station } from '../../server/core/run/state.ts';
+import type { RunView } from '../../server/wire/messages.ts';
+import { FeedingShape, StoppedShape } from '../kit/shapes.tsx';
+import type { Deeds } from './pedalFeet.ts';
+
+/** Stop feed is always in the same place and always the largest; the one thing to do next stands beside it. */
+export function Controls(props: {
+  readonly view: RunView;
+  readonly deeds: Deeds;
+  readonly stations: readonly Station[];
+}) {
+  const { view, deeds } = props;
+  const isUnderWay = view.state === 'feeding' || view.state === 'lost';
+  const canPress = isUnderWay && view.feed === 'external' && view.nextMark !== null;
+  return (
+    <section class="controls" aria-label="Controls">
+      <button
+        type="button"
+        class="stop"
+        disabled={view.state === 'finished' || view.state === 'ready'}
+        onClick={deeds.stop}
+      >
+        <StoppedShape /> Stop feed
+      </button>
+      <Next view={view} deeds={deeds} canPress={canPress} />
+      <div class="controls-small">
+        <button type="button" disabled={!isUnderWay} onClick={() => deeds.pedal('again')}>
+          Again
+        </button>
+        <button type="button" disabled={!isUnderWay || view.feed === 'simulated'} onClick={() => deeds.pedal('back')}>
+          Back
+        </button>
+        <FinishButton view={view} deeds={deeds} />
+      </div>
+    </section>
+  );
+}
+
+function Next(props: { readonly view: RunView; readonly deeds: Deeds; readonly canPress: boolean }) {
+  const { view, deeds } = props;
+  switch (view.state) {
+    case 'ready':
+      return (
+        <button type="button" class="next button-strong" onClick={() => deeds.start(false)}>
+          <FeedingShape /> Start
+        </button>
+      );
+    case 'stopped':
+      return (
+        <button type="button" class="next button-strong" onClick={deeds.resume}>
+          <FeedingShape /> Resume
+        </button>
+      );
+    case 'feeding':
+    case 'lost':
+      if (props.canPress)
+        return (
+          <button type="button" class="next" onClick={() => deeds.pedal('press')}>
+            Mark {view.nextMark} is at the blade
+          </button>
+        );
+      return view.state === 'lost' ? (
+        <button type="button" class="next button-strong" onClick={deeds.resume}>
+          <FeedingShape /> Resume
+        </button>
+      ) : (
+        <p class="next next-word">The marks come by themselves.</p>
+      );
+    case 'finished':
+      return (
+        <a class="button button-strong next" href={`/record?run=${view.run}`}>
+          Read the record
+        </a>
+      );
+  }
+}
+
+/** Ends a run before its last mark; asked twice, because nothing follows a finished run. */
+function FinishButton({ view, deeds }: { readonly view: RunView; readonly deeds: Deeds }) {
+  if (view.state === 'finished')
+    return (
+      <a class="button" href="/">
+        Next run
+      </a>
+    );
+  return (
+    <details class="finish">
+      <summary class="button">Finish early</summary>
+      <button type="button" onClick={deeds.finish}>
+        Yes, end this run at mark {view.mark}
+      </button>
+    </details>
+  );
+}

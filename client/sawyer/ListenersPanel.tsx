@@ -1,0 +1,51 @@
+import { useState } from 'preact/hooks';
+import type { Listener, RunView } from '../../server/wire/messages.ts';
+import { Loudspeaker } from '../kit/loudspeaker.ts';
+import type { RunLink } from '../kit/runLink.ts';
+import { SoundCheck } from '../kit/SoundCheck.tsx';
+import { DeafShape, EarShape, ReadyShape } from '../kit/shapes.tsx';
+import { speakRun } from '../kit/speakRun.ts';
+import { HEARING_WORDS } from '../kit/words.ts';
+
+/** Who hears the calls, and whether each is sure to. This device may be one of them. */
+export function ListenersPanel({ link, view }: { readonly link: RunLink; readonly view: RunView }) {
+  const [loudspeaker, setLoudspeaker] = useState<Loudspeaker | null>(null);
+
+  function listenHere(): void {
+    const made = new Loudspeaker(view.run);
+    speakRun({ link, loudspeaker: made, role: 'sawyer', label: 'Sawyer\u2019s loudspeaker', hears: () => true });
+    setLoudspeaker(made);
+  }
+
+  return (
+    <section class="panel">
+      <h2>Who hears the calls</h2>
+      {view.listeners.length === 0 && (
+        <p>
+          <DeafShape /> Nobody yet. Open a wheel display, or use this device’s loudspeaker.
+        </p>
+      )}
+      <ul class="listeners">
+        {view.listeners.map((listener) => (
+          <ListenerRow key={listener.id + listener.role} listener={listener} />
+        ))}
+      </ul>
+      {loudspeaker === null ? (
+        <button type="button" onClick={listenHere}>
+          <EarShape /> Use this device’s loudspeaker
+        </button>
+      ) : (
+        <SoundCheck loudspeaker={loudspeaker} />
+      )}
+    </section>
+  );
+}
+
+function ListenerRow({ listener }: { readonly listener: Listener }) {
+  const Shape = listener.hearing === 'confirmed' ? EarShape : listener.hearing === 'loading' ? ReadyShape : DeafShape;
+  return (
+    <li class={listener.hearing === 'confirmed' ? '' : 'listener-deaf'}>
+      <Shape /> <strong>{listener.label}</strong>: {HEARING_WORDS[listener.hearing]}
+    </li>
+  );
+}

@@ -1,0 +1,101 @@
+import { useMemo, useRef, useState } from 'preact/hooks';
+import type { Plan } from '../../server/core/plan.ts';
+import type { RunView } from '../../server/wire/messages.ts';
+import { BelowLine } from '../kit/BelowLine.tsx';
+import { Gone } from '../kit/Gone.tsx';
+import { Head } from '../kit/Head.tsx';
+import { Plank } from '../kit/Plank.tsx';
+import { type PedalKeys, recallKeys, rememberKeys } from '../kit/pedalKeys.ts';
+import type { RunLink } from '../kit/runLink.ts';
+import { useStore } from '../kit/store.ts';
+import { useRunBoard } from '../kit/useRunBoard.ts';
+import { Controls } from './Controls.tsx';
+import { DevicesPanel } from './DevicesPanel.tsx';
+import { HeardLine } from './HeardLine.tsx';
+import { ListenersPanel } from './ListenersPanel.tsx';
+import { NoticeLine } from './NoticeLine.tsx';
+import { PedalPanel } from './PedalPanel.tsx';
+import { makeDeeds } from './pedalFeet.ts';
+import { StateHead } from './StateHead.tsx';
+import { useSignals } from './useSignals.ts';
+import { WindowWatch } from './WindowWatch.tsx';
+
+export function SawyerPage({ link }: { readonly link: RunLink }) {
+  const state = useStore(link.state, (each) => each);
+  const { view, plan } = state;
+  return (
+    <>
+      {view === null || plan === null || state.line === 'refused' ? (
+        <BelowLine state={state} />
+      ) : (
+        <Sawyer link={link} view={view} plan={plan} />
+      )}
+      {state.line === 'gone' && <Gone state={view?.state ?? null} />}
+    </>
+  );
+}
+
+function Sawyer({ link, view, plan }: { readonly link: RunLink; readonly view: RunView; readonly plan: Plan }) {
+  const deeds = useMemo(() => makeDeeds(link), [link]);
+  const { stations, motion } = useRunBoard(link, plan, view.mode);
+  const [keys, setKeys] = useState(recallKeys);
+  const keysNow = useRef(keys);
+  const isLearning = useRef(false);
+  useSignals({ link, plan, deeds, keys: keysNow, isLearning });
+
+  function changeKeys(changed: PedalKeys): void {
+    keysNow.current = changed;
+    setKeys(changed);
+    rememberKeys(changed);
+  }
+
+  return (
+    <>
+      <Head>
+        <a href={`/wheel?run=${view.run}`} target="_blank" rel="noreferrer">
+          Wheel display here
+        </a>
+        <a href={`/codes?run=${view.run}`} target="_blank" rel="noreferrer">
+          Mark codes
+        </a>
+        <a href={`/record?run=${view.run}`} target="_blank" rel="noreferrer">
+          Record
+        </a>
+      </Head>
+      <main class="sawyer">
+        <WindowWatch />
+        <StateHead view={view} plan={plan} stations={stations} link={link} />
+        <Controls view={view} deeds={deeds} stations={stations} />
+        <div class="sawyer-tell">
+          <NoticeLine link={link} view={view} />
+          <HeardLine deeds={deeds} onStartWithoutSound={() => deeds.start(true)} />
+          <Plank
+            stations={stations}
+            readoutDeg={plan.saw.readoutDeg}
+            motion={motion}
+            height={150}
+            figureSize={52}
+            reached={view.mark}
+          />
+        </div>
+        <section class="panel cautions">
+          <h2>Before the blade turns</h2>
+          <ul>
+            {plan.cautions.map((caution) => (
+              <li key={caution}>{caution}</li>
+            ))}
+          </ul>
+        </section>
+        <ListenersPanel link={link} view={view} />
+        <PedalPanel
+          keys={keys}
+          onKeys={changeKeys}
+          onLearning={(learning) => {
+            isLearning.current = learning;
+          }}
+        />
+        <DevicesPanel run={view.run} />
+      </main>
+    </>
+  );
+}

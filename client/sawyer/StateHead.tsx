@@ -1,0 +1,65 @@
+import type { Plan } from '../../server/core/plan.ts';
+import type { Phase, Station } from '../../server/core/run/state.ts';
+import { turnWord } from '../../server/core/words/turnWord.ts';
+import type { RunView } from '../../server/wire/messages.ts';
+import { readoutFigure } from '../kit/figures.ts';
+import type { RunLink } from '../kit/runLink.ts';
+import { LessShape, MoreShape, SameShape, STATE_SHAPES } from '../kit/shapes.tsx';
+import { MODE_WORDS, STATE_WORDS, TURN_WORDS } from '../kit/words.ts';
+
+const TURN_SHAPES = { more: MoreShape, less: LessShape, same: SameShape };
+
+/** The state in one word, and the mark that comes to the blade next with its bevel. */
+export function StateHead(props: {
+  readonly view: RunView;
+  readonly plan: Plan;
+  readonly stations: readonly Station[];
+  readonly link: RunLink;
+}) {
+  const { view, plan, stations } = props;
+  const Shape = STATE_SHAPES[view.state];
+  const index = stations.findIndex((station) => station.mark === view.nextMark);
+  const next = stations[index];
+  const before = stations[index - 1];
+  const turn = next === undefined || before === undefined ? null : turnWord(before.callDeg, next.callDeg);
+  const Turn = turn === null ? null : TURN_SHAPES[turn];
+  return (
+    <section class={`state-head state-${view.state}`}>
+      <div>
+        <h1 class="state-word">
+          <Shape /> <span data-state={view.state}>{STATE_WORDS[view.state]}</span>
+        </h1>
+        <p class="state-what">{whatToDo(view)}</p>
+        <p class="soft">
+          {view.title}, {MODE_WORDS[view.mode]}. The {plan.leads} leads.
+        </p>
+      </div>
+      {next !== undefined && view.state !== 'finished' && (
+        <div class="to-come">
+          <p class="to-come-mark">
+            Mark <strong>{next.mark}</strong> <span class="soft">of {view.marks}</span>
+          </p>
+          <p class="to-come-bevel figures">{readoutFigure(next.callDeg, plan.saw.readoutDeg)}°</p>
+          {turn !== null && Turn !== null && (
+            <p class="to-come-turn">
+              <Turn /> {TURN_WORDS[turn]}
+            </p>
+          )}
+        </div>
+      )}
+    </section>
+  );
+}
+
+const WHAT: Readonly<Record<Phase, string>> = {
+  ready: 'The start calls the first bevel, to be turned to before the wood touches the blade.',
+  feeding: 'Press as each mark reaches the blade. Foot kept down: stop feed.',
+  stopped: 'Hold the tilt. Resume when the feed goes on.',
+  lost: 'Stop feed. Hold the tilt. Switch off. Wait until the blade stands. Never back out of a running blade.',
+  finished: 'The last mark is past the blade. Hold the tilt to the end of the stock.',
+};
+
+function whatToDo(view: RunView): string {
+  if (view.state === 'feeding' && view.feed === 'simulated') return 'The stock is simulated. Stop feed stops it.';
+  return WHAT[view.state];
+}

@@ -1,0 +1,72 @@
+/** What the pedal's signs do to the run, and what came of the last one. */
+import type { Answer } from '../../server/wire/messages.ts';
+import type { PedalSign } from '../kit/pedalGestures.ts';
+import type { RunLink } from '../kit/runLink.ts';
+import { makeStore, type Store } from '../kit/store.ts';
+
+export interface Deed {
+  /** What was heard, in words. */
+  readonly heard: string;
+  readonly answer: Answer | null;
+  readonly atMs: number;
+}
+export interface Deeds {
+  readonly last: Store<{ readonly deed: Deed | null }>;
+  pedal(sign: PedalSign): void;
+  scan(mark: number): void;
+  refuseScan(why: string): void;
+  stop(): void;
+  start(withoutSound: boolean): void;
+  resume(): void;
+  finish(): void;
+}
+
+export function makeDeeds(link: RunLink): Deeds {
+  const last = makeStore<{ readonly deed: Deed | null }>({ deed: null });
+  /** Whether the press that a hold began with has been counted: only then there is something to take back. */
+  let isPressTaken = false;
+
+  function show(heard: string, asked: Promise<Answer>): void {
+    const deed: Deed = { heard, answer: null, atMs: performance.now() };
+    last.change({ deed });
+    void asked.then((answer) => {
+      if (last.get().deed === deed) last.change({ deed: { ...deed, answer } });
+    });
+  }
+
+  const deeds: Deeds = {
+    last,
+    pedal(sign) {
+      switch (sign) {
+        case 'press': {
+          isPressTaken = false;
+          const answered = link.send({ kind: 'pedal' });
+          void answered.then((answer) => {
+            isPressTaken = answer.ok;
+          });
+          return show('Press', answered);
+        }
+        case 'again':
+          return show('Again', link.send({ kind: 'pedal', gesture: 'again' }));
+        case 'back':
+          return show('Back', link.send({ kind: 'pedal', gesture: 'back' }));
+        case 'held':
+          // In this order: the stop cuts off the call that taking back gives out.
+          if (isPressTaken) void link.send({ kind: 'pedal', gesture: 'back' });
+          isPressTaken = false;
+          return show('Foot kept down: stop feed', link.send({ kind: 'pedal', gesture: 'stop' }));
+        case 'stop':
+          return deeds.stop();
+        case 'resume':
+          return link.state.get().view?.state === 'ready' ? deeds.start(false) : deeds.resume();
+      }
+    },
+    scan: (mark) => show(`Mark ${mark} scanned`, link.send({ kind: 'mark', mark })),
+    refuseScan: (message) => show('Scan', Promise.resolve({ ok: false, error: { code: 'scan', message } })),
+    stop: () => show('Stop feed', link.command('stop-feed')),
+    start: (withoutSound) => show('Start', link.command(withoutSound ? 'start-without-sound' : 'start')),
+    resume: () => show('Resume', link.command('resume')),
+    finish: () => show('Finish', link.command('finish')),
+  };
+  return deeds;
+}

@@ -1,0 +1,73 @@
+import type { Plan } from '../../server/core/plan.ts';
+import { degFigure, lengthsIn, span } from '../kit/figures.ts';
+import { LIMIT_WORDS } from '../kit/words.ts';
+
+/** What is needed and what is allowed, in figures. */
+export function Facts({ plan }: { readonly plan: Plan }) {
+  const lengths = lengthsIn(plan.units);
+  const { stock, pace, twist, fairing, stack } = plan;
+  const slowest = pace.intervals.reduce<(typeof pace.intervals)[number] | null>(
+    (most, interval) => (most === null || interval.limitMPerMin < most.limitMPerMin ? interval : most),
+    null,
+  );
+  return (
+    <section class="sheet">
+      <dl class="facts">
+        <dt>Stock</dt>
+        <dd>
+          {lengths.fine(stock.thicknessMm)} thick, {lengths.fine(stock.widthMm)} wide, {lengths.along(stock.lengthMm)}{' '}
+          long <span class="soft">{lengths.unit}</span>
+        </dd>
+        <dt>Feed</dt>
+        <dd>
+          at most {lengths.feed(pace.limitMPerMin)}
+          <span class="soft"> limited by {LIMIT_WORDS[pace.limitedBy]}</span>
+        </dd>
+        {slowest !== null && (
+          <>
+            <dt>Slowest</dt>
+            <dd>
+              from mark {slowest.fromMark} to {slowest.toMark}: {lengths.feed(slowest.limitMPerMin)}
+              <span class="soft">
+                {' '}
+                words {slowest.wordsS.toFixed(1)} s, reaction {slowest.reactionS.toFixed(2)} s, wheel{' '}
+                {slowest.wheelS.toFixed(1)} s
+              </span>
+            </dd>
+          </>
+        )}
+        <dt>Whole rip</dt>
+        <dd>
+          {span(pace.durationS)} <span class="soft">at the crew’s own feed, or at the limit where that is slower</span>
+        </dd>
+        <dt>Twist</dt>
+        <dd>
+          {degFigure(twist.maxDegPerM, 1)}°/m{' '}
+          <span class="soft">the blade follows {degFigure(twist.limitDegPerM, 1)}°/m</span>
+        </dd>
+        <dt>Fairing</dt>
+        <dd>
+          picked-up bevels lie {degFigure(fairing.rmsDeg)}° <span class="soft">(rms) off the fair curve</span>
+        </dd>
+        <dt>Stack</dt>
+        <dd>
+          {stack.plies} laminations of {lengths.fine(stack.laminationMm)}{' '}
+          <span class="soft">
+            {lengths.unit}, {stack.species}
+          </span>
+        </dd>
+        <dt>Saw</dt>
+        <dd>
+          kerf {lengths.fine(plan.saw.kerfMm)} <span class="soft">{lengths.unit},</span> readout to{' '}
+          {degFigure(plan.saw.readoutDeg, 1)}°, {degFigure(plan.saw.degreesPerTurn, 1)}° a turn
+        </dd>
+        {plan.defaults.length > 0 && (
+          <>
+            <dt>Taken by default</dt>
+            <dd class="soft">{plan.defaults.join(', ')}</dd>
+          </>
+        )}
+      </dl>
+    </section>
+  );
+}

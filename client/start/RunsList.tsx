@@ -1,0 +1,66 @@
+import { useEffect, useState } from 'preact/hooks';
+import type { RunView } from '../../server/wire/messages.ts';
+import { api } from '../kit/api.ts';
+import { dayAndTime } from '../kit/figures.ts';
+import { STATE_SHAPES } from '../kit/shapes.tsx';
+import { MODE_WORDS, STATE_WORDS } from '../kit/words.ts';
+
+const SHOWN = 12;
+
+export function RunsList() {
+  const [runs, setRuns] = useState<readonly RunView[] | null>(null);
+  const [all, setAll] = useState(false);
+  useEffect(() => {
+    void api.runs().then((asked) => setRuns(asked.ok ? asked.value : []));
+  }, []);
+  if (runs === null) return null;
+  const shown = all ? runs : runs.slice(0, SHOWN);
+  return (
+    <section class="stack" id="runs">
+      <h2>Earlier runs</h2>
+      {runs.length === 0 && <p class="soft">None yet.</p>}
+      <ul class="runs">
+        {shown.map((run) => (
+          <RunRow key={run.run} run={run} />
+        ))}
+      </ul>
+      {shown.length < runs.length && (
+        <button type="button" onClick={() => setAll(true)}>
+          Show all {runs.length}
+        </button>
+      )}
+    </section>
+  );
+}
+
+function RunRow({ run }: { readonly run: RunView }) {
+  const Shape = STATE_SHAPES[run.state];
+  const isOver = run.state === 'finished';
+  return (
+    <li class="run">
+      <span class="run-state">
+        <Shape /> {STATE_WORDS[run.state]}
+      </span>
+      <span class="run-title">
+        <strong>{run.title}</strong>
+        <span class="soft">
+          {' '}
+          {MODE_WORDS[run.mode]}, {dayAndTime(run.madeAtMs)}, mark {run.mark} of {run.marks}
+        </span>
+      </span>
+      <span class="row">
+        {!isOver && (
+          <a class="button" href={`/sawyer?run=${run.run}`}>
+            Go on
+          </a>
+        )}
+        <a class="button" href={`/codes?run=${run.run}`}>
+          Codes
+        </a>
+        <a class="button" href={`/record?run=${run.run}`}>
+          Record
+        </a>
+      </span>
+    </li>
+  );
+}

@@ -1,0 +1,108 @@
+import { useEffect, useState } from 'preact/hooks';
+import type { Plan } from '../../server/core/plan.ts';
+import { api, type JobFiles, type Refusal } from '../kit/api.ts';
+import { Head } from '../kit/Head.tsx';
+import { Note } from '../kit/Note.tsx';
+import { type DroppedFile, gatherJob, tablesIn } from './gatherJob.ts';
+import { JobBench } from './JobBench.tsx';
+import { PlanView } from './PlanView.tsx';
+import { Problems } from './Problems.tsx';
+import { RunsList } from './RunsList.tsx';
+import { StartRun } from './StartRun.tsx';
+
+interface Planned {
+  readonly name: string;
+  readonly job: JobFiles;
+  readonly plan: Plan;
+}
+
+/** What could not be planned; what was there before stays. */
+interface Refused {
+  readonly name: string;
+  readonly refusal: Refusal;
+}
+
+export function StartPage() {
+  const [offered, setOffered] = useState<readonly { readonly name: string; readonly title: string }[]>([]);
+  const [planned, setPlanned] = useState<Planned | null>(null);
+  const [refused, setRefused] = useState<Refused | null>(null);
+  const [tables, setTables] = useState<Readonly<Record<string, string>>>({});
+  /** The job of the last drop, even if it could not be planned: the table that it lacks may be dropped next. */
+  const [bench, setBench] = useState<JobFiles | null>(null);
+  const [planning, setPlanning] = useState<string | null>(null);
+
+  useEffect(() => {
+    void api.jobs().then((asked) => {
+      if (!asked.ok) return setRefused({ name: 'The offered jobs', refusal: asked });
+      setOffered(asked.value);
+      const first = asked.value.at(-1);
+      if (first !== undefined) void openOffered(first.name, first.title);
+    });
+  }, []);
+
+  async function openOffered(name: string, title: string): Promise<void> {
+    const asked = await api.job(name);
+    if (asked.ok) await planJob(title, asked.value);
+    else setRefused({ name: title, refusal: asked });
+  }
+
+  async function planJob(name: string, job: JobFiles): Promise<void> {
+    setPlanning(name);
+    setBench(job);
+    const asked = await api.plan(job);
+    setPlanning(null);
+    if (!asked.ok) return setRefused({ name, refusal: asked });
+    setRefused(null);
+    setPlanned({ name, job, plan: asked.value });
+  }
+
+  async function takeDrop(files: readonly DroppedFile[]): Promise<void> {
+    const gathered = gatherJob(files, { job: bench, tables });
+    setTables({ ...tables, ...tablesIn(files) });
+    if (gathered.ok) return planJob(gathered.from, gathered.job);
+    setRefused({
+      name: files.map((file) => file.name).join(', '),
+      refusal: { ok: false, status: 0, error: { code: 'not-a-job', message: gathered.message }, problems: [] },
+    });
+  }
+
+  return (
+    <>
+      <Head>
+        <a href="#runs">Earlier runs</a>
+        <a href="/join">Join with another device</a>
+      </Head>
+      <main class="start">
+        <JobBench
+          offered={offered}
+          opened={planned?.name ?? null}
+          planning={planning}
+          onOffered={(name, title) => void openOffered(name, title)}
+          onDrop={(files) => void takeDrop(files)}
+        />
+        {refused !== null && (
+          <Problems
+            name={refused.name}
+            refusal={refused.refusal}
+            kept={planned?.plan.title ?? null}
+            onDismiss={() => setRefused(null)}
+          />
+        )}
+        {planned === null ? (
+          refused === null && <Note kind="plain">Choose a job, or drop in your own. Its plan is drawn here.</Note>
+        ) : (
+          <>
+            <PlanView
+              plan={planned.plan}
+              job={planned.job}
+              onConfirm={(job) => void planJob(planned.name, job)}
+              isPlanning={planning !== null}
+            />
+            <StartRun key={planned.plan} plan={planned.plan} job={planned.job} />
+          </>
+        )}
+        <RunsList />
+      </main>
+    </>
+  );
+}

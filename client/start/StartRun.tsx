@@ -1,0 +1,126 @@
+import { useEffect, useState } from 'preact/hooks';
+import type { Plan } from '../../server/core/plan.ts';
+import type { RunMode } from '../../server/core/run/state.ts';
+import { phrasesOfRun } from '../../server/core/words/phrases.ts';
+import type { FeedChoice } from '../../server/wire/journalLine.ts';
+import { api, type JobFiles, type Refusal } from '../kit/api.ts';
+import { lengthsIn } from '../kit/figures.ts';
+import { Note } from '../kit/Note.tsx';
+import { Choice } from './Choice.tsx';
+
+type Feed = 'pedal' | 'scan' | 'simulated';
+
+const MODES = [
+  ['pair', 'Pair', 'One feeds, one is at the handwheel.'],
+  ['solo', 'Solo', 'The handwheel is within reach while feeding, or the feed is mechanical.'],
+  ['rehearsal', 'Rehearsal', 'No wood. A handwheel on the wheel page is turned instead.'],
+] as const;
+const FEEDS = [
+  ['pedal', 'Pedal', 'A press says: this mark is at the blade now.'],
+  ['scan', 'Scanned marks', 'A hand scanner reads the printed code of each mark.'],
+  ['simulated', 'Simulated', 'The program moves the stock. For rehearsals.'],
+] as const;
+
+/** The last step of planning: who is there and what feeds; then the voice is rendered and the run opens. */
+export function StartRun({ plan, job }: { readonly plan: Plan; readonly job: JobFiles }) {
+  const [mode, setMode] = useState<RunMode>('pair');
+  const [feed, setFeed] = useState<Feed>('pedal');
+  const [mPerMin, setMPerMin] = useState(() =>
+    Math.max(0.1, Math.floor(Math.min(plan.crew.feedMPerMin, plan.pace.limitMPerMin) * 10) / 10),
+  );
+  const [making, setMaking] = useState(false);
+  const [refusal, setRefusal] = useState<Refusal | null>(null);
+  const lengths = lengthsIn(plan.units);
+
+  function choose(chosen: RunMode): void {
+    setMode(chosen);
+    if (chosen === 'rehearsal') setFeed('simulated');
+    else if (feed === 'simulated') setFeed('pedal');
+  }
+
+  async function make(): Promise<void> {
+    setMaking(true);
+    setRefusal(null);
+    const choice: FeedChoice =
+      feed === 'simulated'
+        ? { kind: 'simulated', mPerMin, seed: 1 + Math.floor(Math.random() * 1e6) }
+        : { kind: 'external' };
+    const asked = await api.makeRun({ ...job, mode, feed: choice });
+    if (asked.ok) {
+      location.assign(`/sawyer?run=${asked.value.run}${feed === 'scan' ? '&by=scan' : ''}`);
+      return;
+    }
+    setMaking(false);
+    setRefusal(asked);
+  }
+
+  return (
+    <section class="stack start-run" id="start-run">
+      <h2>Start a run</h2>
+      <Choice name="mode" legend="Who is there" choices={MODES} chosen={mode} onChoose={choose} />
+      <Choice name="feed" legend="What tells where the stock is" choices={FEEDS} chosen={feed} onChoose={setFeed} />
+      {feed === 'scan' && (
+        <Note kind="plain">The codes of the marks are printed from the sawyer page, once the run is made.</Note>
+      )}
+      {feed === 'simulated' && (
+        <label class="row">
+          <span>Feed, m/min</span>
+          <input
+            type="number"
+            min={0.1}
+            max={20}
+            step={0.1}
+            value={mPerMin}
+            onInput={(event) => setMPerMin(Math.min(20, Math.max(0.1, event.currentTarget.valueAsNumber || 0.1)))}
+          />
+          <span class="soft">
+            The plan allows {lengths.feed(plan.pace.limitMPerMin)}.
+            {mPerMin > plan.pace.limitMPerMin ? ' This is faster: calls will be missed.' : ''}
+          </span>
+        </label>
+      )}
+      {feed === 'simulated' && mode !== 'rehearsal' && (
+        <Note kind="care">A simulated feed knows nothing of real wood. Keep wood away from the blade in this run.</Note>
+      )}
+      {feed !== 'simulated' && mode === 'rehearsal' && (
+        <Note kind="plain">A rehearsal with your own pedal or scanner: no wood, blade standing.</Note>
+      )}
+      {refusal !== null && (
+        <Note kind="alarm" word="No run made">
+          {refusal.problems.length === 0
+            ? refusal.error.message
+            : refusal.problems
+                .map((problem) => `${problem.at.field ?? problem.at.file ?? 'job'}: ${problem.wanted}`)
+                .join('. ')}
+        </Note>
+      )}
+      {making ? (
+        <Rendering phrases={phrasesOfRun(plan).length} />
+      ) : (
+        <div class="row">
+          <button type="button" class="button-strong start-button" onClick={() => void make()}>
+            Make this run
+          </button>
+          <span class="soft">Nothing moves yet: the run stands ready until it is started at the saw.</span>
+        </div>
+      )}
+    </section>
+  );
+}
+
+/** Every phrase is spoken once, into memory, before wood moves. How long that takes depends on the machine; what is sure is that it goes on. */
+function Rendering({ phrases }: { readonly phrases: number }) {
+  const [seconds, setSeconds] = useState(0);
+  useEffect(() => {
+    const ticking = setInterval(() => setSeconds((before) => before + 1), 1000);
+    return () => clearInterval(ticking);
+  }, []);
+  return (
+    <div class="rendering" role="status">
+      <p>
+        <strong>Rendering the voice:</strong> {phrases} phrases, {seconds} s.
+      </p>
+      <progress aria-label="Rendering the voice" />
+    </div>
+  );
+}

@@ -1,0 +1,19 @@
+import type { Warning, WarningCode } from '../../server/core/plan.ts';
+
+const WORDS: Readonly<Record<WarningCode, string>> = {
+  'suspect-bevel': 'Suspect',
+  'which-end-unsure': 'Which end',
+  'both-hands': 'Both hands',
+  'tilt-out-of-reach': 'Out of reach',
+  twist: 'Twist',
+  pace: 'Pace',
+  bend: 'Bend',
+  'stack-too-thin': 'Stack',
+  'readout-table': 'Readout',
+  'pattern-length': 'Pattern',
+  'short-interval': 'Close marks',
+};
+
+/** One word for what a warning is about, and the mark where it stands at one. */
+export const wordOfWarning = ({ code, mark }: Warning): string =>
+  mark === undefined ? WORDS[code] : `${WORDS[code]}, mark ${mark}`;

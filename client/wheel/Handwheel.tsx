@@ -1,0 +1,142 @@
+/** A handwheel to turn in a rehearsal: by arrow keys, by dragging its rim, by scrolling over it. It tells the run its tilt. */
+import { useEffect, useRef } from 'preact/hooks';
+import type { Plan } from '../../server/core/plan.ts';
+import { readoutFigure } from '../kit/figures.ts';
+import type { RunLink } from '../kit/runLink.ts';
+import { tiltOf, turnWheel, type WheelHand } from './wheelHand.ts';
+
+const SEND_EVERY_MS = 50;
+/** While it stands still, the tilt is told so often, so that a standing wheel is not taken for a dead sensor. */
+const REPEAT_EVERY_MS = 500;
+/** A notch of a mouse wheel, some 100 units, is a twelfth of a turn. */
+const TURNS_PER_SCROLL = 1 / 1200;
+
+export function Handwheel({ link, plan }: { readonly link: RunLink; readonly plan: Plan }) {
+  const rim = useRef<SVGSVGElement>(null);
+  const spokes = useRef<SVGGElement>(null);
+  const readout = useRef<HTMLParagraphElement>(null);
+
+  useEffect(() => {
+    const svg = rim.current;
+    if (svg === null) return;
+    const limits = { turnsPerS: plan.crew.turnsPerS, degreesPerTurn: plan.saw.degreesPerTurn };
+    let hand: WheelHand = { turns: 0, wantedTurns: 0 };
+    const held = new Set<string>();
+    let grip: number | null = null;
+    let lastFrameMs = performance.now();
+    let sentDeg = Number.NaN;
+    let sentAtMs = 0;
+
+    const pull = (turns: number): void => {
+      // The hand lets go of a wheel that it is half a turn ahead of.
+      const wanted = hand.wantedTurns + turns;
+      hand = { ...hand, wantedTurns: Math.min(hand.turns + 0.5, Math.max(hand.turns - 0.5, wanted)) };
+    };
+    const angleOf = (event: PointerEvent): number => {
+      const box = svg.getBoundingClientRect();
+      return (
+        Math.atan2(event.clientY - box.top - box.height / 2, event.clientX - box.left - box.width / 2) / (2 * Math.PI)
+      );
+    };
+    const keyDown = (event: KeyboardEvent): void => {
+      if (!(event.code in CRANKS)) return;
+      event.preventDefault();
+      held.add(event.code);
+    };
+    const keyUp = (event: KeyboardEvent): void => void held.delete(event.code);
+    const letGo = (): void => {
+      held.clear();
+      grip = null;
+    };
+    const take = (event: PointerEvent): void => {
+      grip = angleOf(event);
+      svg.setPointerCapture(event.pointerId);
+    };
+    const drag = (event: PointerEvent): void => {
+      if (grip === null) return;
+      const angle = angleOf(event);
+      pull(shortWay(angle - grip));
+      grip = angle;
+    };
+    const scroll = (event: WheelEvent): void => {
+      event.preventDefault();
+      pull(-event.deltaY * TURNS_PER_SCROLL);
+    };
+    const tell = (nowMs: number): void => {
+      const deg = Math.round(tiltOf(hand, limits) * 1000) / 1000;
+      const isDue = deg !== sentDeg ? nowMs - sentAtMs >= SEND_EVERY_MS : nowMs - sentAtMs >= REPEAT_EVERY_MS;
+      if (!isDue || link.state.get().view?.state === 'finished') return;
+      sentDeg = deg;
+      sentAtMs = nowMs;
+      void link.send({ kind: 'tilt', deg });
+    };
+
+    let frame = requestAnimationFrame(function turn(nowMs) {
+      const cranking = Math.sign([...held].reduce((sum, code) => sum + (CRANKS[code] ?? 0), 0)) as -1 | 0 | 1;
+      hand = turnWheel(hand, cranking, Math.min(0.1, (nowMs - lastFrameMs) / 1000), limits);
+      lastFrameMs = nowMs;
+      spokes.current?.setAttribute('transform', `rotate(${(hand.turns * 360).toFixed(2)})`);
+      const shown = `${readoutFigure(tiltOf(hand, limits), plan.saw.readoutDeg)}°`;
+      if (readout.current !== null && readout.current.textContent !== shown) readout.current.textContent = shown;
+      tell(nowMs);
+      frame = requestAnimationFrame(turn);
+    });
+
+    // After a reload the wheel stands where it was left.
+    let isFirst = true;
+    const forget = link.listen({
+      guide: ({ tiltDeg }) => {
+        if (isFirst && tiltDeg !== undefined) {
+          const turns = tiltDeg / limits.degreesPerTurn;
+          hand = { turns, wantedTurns: turns };
+        }
+        isFirst = false;
+      },
+    });
+
+    window.addEventListener('keydown', keyDown);
+    window.addEventListener('keyup', keyUp);
+    window.addEventListener('blur', letGo);
+    svg.addEventListener('pointerdown', take);
+    svg.addEventListener('pointermove', drag);
+    svg.addEventListener('pointerup', letGo);
+    svg.addEventListener('pointercancel', letGo);
+    svg.addEventListener('wheel', scroll, { passive: false });
+    return () => {
+      cancelAnimationFrame(frame);
+      forget();
+      window.removeEventListener('keydown', keyDown);
+      window.removeEventListener('keyup', keyUp);
+      window.removeEventListener('blur', letGo);
+    };
+  }, [link, plan]);
+
+  return (
+    <section class="handwheel" aria-label="Handwheel">
+      <p class="handwheel-label">Readout</p>
+      <p class="handwheel-readout figures" ref={readout}>
+        0.0°
+      </p>
+      <svg ref={rim} viewBox="-110 -110 220 220" role="img" aria-label="Handwheel: arrow keys, drag or scroll">
+        <circle class="handwheel-rim" r="96" />
+        <circle class="handwheel-rim" r="80" />
+        <g ref={spokes}>
+          {[0, 120, 240].map((deg) => (
+            <path key={deg} class="handwheel-spoke" d="M0 -18 V-80" transform={`rotate(${deg})`} />
+          ))}
+          <circle class="handwheel-handle" cy="-88" r="15" />
+        </g>
+        <circle class="handwheel-hub" r="18" />
+        <path class="handwheel-turn" d="M-40 -46 A61 61 0 0 1 40 -46 m-3 -13 l4 14 l-14 3" />
+      </svg>
+      <p class="handwheel-label">
+        Arrow keys, drag, or scroll. {plan.saw.degreesPerTurn}° a turn, clockwise is more tilt.
+      </p>
+    </section>
+  );
+}
+
+const CRANKS: Readonly<Record<string, number>> = { ArrowRight: 1, ArrowUp: 1, ArrowLeft: -1, ArrowDown: -1 };
+
+/** Across the seam at half a turn. */
+const shortWay = (turns: number): number => turns - Math.round(turns);

@@ -1,0 +1,26 @@
+import { render } from 'preact';
+import '../kit/theme.css';
+import '../kit/plank.css';
+import './wheel.css';
+import { runAsked } from '../kit/asked.ts';
+import { ChooseRun } from '../kit/ChooseRun.tsx';
+import { Loudspeaker } from '../kit/loudspeaker.ts';
+import { openRunLink } from '../kit/runLink.ts';
+import { speakRun } from '../kit/speakRun.ts';
+import { keepAwake } from '../kit/wakeLock.ts';
+import { WheelPage } from './WheelPage.tsx';
+
+const page = document.getElementById('page');
+const run = runAsked();
+/** A display without a voice: somebody else's ears are the listener. */
+const isMute = new URLSearchParams(location.search).get('sound') === 'off';
+
+if (page !== null && run === null) render(<ChooseRun page="wheel" />, page);
+if (page !== null && run !== null) {
+  keepAwake();
+  const link = openRunLink(run, 'wheel');
+  const loudspeaker = isMute ? null : new Loudspeaker(run);
+  if (loudspeaker !== null)
+    speakRun({ link, loudspeaker, role: 'wheel', label: 'Wheel display', hears: ({ to }) => to !== 'sawyer' });
+  render(<WheelPage link={link} loudspeaker={loudspeaker} />, page);
+}
