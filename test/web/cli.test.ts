@@ -5,6 +5,7 @@ import { createServer } from 'node:net';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { describe, expect, onTestFinished, test } from 'vitest';
+import { cli } from '../../server/cli.ts';
 import { freeDataDir } from '../kit/freeDataDir.ts';
 import { ask } from './openWeb.ts';
 
@@ -45,9 +46,16 @@ function start(...args: string[]): Started {
     },
   };
 }
+
+/** The same in this process, which is quicker. */
 async function run(...args: string[]) {
-  const { said, ended } = start(...args);
-  return { code: await ended, ...said };
+  const said = { out: '', err: '' };
+  const write = (to: 'out' | 'err') => ({
+    write: (text: string) => {
+      said[to] += text;
+    },
+  });
+  return { code: await cli(args, { out: write('out'), err: write('err') }), ...said };
 }
 
 describe('what is given wrong ends with 2 and one line', () => {
@@ -106,6 +114,12 @@ describe('what is given wrong ends with 2 and one line', () => {
     expect(lines.some((line) => line.startsWith('saw.kerf: found '))).toBe(true);
     for (const line of lines) expect(line).toMatch(/: found .*; wanted /);
   });
+});
+
+test('the exit code and the line reach the shell', async () => {
+  const { said, ended } = start('serve', '--host', '0.0.0.0');
+  expect(await ended).toBe(2);
+  expect(said).toEqual({ out: '', err: expect.stringMatching(/^serve: --host 0\.0\.0\.0 .*\n$/) });
 });
 
 test('a plan is a table, or JSON', async () => {

@@ -116,6 +116,15 @@ describe('the API', () => {
     ['no JSON', { text: '{"job":', headers: { 'content-type': 'application/json' } }, 400, 'not-json'],
     ['something after the JSON', { text: '{} {}', headers: { 'content-type': 'application/json' } }, 400, 'not-json'],
     ['no object', { text: '7', headers: { 'content-type': 'application/json' } }, 400, 'not-json'],
+    [
+      'a job nested very deep',
+      {
+        text: `{"files":{},"job":${'['.repeat(1e5)}${']'.repeat(1e5)}}`,
+        headers: { 'content-type': 'application/json' },
+      },
+      400,
+      'bad-request',
+    ],
     ['nothing', {}, 400, 'bad-shape'],
     ['no job', { body: { files: {} } }, 400, 'bad-shape'],
     ['an unknown field', { body: { ...JOB, speed: 3 } }, 400, 'bad-shape'],

@@ -32,9 +32,10 @@ test('cuts off what takes too long, and plans the next', async () => {
 test('more than enough waiting plans are refused, not kept', async () => {
   const planner = openPlanner();
   const demo = await loadDemo();
-  const outcomes = await Promise.all(Array.from({ length: 60 }, () => planner.plan(demo)));
-  const refused = outcomes.filter((outcome) => !outcome.ok);
-  expect(refused.length).toBeGreaterThan(0);
-  expect(refused[0]).toMatchObject({ problems: [{ code: 'too-many' }] });
-  expect(outcomes.some((outcome) => outcome.ok)).toBe(true);
+  const empty = { job: {}, files: {} };
+  const outcomes = await Promise.all(Array.from({ length: 60 }, () => planner.plan(empty)));
+  const codes = outcomes.map((outcome) => (outcome.ok ? 'ok' : outcome.problems[0]?.code));
+  expect(codes.filter((code) => code === 'too-many').length).toBeGreaterThan(0);
+  expect(codes.filter((code) => code === 'missing').length).toBeGreaterThan(0);
+  expect(await planner.plan(demo)).toMatchObject({ ok: true });
 });

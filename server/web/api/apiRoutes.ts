@@ -9,6 +9,7 @@ import { clipRoutes } from './clipRoutes.ts';
 import { codeRoutes } from './codeRoutes.ts';
 import { deviceRoutes } from './deviceRoutes.ts';
 import { address, jsonOnly, requireKey } from './guards.ts';
+import { DEPTH_LIMIT, isTooDeep } from './jsonDepth.ts';
 import { planRoutes } from './planRoutes.ts';
 import { runRoutes } from './runRoutes.ts';
 
@@ -30,7 +31,7 @@ export function apiRoutes({ ports, access, door, version, port }: ApiParts): Rou
   router.use(requireKey(door));
   router.use(jsonOnly);
   // Not unpacked: a small packed body can be an enormous one.
-  router.use(express.json({ limit: BODY_LIMIT_BYTES, inflate: false }));
+  router.use(express.json({ limit: BODY_LIMIT_BYTES, inflate: false, verify: refuseTooDeep }));
   planRoutes(router, ports);
   runRoutes(router, ports);
   clipRoutes(router, ports);
@@ -39,3 +40,7 @@ export function apiRoutes({ ports, access, door, version, port }: ApiParts): Rou
   router.use((req, res) => answerFault(res, fault('no-such-address', `there is nothing at /api${req.path}`)));
   return router;
 }
+
+const refuseTooDeep = (_req: unknown, _res: unknown, body: Uint8Array): void => {
+  if (isTooDeep(body)) throw new Error(`nested more than ${DEPTH_LIMIT} deep`);
+};
