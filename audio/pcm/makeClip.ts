@@ -2,7 +2,7 @@
 import { filter, highPass, highShelf } from './biquad.ts';
 import { compress } from './compress.ts';
 import { fade } from './fade.ts';
-import { amplify, dbToGain, SAMPLE_RATE_HZ, samplesIn } from './format.ts';
+import { amplify, dbToGain, peakOf, SAMPLE_RATE_HZ, samplesIn } from './format.ts';
 import { limitPeak } from './limitPeak.ts';
 import { loudnessLufs } from './loudness.ts';
 import { trimSilence } from './silence.ts';
@@ -33,7 +33,9 @@ export function makeClip(spoken: Float64Array): Float64Array {
   const toned = TONE.reduce(filter, spoken);
   const trimmed = trimSilence(toned, { floorDb: SILENCE_DB, lead: LEAD, tail: TAIL });
   if (trimmed.length === 0) return trimmed;
-  const even = compress(toLoudness(trimmed, BEFORE_COMPRESSION_LUFS), SAMPLE_RATE_HZ, COMPRESSION);
+  // First to full scale: what is fainter than the loudness measure hears has no loudness to go by.
+  const full = amplify(trimmed, 1 / peakOf(trimmed));
+  const even = compress(toLoudness(full, BEFORE_COMPRESSION_LUFS), SAMPLE_RATE_HZ, COMPRESSION);
   return level(fade(even, samplesIn(0.003), samplesIn(0.012)));
 }
 

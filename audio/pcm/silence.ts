@@ -3,7 +3,7 @@ import { dbToGain, peakOf } from './format.ts';
 
 /** Index of the first sample that is louder than `floorDb` below the peak; -1 if there is none. */
 export function firstSound(samples: Float64Array, floorDb: number): number {
-  const floor = peakOf(samples) * dbToGain(floorDb);
+  const floor = floorOf(samples, floorDb);
   return samples.findIndex((s) => Math.abs(s) > floor);
 }
 
@@ -12,9 +12,11 @@ export function trimSilence(
   samples: Float64Array,
   { floorDb, lead, tail }: { readonly floorDb: number; readonly lead: number; readonly tail: number },
 ): Float64Array {
-  const floor = peakOf(samples) * dbToGain(floorDb);
-  const loud = (s: number): boolean => Math.abs(s) > floor;
-  const first = samples.findIndex(loud);
+  const first = firstSound(samples, floorDb);
   if (first === -1) return new Float64Array(0);
-  return samples.slice(Math.max(0, first - lead), samples.findLastIndex(loud) + 1 + tail);
+  const floor = floorOf(samples, floorDb);
+  const last = samples.findLastIndex((s) => Math.abs(s) > floor);
+  return samples.slice(Math.max(0, first - lead), last + 1 + tail);
 }
+
+const floorOf = (samples: Float64Array, floorDb: number): number => peakOf(samples) * dbToGain(floorDb);

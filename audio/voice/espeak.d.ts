@@ -10,7 +10,7 @@ declare module '@echogarden/espeak-ng-emscripten' {
   export interface Espeak {
     readonly eSpeakNGWorker: new () => Speaker;
   }
-  const load: () => Promise<Espeak>;
+  const load: (options: { getPreloadedPackage: () => ArrayBufferLike }) => Promise<Espeak>;
   // biome-ignore lint/style/noDefaultExport: the package has no other.
   export default load;
 }

@@ -6,7 +6,7 @@ export interface VoiceFound {
   readonly sampleRateHz: number;
 }
 
-/** American English tells "can't" from "can" and rolls its r: of the embedded voices the one measured beforehand in noise. */
+/** Of the embedded voices the one that was measured in noise. */
 export const VOICE_NAME = 'en-us';
 /** Between 120 and 220 the rate made no difference to what was understood in noise. */
 export const WORDS_PER_MIN = 175;

@@ -1,8 +1,12 @@
 /** Runs in the worker thread: the voice is loaded once, then speaks one text at a time. */
+import { readFile } from 'node:fs/promises';
+import { createRequire } from 'node:module';
 import load, { type Speaker } from '@echogarden/espeak-ng-emscripten';
 import { fromInt16, SAMPLE_RATE_HZ, toInt16 } from '../pcm/format.ts';
 import { makeClip } from '../pcm/makeClip.ts';
 import { ENGINE, isSpeakable, VOICE_NAME, type VoiceFound, WORDS_PER_MIN } from './settings.ts';
+
+const DATA = createRequire(import.meta.url).resolve('@echogarden/espeak-ng-emscripten/espeak-ng.data');
 
 let loading: Promise<Speaker> | undefined;
 
@@ -31,7 +35,9 @@ function voice(): Promise<Speaker> {
 }
 
 async function loadVoice(): Promise<Speaker> {
-  const { eSpeakNGWorker } = await load();
+  // Handed over, because its own reading hangs where the path has a `#` or the file is gone.
+  const { buffer } = await readFile(DATA);
+  const { eSpeakNGWorker } = await load({ getPreloadedPackage: () => buffer });
   const speaker = new eSpeakNGWorker();
   if (speaker.set_voice(VOICE_NAME) !== 0) throw new Error(`the embedded voice ${VOICE_NAME} is not in its package`);
   speaker.set_rate(WORDS_PER_MIN);

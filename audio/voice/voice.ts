@@ -23,9 +23,9 @@ export interface VoiceOptions {
 }
 
 const DOOR = new URL('./door.mjs', import.meta.url);
-/** A phrase takes some 30 ms and loading the voice 0.5 s; on a machine with its hands full, many times that. */
+/** A phrase takes some 40 ms and loading the voice half a second; on a machine with its hands full, many times that. */
 const PATIENCE_MS = 30_000;
-/** The voice and its data take some 150 MB: they are let go when nothing is asked of them. */
+/** The voice and its thread take some 200 MB: they are let go when nothing is asked of them. */
 const IDLE_MS = 30_000;
 
 /** One thread, started at the first text and let go when idle. */

@@ -1,6 +1,9 @@
+import { execFile } from 'node:child_process';
 import { mkdir, mkdtemp, readdir, readFile, rm, stat, truncate, writeFile } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { isAbsolute, join } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import { promisify } from 'node:util';
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import { type ClipStore, openClips, type RenderedClip } from '../../audio/clips.ts';
 import { fromInt16, gainToDb, peakOf, SAMPLE_RATE_HZ } from '../../audio/pcm/format.ts';
@@ -172,4 +175,19 @@ test('a voice that cannot be loaded is reported', async () => {
 
 test('the voices that are here', async () => {
   expect(await listVoices()).toMatchObject([{ name: 'en-us', language: 'en', sampleRateHz: SAMPLE_RATE_HZ }]);
+});
+
+test('the voice never reaches for the network', async () => {
+  const voice = openVoice({ door: new URL('./offlineDoor.mjs', import.meta.url) });
+  expect((await voice.speak('five')).length).toBeGreaterThan(2000);
+  await voice.close();
+});
+
+test('plain node renders from a folder with a space, a # and a broken tsconfig of its own', async () => {
+  const elsewhere = join(dataDir, 'another project #2');
+  await mkdir(elsewhere);
+  await writeFile(join(elsewhere, 'tsconfig.json'), '{ broken');
+  const script = fileURLToPath(new URL('./fromElsewhere.mjs', import.meta.url));
+  const { stdout } = await promisify(execFile)(process.execPath, [script], { cwd: elsewhere });
+  expect(JSON.parse(stdout)).toMatchObject([{ text: 'twelve and a half' }]);
 });
