@@ -1,12 +1,15 @@
 import { mkdtemp, rm } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { afterAll, beforeAll, expect, test } from 'vitest';
+import { afterAll, beforeAll, expect, test, vi } from 'vitest';
 import { type ClipStore, openClips } from '../../audio/clips.ts';
 import { callText } from '../../server/core/words/callText.ts';
 import { numberWords } from '../../server/core/words/numberWords.ts';
 import { phrases } from '../../server/core/words/phrases.ts';
 import { spokenLengthS } from '../../server/core/words/spokenLength.ts';
+
+// 280 phrases: 5 s on an idle machine, more where other tests want the same two cores.
+vi.setConfig({ testTimeout: 120_000 });
 
 let dataDir: string;
 let clips: ClipStore;
