@@ -8,7 +8,7 @@ import { numberWords } from '../../server/core/words/numberWords.ts';
 import { phrases } from '../../server/core/words/phrases.ts';
 import { spokenLengthS } from '../../server/core/words/spokenLength.ts';
 
-// 280 phrases: 5 s on an idle machine, more where other tests want the same two cores.
+// 280 phrases: 9 s of work, longer where other tests want the same two cores.
 vi.setConfig({ testTimeout: 120_000 });
 
 let dataDir: string;
