@@ -25,7 +25,7 @@ export interface PageParts {
 
 export function pageRoutes({ pagesDir, access, door }: PageParts): Router {
   const router = express.Router({ strict: false });
-  const joinAssets = assetsOf(join(pagesDir, 'join.html'));
+  const joinAssets = assetsOf(pagesDir);
 
   router.get('/join', (_req, res) => sendPage(res, pagesDir, 'join', 200));
   for (const [path, page] of Object.entries(PAGES))
@@ -76,10 +76,16 @@ function sendPage(res: Response, pagesDir: string, page: PageName | 'join', stat
       .send(NOT_BUILT);
 }
 
-/** What the joining page is made of: the only files besides it that are given without a key. */
-function assetsOf(path: string): ReadonlySet<string> {
-  const html = existsSync(path) ? readFileSync(path, 'utf8') : '';
-  return new Set([...html.matchAll(/(?:src|href)="(\/[^"]+)"/g)].map(([, address = '']) => address));
+/** What the joining page is made of, and its styles of: the only files besides it that are given without a key. */
+function assetsOf(pagesDir: string): ReadonlySet<string> {
+  const read = (address: string): string => {
+    const path = join(pagesDir, address);
+    return existsSync(path) ? readFileSync(path, 'utf8') : '';
+  };
+  const named = [...read('join.html').matchAll(/(?:src|href)="(\/[^"]+)"/g)].map(([, address = '']) => address);
+  const styles = named.filter((address) => address.endsWith('.css')).map(read);
+  const inStyles = styles.flatMap((style) => style.match(/\/assets\/[\w.-]+/g) ?? []);
+  return new Set([...named, ...inStyles]);
 }
 
 const NOT_BUILT = `<!doctype html>
