@@ -1,0 +1,18 @@
+/** Runs the benches by name, all of them by default, and prints one table each. */
+import { pedalToCall } from './pedalToCall.ts';
+
+const benches: Readonly<Record<string, () => Promise<void>>> = {
+  'pedal-to-call': pedalToCall,
+};
+const asked = process.argv.slice(2);
+const unknown = asked.filter((name) => !(name in benches));
+if (unknown.length > 0) {
+  console.error(`no bench ${unknown.join(', ')}; there are ${Object.keys(benches).join(', ')}`);
+  process.exit(2);
+}
+for (const [name, run] of Object.entries(benches)) {
+  if (asked.length > 0 && !asked.includes(name)) continue;
+  console.log(`\n# ${name}`);
+  await run();
+}
+process.exit(0);
