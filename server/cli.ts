@@ -1,5 +1,6 @@
 /** The commands. Each loads the rooms that it needs, and no others. */
 import { type ParseArgsConfig, parseArgs } from 'node:util';
+import type { Options } from './commands/options.ts';
 import type { Terminal } from './commands/terminal.ts';
 import { UserMistake } from './commands/userMistake.ts';
 
@@ -21,7 +22,6 @@ interface Command {
   readonly wants: readonly string[];
   run(given: readonly string[], options: Options, terminal: Terminal): Promise<void>;
 }
-export type Options = Readonly<Record<string, string | boolean | (string | boolean)[] | undefined>>;
 
 const COMMANDS: Readonly<Record<string, Command>> = {
   serve: {

@@ -1,0 +1,2 @@
+/** A command's options as they were given, by name. */
+export type Options = Readonly<Record<string, string | boolean | (string | boolean)[] | undefined>>;
