@@ -12,10 +12,10 @@ export function slipOf(foundDeg: number, fairDeg: number, withinDeg: number): st
   return near && `${near.slip}: ${inWords(near.deg)} would be fair`;
 }
 
-/** 21 for 12; the bevel itself where it has not two digits before the point. */
+/** 21 for 12; the bevel itself where it has not two digits before the point, or would lose one. */
 function withDigitsSwapped(deg: number): number {
   const whole = Math.trunc(Math.abs(deg));
-  if (whole < 10 || whole > 99) return deg;
+  if (whole < 10 || whole > 99 || whole % 10 === 0) return deg;
   const swapped = (whole % 10) * 10 + Math.floor(whole / 10);
   return Math.sign(deg) * (swapped + Math.abs(deg) - whole);
 }

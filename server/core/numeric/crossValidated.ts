@@ -56,12 +56,13 @@ export function crossValidated(
   for (let k = 0; k <= steps; k++) {
     const log = low + ((high - low) * k) / steps;
     const found = score(log);
-    if (found < least) {
+    if (found <= least) {
       best = log;
       least = found;
     }
   }
-  return fitAtLog(goldenSection(score, best - STEP, best + STEP, 0.01));
+  const refined = goldenSection(score, best - STEP, best + STEP, 0.01);
+  return fitAtLog(score(refined) < least ? refined : best);
 }
 
 function scoreOf({ trace, residualSquares }: SmoothingFit, n: number, mostTrace: number): number {

@@ -6,7 +6,7 @@
  * 2.2.1, the leverage read as a variance as in Wahba, J. R. Stat. Soc. B 45 (1983), 133-150 (both from memory).
  *
  * Two wrong rows can hide each other, and one wrong row makes its neighbours look wrong. So: while any row stands off too far,
- * the one without which the others are fairest is left out; then every row left out is tried against the rows kept, now
+ * the row (or the two neighbours) without which the others are fairest goes; then every row left out is tried against the rows kept, now
  * with the error that those really show where it is the greater, and taken back if it passes. A rough list is thus rough and
  * not full of outliers. At most a third of the rows can go, and fewer than 6 rows accuse nobody: with 5, one fair list in eight
  * lost a row.
@@ -23,6 +23,8 @@ const FEWEST_TO_JUDGE = 6;
 const MOST_TRACE_JUDGING = 0.7;
 /** Up to so many rows one wrong row can bend the smoothing itself, so each is judged by the smoothing of the others. */
 const FEW_ROWS = 40;
+/** Two neighbours wrong alike look like a hollow that one row cannot explain; they go together where that is this much fairer. */
+const PAIR_HANDICAP = 2;
 /** Among many rows several are left out at once, if they stand so many rows apart. */
 const APART = 6;
 /** Finer than anyone measures: an error of 0 degrees would make every row a suspect. */
@@ -65,21 +67,22 @@ function leaveOut(rows: Rows, error: number): ReadonlySet<number> {
   return out;
 }
 
-/** The row without which the others are fairest, if any row stands off the others too far. */
+/** The row, or the two neighbours, without which the others are fairest, if any row stands off the others too far. */
 function worstOfFew(rows: Rows, error: number): readonly number[] {
   const fitAll = smoothingSpline(rows);
   const all = indices(rows);
-  const without = all.map((i) => {
-    const others = stiffFit(
+  const without = (out: readonly number[]): SmoothingFit =>
+    stiffFit(
       pick(
         rows,
-        all.filter((k) => k !== i),
+        all.filter((k) => !out.includes(k)),
       ),
     );
-    return { error: errorShown(others), ...standing(fitAll(others.smoothing), i, rows.weight[i]!, error) };
-  });
-  if (!without.some(isTooFar)) return [];
-  return [all.reduce((worst, i) => (without[i]!.error < without[worst]!.error ? i : worst), 0)];
+  const others = all.map((i) => without([i]));
+  if (!others.some(({ smoothing }, i) => isTooFar(standing(fitAll(smoothing), i, rows.weight[i]!, error)))) return [];
+  const singles = all.map((i) => ({ out: [i], error: errorShown(others[i]!) }));
+  const pairs = all.slice(1).map((i) => ({ out: [i - 1, i], error: PAIR_HANDICAP * errorShown(without([i - 1, i])) }));
+  return [...singles, ...pairs].reduce((worst, block) => (block.error < worst.error ? block : worst)).out;
 }
 
 /** Among many rows one does not bend the smoothing: all are judged by one fit, and every row out of line with all about it goes. */

@@ -1,0 +1,149 @@
+import fc from 'fast-check';
+import { describe, expect, test } from 'vitest';
+import { fairPickUp } from '../../../server/core/frame/fairPickUp.ts';
+import { expectClose } from '../../kit/close.ts';
+import { someRows } from '../numeric/someRows.ts';
+import { chance, normal, pickUpOf } from './fairFrames.ts';
+
+const girthsMm = [0, 150, 300, 450, 600, 700, 800, 950, 1100, 1250];
+const bevelsDeg = [3, 5, 8, 12, 15.5, 17, 15.5, 11, 6.5, 4];
+
+describe('fairing a pick-up', () => {
+  test('leaves a fair list alone but for the half degree', () => {
+    const fair = fairPickUp(pickUpOf(girthsMm, bevelsDeg));
+    expect(fair.suspects).toEqual([]);
+    expect(fair.rmsDeg).toBeLessThan(0.5);
+    girthsMm.forEach((girthMm, i) => {
+      expectClose(fair.bevelAtDeg(girthMm), bevelsDeg[i] ?? Number.NaN, 0.6, `row ${i + 1}`);
+    });
+    expect([fair.fromGirthMm, fair.toGirthMm]).toEqual([0, 1250]);
+  });
+
+  test.each([
+    [4, -12, 'below', 'the sign slipped: 12 would be fair'],
+    [4, 21, 'above', 'two digits changed places: 12 would be fair'],
+    [7, 1.55, 'below', 'the point slipped: 15.5 would be fair'],
+    [6, 27, 'above', 'measure it again'],
+  ])('row %d written as %d is named, and left out', (row, wrong, side, reason) => {
+    const fair = fairPickUp(pickUpOf(girthsMm, bevelsDeg.with(row - 1, wrong)));
+    expect(fair.suspects.map((suspect) => suspect.row)).toEqual([row]);
+    const [suspect] = fair.suspects;
+    expect(suspect?.girthMm).toBe(girthsMm[row - 1]);
+    expect(suspect?.foundDeg).toBe(wrong);
+    expect(suspect?.reason).toMatch(new RegExp(`^stands [0-9.]+ degrees ${side} its neighbours; .*${reason}$`));
+    expectClose(suspect?.fairDeg ?? Number.NaN, bevelsDeg[row - 1] ?? Number.NaN, 1.5, 'what would be fair there');
+    expect([fair.isSuspect(row), fair.isSuspect(row + 1)]).toEqual([true, false]);
+    expect(fair.bevelAtDeg(girthsMm[row - 1] ?? 0)).toBe(suspect?.fairDeg);
+    expect(fair.rmsDeg).toBeLessThan(0.5);
+  });
+
+  test('two slips do not hide each other, near or far', () => {
+    for (const [a, b] of [
+      [2, 7],
+      [3, 4],
+      [3, 5],
+    ] as const) {
+      const slipped = bevelsDeg.with(a, -(bevelsDeg[a] ?? 0)).with(b, -(bevelsDeg[b] ?? 0));
+      const fair = fairPickUp(pickUpOf(girthsMm, slipped));
+      expect(
+        fair.suspects.map(({ row }) => row),
+        `rows ${a + 1} and ${b + 1}`,
+      ).toEqual([a + 1, b + 1]);
+    }
+  });
+
+  test('a coarser measuring error excuses more', () => {
+    const humped = bevelsDeg.with(4, 19);
+    expect(fairPickUp(pickUpOf(girthsMm, humped, 0.3)).suspects.map(({ row }) => row)).toEqual([5]);
+    expect(fairPickUp(pickUpOf(girthsMm, humped, 2)).suspects).toEqual([]);
+  });
+
+  test('a rough pick-up is rough, not full of suspects', () => {
+    const next = chance(5);
+    const girths = Array.from({ length: 60 }, (_, i) => i * 100);
+    const fair = fairPickUp(
+      pickUpOf(
+        girths,
+        girths.map((girthMm) => 10 * Math.sin(girthMm / 1800) + 2 * normal(next)),
+        0.1,
+      ),
+    );
+    expect(fair.suspects.length).toBeLessThanOrEqual(2);
+    expectClose(fair.rmsDeg, 2, 0.5, 'rms');
+  });
+
+  test('straight bevels stay straight, and no row is a suspect', () => {
+    fc.assert(
+      fc.property(
+        someRows(2, 14),
+        fc.integer({ min: -20, max: 20 }),
+        fc.integer({ min: -9, max: 9 }),
+        ({ x, weight }, heel, slope) => {
+          const bevelDeg = (girthMm: number) => heel + (slope / 1000) * girthMm;
+          const rows = x.map((girthMm, i) => ({ girthMm, bevelDeg: bevelDeg(girthMm), weight: weight[i] ?? 1 }));
+          const fair = fairPickUp({ kind: 'pick-up', file: 'pickup.csv', rows, errorDeg: 0.5 });
+          expect(fair.suspects).toEqual([]);
+          for (const girthMm of [0, 100, fair.toGirthMm, fair.toGirthMm + 300]) {
+            expectClose(fair.bevelAtDeg(girthMm), bevelDeg(girthMm), 1e-8, `at ${girthMm}`);
+            expectClose(fair.slopeAtDegPerMm(girthMm), slope / 1000, 1e-8, `slope at ${girthMm}`);
+          }
+        },
+      ),
+    );
+  });
+
+  test('whatever the rows, most of them are kept, every one left out is named, and the curve is finite', () => {
+    const heavy = fc.array(
+      fc.integer({ min: -6, max: 6 }).map((log) => 10 ** log),
+      { minLength: 20, maxLength: 20 },
+    );
+    fc.assert(
+      fc.property(someRows(2, 20), heavy, fc.constantFrom(0, 0.5, 3), ({ x, y }, weights, errorDeg) => {
+        const rows = x.map((girthMm, i) => ({ girthMm, bevelDeg: y[i] ?? 0, weight: weights[i] ?? 1 }));
+        const fair = fairPickUp({ kind: 'pick-up', file: 'pickup.csv', rows, errorDeg });
+        expect(fair.suspects.length).toBeLessThanOrEqual(Math.max(0, (rows.length - 2) / 3));
+        expect(fair.suspects.map(({ row }) => row)).toEqual(rows.map((_, i) => i + 1).filter(fair.isSuspect));
+        for (const { girthMm } of rows) expect(fair.bevelAtDeg(girthMm)).toBeTypeOf('number');
+        expect(Number.isFinite(fair.bevelAtDeg((fair.fromGirthMm + fair.toGirthMm) / 2))).toBe(true);
+        expect(Number.isFinite(fair.rmsDeg)).toBe(true);
+      }),
+      { numRuns: 60 },
+    );
+  });
+
+  test('turning every bevel to the other hand turns the whole answer', () => {
+    const found = bevelsDeg.with(3, 21);
+    const [plain, turned] = [found, found.map((deg) => -deg)].map((list) => fairPickUp(pickUpOf(girthsMm, list)));
+    expect(turned?.suspects.map(({ row }) => row)).toEqual(plain?.suspects.map(({ row }) => row));
+    for (const girthMm of girthsMm)
+      expectClose(turned?.bevelAtDeg(girthMm) ?? 0, -(plain?.bevelAtDeg(girthMm) ?? 1), 1e-9);
+  });
+
+  test('only how weights stand to each other counts', () => {
+    const weighted = (times: number) => ({
+      ...pickUpOf(girthsMm, bevelsDeg),
+      rows: girthsMm.map((girthMm, i) => ({ girthMm, bevelDeg: bevelsDeg[i] ?? 0, weight: times * (1 + (i % 3)) })),
+    });
+    const [once, often] = [fairPickUp(weighted(1)), fairPickUp(weighted(64))];
+    for (const girthMm of girthsMm) expectClose(often.bevelAtDeg(girthMm), once.bevelAtDeg(girthMm), 1e-9);
+  });
+
+  test('5,000 rows are faired, and the fifty that slipped are found', () => {
+    const next = chance(11);
+    const girths = Array.from({ length: 5000 }, (_, i) => i * 1.3);
+    const slips = (i: number) => i % 100 === 50;
+    const fair = fairPickUp(
+      pickUpOf(
+        girths,
+        girths.map((_, i) => 20 * Math.sin(i / 1000) + 0.3 * normal(next) + (slips(i) ? 15 : 0)),
+      ),
+    );
+    expect(fair.suspects.map(({ row }) => row - 1)).toEqual(girths.map((_, i) => i).filter(slips));
+    expectClose(fair.rmsDeg, 0.3, 0.02, 'rms');
+  });
+
+  test('refuses what the door should have refused', () => {
+    expect(() => fairPickUp(pickUpOf([0], [3]))).toThrow('at least 2 rows');
+    expect(() => fairPickUp(pickUpOf([0, 0], [3, 4]))).toThrow('0 after 0');
+  });
+});
