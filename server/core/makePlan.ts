@@ -3,7 +3,7 @@ import { CAUTIONS } from './cautions.ts';
 import { ok, type Problem, type Result, refused } from './errors.ts';
 import { type FairBevels, fairPickUp } from './frame/fairPickUp.ts';
 import { mouldedEdge } from './frame/mouldedEdge.ts';
-import type { Job } from './job.ts';
+import type { Job, PickUp } from './job.ts';
 import { lengthText } from './lengthText.ts';
 import type { Plan, PlannedMark, Suspect, Warning } from './plan.ts';
 import { lineOf } from './rip/cut.ts';
@@ -36,7 +36,7 @@ import { spokenLengthS } from './words/spokenLength.ts';
 export function makePlan(job: Job): Result<Plan> {
   const short = pickUpTooShort(job);
   if (short !== undefined) return refused([short]);
-  const fair = fairPickUp(job.shape);
+  const fair = fairPickUp(withoutMinusZero(job.shape));
   const pattern = job.shape.pattern === undefined ? undefined : mouldedEdge(job.shape.pattern.points);
   const pickedUp = { fromMm: fair.fromGirthMm, toMm: fair.toGirthMm, units: job.units };
 
@@ -58,6 +58,12 @@ function pickUpTooShort({ shape, units }: Job): Problem | undefined {
   const wanted = `bevels over at least ${lengthText(NEAREST_MM, units)} of girth`;
   return { code: 'out-of-range', at: { file: shape.file }, found: lengthText(lengthMm, units), wanted };
 }
+
+/** -0 is no bevel that anyone has measured, and JSON does not know it. */
+const withoutMinusZero = (pickUp: PickUp): PickUp => ({
+  ...pickUp,
+  rows: pickUp.rows.map((row) => ({ ...row, bevelDeg: row.bevelDeg + 0 })),
+});
 
 /** Places along the girth are looked at every 5 mm, or as closely as some thousand of them allow, and never fewer than 20. */
 const STEP_MM = 5;
@@ -171,8 +177,8 @@ function planOf(
     curve: curveOf(fair),
     pickedUp: job.shape.rows.map((row, i) => ({
       girthMm: row.girthMm,
-      bevelDeg: row.bevelDeg,
-      suspect: fair.suspects.some((suspect) => suspect.row === i + 1),
+      bevelDeg: row.bevelDeg + 0,
+      suspect: fair.isSuspect(i + 1),
     })),
     girthMm: fair.toGirthMm,
     stock: stockSize(cut.thicknessMm, job.frame.sidingMm, ...lines),
@@ -214,11 +220,11 @@ function curveOf(fair: FairBevels): Plan['curve'] {
   const { fromGirthMm, toGirthMm } = fair;
   return Array.from({ length: CURVE_PARTS + 1 }, (_, i) => {
     const girthMm = fromGirthMm + ((toGirthMm - fromGirthMm) * i) / CURVE_PARTS;
-    return { girthMm, bevelDeg: fair.bevelAtDeg(girthMm) };
+    return { girthMm, bevelDeg: fair.bevelAtDeg(girthMm) + 0 };
   });
 }
 
 const suspectWarning = ({ shape }: Job, { row, foundDeg, fairDeg, reason }: Suspect): Warning => ({
   code: 'suspect-bevel',
-  message: `${shape.file}, row ${row}: ${foundDeg}° found where the fair curve has ${fairDeg.toFixed(1)}° (${reason}). It is left out of the fairing: measure there again.`,
+  message: `${shape.file}, row ${row}: ${foundDeg}° ${reason}. It is left out of the fair curve, which has ${fairDeg.toFixed(1)}° there.`,
 });

@@ -7,7 +7,10 @@ export type Hand = 1 | -1;
 export interface Lay {
   /** Tilt of the saw = hand x bevel of the frame, so that the readout is positive where the frame's greatest bevel is. */
   readonly hand: Hand;
-  /** The thick edge of the outer wedge (up, as the wedges are reckoned; upside down the same cut is made). */
+  /**
+   * The thick edge of the outer wedge. It is up on the table: upside down the same bevel is sawn, but where the line does not
+   * run in the middle of the stock the two wedges change their thicknesses.
+   */
   readonly thickEdge: Edge;
   readonly leads: 'heel' | 'head';
 }
@@ -24,7 +27,7 @@ export function handOf(bevelsDeg: Iterable<number>): Hand {
  * the thick edge U up and the outboard side O on the side R to which the blade's top leans; a right-hand set of axes asks for
  * R = F x U, so F = U x R. Starboard (O = -y), thick edge aft (U = -x), leaning right (R = O): F = (-x) x (-y) = +z, up the
  * frame: the head leads. Each of port, thick edge forward and left lean turns one sign and with it the feed.
- * Turning the stock upside down about its length turns U and the cut together by half a turn, which changes nothing.
+ * Upside down, turned half round about its length, the same stock is cut to the same bevel: a line that leans right still does.
  */
 export function layOf(frame: Pick<Job['frame'], 'side' | 'mouldedFace'>, leans: 'left' | 'right', hand: Hand): Lay {
   const acrossFromFace = otherEdge(frame.mouldedFace);

@@ -55,7 +55,7 @@ export function ripOf(
   pattern: PatternCurve | undefined,
 ): Result<Rip> {
   const { frame, saw } = job;
-  const bevelsDeg = girthsMm.map((girthMm) => bevels.bevelAtDeg(girthMm));
+  const bevelsDeg = girthsMm.map((girthMm) => bevels.bevelAtDeg(girthMm) + 0);
   const wild = bevelsDeg.findIndex((deg) => !(Math.abs(deg) <= MOST_BEVEL_DEG));
   if (wild !== -1) return refused([curveSwings(job, girthsMm[wild] ?? 0, bevelsDeg[wild] ?? 0)]);
   const lay = layOf(frame, saw.leans, handOf(bevelsDeg));
@@ -87,7 +87,7 @@ export function ripOf(
     return {
       girthMm,
       bevelDeg,
-      tiltDeg: lay.hand * bevelDeg,
+      tiltDeg: lay.hand * bevelDeg + 0,
       wedges: wedgesAt(bevelDeg),
       curvaturePerMm: curvatureAt(girthMm),
       stockMm: stock[i] ?? 0,

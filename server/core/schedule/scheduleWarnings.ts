@@ -34,6 +34,7 @@ export function shortIntervalWarnings(job: Job, pace: Pace): Warning[] {
     undefined,
   );
   if (shortest === undefined) return [];
-  const message = `${short.length === 1 ? 'One interval is' : `${short.length} intervals are`} shorter than ${lengthText(SHORT_INTERVAL_MM, job.units)}, the shortest ${lengthText(shortest.lengthMm, job.units)} before mark ${shortest.toMark}: marks so close are hard to press one by one and hard to read.`;
+  const [lower, upper] = [shortest.fromMark, shortest.toMark].sort((a, b) => a - b);
+  const message = `${short.length === 1 ? 'One interval is' : `${short.length} intervals are`} shorter than ${lengthText(SHORT_INTERVAL_MM, job.units)}, the shortest ${lengthText(shortest.lengthMm, job.units)} between marks ${lower} and ${upper}: marks so close are hard to press one by one and hard to read.`;
   return [{ code: 'short-interval', message, mark: shortest.toMark }];
 }
