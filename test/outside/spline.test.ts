@@ -3,12 +3,12 @@
  * independent implementation in B-splines. Status: read, that is computed by test/outside/fixtures/scipy_splines.py with the
  * versions kept in the fixture.
  */
+import { readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
 import type { Curve } from '../../server/core/numeric/cubicCurve.ts';
 import { cubicSpline } from '../../server/core/numeric/cubicSpline.ts';
 import { smoothingSpline } from '../../server/core/numeric/smoothingSpline.ts';
 import { expectClose } from '../kit/close.ts';
-import reference from './fixtures/scipy-splines.json' with { type: 'json' };
 
 interface Sampled {
   readonly x: readonly number[];
@@ -18,6 +18,22 @@ interface Sampled {
   readonly slope: readonly number[];
   readonly second: readonly number[];
 }
+
+interface Rows {
+  readonly x: readonly number[];
+  readonly y: readonly number[];
+  readonly weight: readonly number[];
+  readonly smoothing: number;
+}
+interface Reference {
+  readonly made: { readonly scipy: string };
+  readonly smoothing: readonly (Sampled & Rows & { readonly name: string })[];
+  readonly leaveOneOut: Rows & { readonly saidByOthers: readonly number[] };
+  readonly interpolating: readonly (Sampled & { readonly name: string })[];
+}
+const reference: Reference = JSON.parse(
+  readFileSync(new URL('./fixtures/scipy-splines.json', import.meta.url), 'utf8'),
+);
 
 /** Values to 1e-9 of the data's range; a derivative loses that divided by a span. */
 function expectSame(curve: Curve, { x, y, at, value, slope, second }: Sampled): void {
