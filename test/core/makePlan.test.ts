@@ -77,7 +77,7 @@ const holdsForPlans = (check: (plan: Plan, job: Job) => void): void =>
       if (result.ok) check(result.value, job);
       else expect(result.problems.map(({ code }) => code)).toStrictEqual(['cannot-be-sawn']);
     }),
-    { numRuns: 60 },
+    { numRuns: 40 },
   );
 
 describe('every mark of every plan', () => {
