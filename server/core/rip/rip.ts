@@ -65,7 +65,7 @@ export function ripOf(
     bevelsDeg.map((deg) => lay.hand * deg),
   );
 
-  const curvatureAt = (girthMm: number): number => curvature(pattern, girthMm);
+  const curvatureAt = remembered((girthMm) => curvature(pattern, girthMm));
   const wedgesAt = (bevelDeg: number): Wedges => wedgesOf(cut, lay.hand * bevelDeg, lay.thickEdge);
   const outerStretch = (girthMm: number): number =>
     1 - curvatureAt(girthMm) * outerDepthMm(wedgesAt(bevels.bevelAtDeg(girthMm)).outerMm, frame.mouldedFace);
@@ -96,6 +96,16 @@ export function ripOf(
     };
   });
   return ok({ lay, cut, places });
+}
+
+/** Both wedges are measured over the same places, and a place on the pattern is dear to find. */
+function remembered(find: (at: number) => number): (at: number) => number {
+  const found = new Map<number, number>();
+  return (at) => {
+    const known = found.get(at) ?? find(at);
+    found.set(at, known);
+    return known;
+  };
 }
 
 /** Beyond the pattern's ends its end curvature holds. */
