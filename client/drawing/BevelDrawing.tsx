@@ -94,9 +94,11 @@ export function BevelDrawing({ plan }: { readonly plan: Plan }) {
         <text class="loft-end" x={LEFT} y={height - 12}>
           HEEL 0
         </text>
-        <text class="loft-label" x={(LEFT + width - RIGHT) / 2} y={height - 12} text-anchor="middle">
-          marks, along the girth
-        </text>
+        {width > 560 && (
+          <text class="loft-label" x={(LEFT + width - RIGHT) / 2} y={height - 12} text-anchor="middle">
+            marks, along the girth
+          </text>
+        )}
         <text class="loft-end" x={width - RIGHT} y={height - 12} text-anchor="end">
           HEAD {lengths.along(plan.girthMm)} {lengths.unit}
         </text>

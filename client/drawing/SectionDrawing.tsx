@@ -62,7 +62,7 @@ export function SectionDrawing({ plan }: { readonly plan: Plan }) {
           );
         })}
         {first !== undefined && (
-          <text class="loft-end" x={sx(first)} y={height - 10} text-anchor={side === 1 ? 'start' : 'end'}>
+          <text class="loft-end" x={sx(first) + side * 14} y={height - 10} text-anchor={side === 1 ? 'start' : 'end'}>
             HEEL
           </text>
         )}

@@ -95,7 +95,6 @@ function Wedges({ plan, width }: { readonly plan: Plan; readonly width: number }
       >
         {Array.from({ length: Math.max(0, plan.stack.plies - 1) }, (_, ply) => (
           <path
-            // biome-ignore lint/suspicious/noArrayIndexKey: plies are alike and never move
             key={ply}
             class="loft-grid"
             d={`M${left} ${top + (ply + 1) * plan.stack.laminationMm * scale} H${right}`}

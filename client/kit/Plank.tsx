@@ -3,25 +3,30 @@ import { useEffect, useRef } from 'preact/hooks';
 import type { Station } from '../../server/core/run/state.ts';
 import { readoutFigure } from './figures.ts';
 import type { PlankMotion } from './plankMotion.ts';
+import type { RunLink } from './runLink.ts';
+import { useGuide } from './useRunBoard.ts';
 
 /** Drawing units: the board's face is 1000 wide; the blade stands at 180, so that most of it is what is coming. */
 const WIDTH = 1000;
 const BLADE_AT = 150;
+/** From one standard deviation of this on, the place of the plank is a guess, and is said to be one. */
+const GUESS_MM = 10;
 
 export function Plank(props: {
   readonly stations: readonly Station[];
   readonly readoutDeg: number;
   readonly motion: PlankMotion;
+  readonly link: RunLink;
   /** Height of the drawing in units of its width / 1000. */
   readonly height: number;
   readonly figureSize: number;
-  /** The last mark that reached the blade. */
-  readonly reached: number;
 }) {
   const { stations, motion, height, figureSize } = props;
   const sliding = useRef<SVGGElement>(null);
   const perMm = scaleFor(stations, figureSize);
   const last = stations.at(-1)?.positionMm ?? 0;
+  const isGuess =
+    useGuide(props.link, (guide) => guide.uncertaintyMm !== null && guide.uncertaintyMm > GUESS_MM) ?? false;
 
   useEffect(() => {
     let shown = '';
@@ -34,7 +39,7 @@ export function Plank(props: {
     return () => cancelAnimationFrame(frame);
   }, [motion, perMm]);
 
-  const top = height * 0.3;
+  const top = height * 0.27;
   const bottom = height * 0.97;
   return (
     <svg
@@ -48,7 +53,7 @@ export function Plank(props: {
         {stations.map((station) => (
           <g key={station.mark} transform={`translate(${station.positionMm * perMm} 0)`}>
             <path class="plank-mark" d={`M0 ${top} V${bottom}`} />
-            <text class="plank-number" x={8} y={top - height * 0.06} font-size={figureSize * 0.5}>
+            <text class="plank-number" x={8} y={top - height * 0.05} font-size={height * 0.26}>
               {station.mark}
             </text>
             <text class="plank-figure" x={10} y={(top + bottom) / 2 + figureSize * 0.35} font-size={figureSize}>
@@ -57,7 +62,12 @@ export function Plank(props: {
           </g>
         ))}
       </g>
-      <path class="plank-blade" d={`M${BLADE_AT} 0 V${height}`} />
+      {isGuess && (
+        <text class="plank-guess" x={BLADE_AT - 12} y={top - height * 0.05} font-size={height * 0.2} text-anchor="end">
+          guess
+        </text>
+      )}
+      <path class={isGuess ? 'plank-blade plank-unsure' : 'plank-blade'} d={`M${BLADE_AT} 0 V${height}`} />
     </svg>
   );
 }

@@ -3,7 +3,12 @@ import { DoneShape, EarShape } from './shapes.tsx';
 import { useStore } from './store.ts';
 
 /** From silent to confirmed: fetch, play the test words, "I heard it"; and one button to bring a sleeping sound back. */
-export function SoundCheck({ loudspeaker }: { readonly loudspeaker: Loudspeaker }) {
+export function SoundCheck(props: {
+  readonly loudspeaker: Loudspeaker;
+  /** While calls come, the test words are not offered: they would be heard for one. */
+  readonly isBusy: boolean;
+}) {
+  const { loudspeaker } = props;
   const { hearing, ready, wanted, tested } = useStore(loudspeaker.state, (each) => each);
   switch (hearing) {
     case 'loading':
@@ -39,9 +44,11 @@ export function SoundCheck({ loudspeaker }: { readonly loudspeaker: Loudspeaker 
           <span>
             <EarShape /> Sound confirmed
           </span>
-          <button type="button" onClick={() => void loudspeaker.playTest()}>
-            Play the test words
-          </button>
+          {!props.isBusy && (
+            <button type="button" onClick={() => void loudspeaker.playTest()}>
+              Play the test words
+            </button>
+          )}
         </div>
       );
   }

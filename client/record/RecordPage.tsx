@@ -91,9 +91,9 @@ function RecordView({ record, onReadAgain }: { readonly record: RunRecord; reado
           </dd>
         </div>
         <div>
-          <dt>Mark</dt>
+          <dt>Marks reached</dt>
           <dd>
-            {view.mark} of {view.marks}
+            {debrief.marks.filter((mark) => mark.reachedAtMs !== null).length} of {view.marks}
           </dd>
         </div>
         <div>

@@ -35,7 +35,7 @@ export function ListenersPanel({ link, view }: { readonly link: RunLink; readonl
           <EarShape /> Use this device’s loudspeaker
         </button>
       ) : (
-        <SoundCheck loudspeaker={loudspeaker} />
+        <SoundCheck loudspeaker={loudspeaker} isBusy={view.state === 'feeding' || view.state === 'lost'} />
       )}
     </section>
   );

@@ -73,9 +73,9 @@ function Sawyer({ link, view, plan }: { readonly link: RunLink; readonly view: R
             stations={stations}
             readoutDeg={plan.saw.readoutDeg}
             motion={motion}
+            link={link}
             height={150}
             figureSize={52}
-            reached={view.mark}
           />
         </div>
         <section class="panel cautions">

@@ -37,10 +37,13 @@ export function StateHead(props: {
       {next !== undefined && view.state !== 'finished' && (
         <div class="to-come">
           <p class="to-come-mark">
-            Mark <strong>{next.mark}</strong> <span class="soft">of {view.marks}</span>
+            Mark <strong>{next.mark}</strong>{' '}
+            <span class="soft">
+              {index + 1} of {view.marks}
+            </span>
           </p>
           <p class="to-come-bevel figures">{readoutFigure(next.callDeg, plan.saw.readoutDeg)}°</p>
-          {turn !== null && Turn !== null && (
+          {turn !== null && Turn !== null && view.state === 'feeding' && (
             <p class="to-come-turn">
               <Turn /> {TURN_WORDS[turn]}
             </p>

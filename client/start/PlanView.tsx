@@ -59,15 +59,17 @@ export function PlanView(props: {
         )}
         <Facts plan={plan} />
       </div>
-      <MarksTable plan={plan} />
-      <section class="stack cautions">
-        <h2>Cautions</h2>
-        <ul>
-          {plan.cautions.map((caution) => (
-            <li key={caution}>{caution}</li>
-          ))}
-        </ul>
-      </section>
+      <div class="marks-and-cautions">
+        <MarksTable plan={plan} />
+        <section class="stack cautions">
+          <h2>Cautions</h2>
+          <ul>
+            {plan.cautions.map((caution) => (
+              <li key={caution}>{caution}</li>
+            ))}
+          </ul>
+        </section>
+      </div>
     </article>
   );
 }

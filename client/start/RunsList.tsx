@@ -45,7 +45,8 @@ function RunRow({ run }: { readonly run: RunView }) {
         <strong>{run.title}</strong>
         <span class="soft">
           {' '}
-          {MODE_WORDS[run.mode]}, {dayAndTime(run.madeAtMs)}, mark {run.mark} of {run.marks}
+          {MODE_WORDS[run.mode]}, {dayAndTime(run.madeAtMs)},{' '}
+          {run.mark === 0 ? 'before the first mark' : `at mark ${run.mark}`}
         </span>
       </span>
       <span class="row">

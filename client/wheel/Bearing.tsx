@@ -28,7 +28,6 @@ export function Bearing(props: {
   const figure = readoutFigure(deg, readoutDeg);
   return (
     <div class="bearing">
-      <p class="bearing-what">{whatIsShown(view, target, stations)}</p>
       <p class={`bearing-figure figures${figure.length > 4 ? ' bearing-long' : ''}`} data-target={deg} aria-live="off">
         {figure}
         <span class="bearing-degree">°</span>
@@ -51,9 +50,10 @@ export function Bearing(props: {
   );
 }
 
-function whatIsShown(view: RunView, target: Target, stations: readonly Station[]): string {
-  if (view.state === 'ready') return 'The first bevel, to come with the start';
-  if (view.state === 'finished') return 'Hold the tilt to the end of the stock';
+export function whatIsShown(view: RunView, target: Target, stations: readonly Station[]): string {
+  if (view.state === 'stopped' || view.state === 'lost') return 'Turn nothing';
+  if (view.state === 'ready') return 'The first bevel';
+  if (view.state === 'finished') return 'To the end of the stock';
   if (target.isFollowed) return 'The tilt now';
   const to = stations[target.index];
   return to === undefined ? 'Hold the tilt' : `Turn to this for mark ${to.mark}`;

@@ -8,6 +8,8 @@ import { tiltOf, turnWheel, type WheelHand } from './wheelHand.ts';
 const SEND_EVERY_MS = 50;
 /** While it stands still, the tilt is told so often, so that a standing wheel is not taken for a dead sensor. */
 const REPEAT_EVERY_MS = 500;
+/** For so long after it was last turned the wheel of this page is the one that counts. */
+const MINE_FOR_MS = 3000;
 /** A notch of a mouse wheel, some 100 units, is a twelfth of a turn. */
 const TURNS_PER_SCROLL = 1 / 1200;
 
@@ -26,6 +28,8 @@ export function Handwheel({ link, plan }: { readonly link: RunLink; readonly pla
     let lastFrameMs = performance.now();
     let sentDeg = Number.NaN;
     let sentAtMs = 0;
+    let toldDeg: number | undefined;
+    let turnedAtMs = Number.NEGATIVE_INFINITY;
 
     const pull = (turns: number): void => {
       // The hand lets go of a wheel that it is half a turn ahead of.
@@ -65,7 +69,10 @@ export function Handwheel({ link, plan }: { readonly link: RunLink; readonly pla
     const tell = (nowMs: number): void => {
       const deg = Math.round(tiltOf(hand, limits) * 1000) / 1000;
       const isDue = deg !== sentDeg ? nowMs - sentAtMs >= SEND_EVERY_MS : nowMs - sentAtMs >= REPEAT_EVERY_MS;
-      if (!isDue || link.state.get().view?.state === 'finished') return;
+      // Only a wheel that somebody turns speaks, or the first one of a run, so that two open pages do not contradict each other.
+      const isMine = nowMs - turnedAtMs < MINE_FOR_MS || toldDeg === undefined;
+      const isRunning = link.state.get().view?.state === 'feeding' || nowMs - turnedAtMs < MINE_FOR_MS;
+      if (!isDue || !isMine || !isRunning || link.state.get().view?.state === 'finished') return;
       sentDeg = deg;
       sentAtMs = nowMs;
       void link.send({ kind: 'tilt', deg });
@@ -73,7 +80,9 @@ export function Handwheel({ link, plan }: { readonly link: RunLink; readonly pla
 
     let frame = requestAnimationFrame(function turn(nowMs) {
       const cranking = Math.sign([...held].reduce((sum, code) => sum + (CRANKS[code] ?? 0), 0)) as -1 | 0 | 1;
+      const before = hand.turns;
       hand = turnWheel(hand, cranking, Math.min(0.1, (nowMs - lastFrameMs) / 1000), limits);
+      if (hand.turns !== before) turnedAtMs = nowMs;
       lastFrameMs = nowMs;
       spokes.current?.setAttribute('transform', `rotate(${(hand.turns * 360).toFixed(2)})`);
       const shown = `${readoutFigure(tiltOf(hand, limits), plan.saw.readoutDeg)}°`;
@@ -82,15 +91,14 @@ export function Handwheel({ link, plan }: { readonly link: RunLink; readonly pla
       frame = requestAnimationFrame(turn);
     });
 
-    // After a reload the wheel stands where it was left.
-    let isFirst = true;
+    // The wheel stands where it was left before a reload, or where another page has turned it.
     const forget = link.listen({
       guide: ({ tiltDeg }) => {
-        if (isFirst && tiltDeg !== undefined) {
-          const turns = tiltDeg / limits.degreesPerTurn;
-          hand = { turns, wantedTurns: turns };
-        }
-        isFirst = false;
+        toldDeg = tiltDeg;
+        if (tiltDeg === undefined || performance.now() - turnedAtMs < MINE_FOR_MS) return;
+        const turns = tiltDeg / limits.degreesPerTurn;
+        hand = { turns, wantedTurns: turns };
+        sentDeg = tiltDeg;
       },
     });
 

@@ -11,9 +11,9 @@ import type { RunLink } from '../kit/runLink.ts';
 import { SoundCheck } from '../kit/SoundCheck.tsx';
 import { CareShape, STATE_SHAPES, StoppedShape } from '../kit/shapes.tsx';
 import { useStore } from '../kit/store.ts';
-import { useRunBoard } from '../kit/useRunBoard.ts';
+import { countReached, useRunBoard } from '../kit/useRunBoard.ts';
 import { STATE_WORDS, WHEN_LOST, WHEN_LOST_AFTER } from '../kit/words.ts';
-import { Bearing } from './Bearing.tsx';
+import { Bearing, whatIsShown } from './Bearing.tsx';
 import { Handwheel } from './Handwheel.tsx';
 import { useTarget } from './useTarget.ts';
 
@@ -45,26 +45,26 @@ function Wheel(props: {
 
   return (
     <main class={`wheel wheel-${view.state}${isRehearsal ? ' wheel-rehearsal' : ''}`}>
-      <StateBar view={view} />
+      <StateBar view={view} reached={countReached(stations, view.mark)} what={whatIsShown(view, target, stations)} />
       <div class="face">
         {view.state === 'lost' ? <Lost /> : <Bearing view={view} plan={plan} stations={stations} target={target} />}
       </div>
       {isRehearsal && <Handwheel link={link} plan={plan} />}
-      <NoticeBar link={link} view={view} />
       <Plank
         stations={stations}
         readoutDeg={plan.saw.readoutDeg}
         motion={motion}
-        height={236}
+        link={link}
+        height={190}
         figureSize={150}
-        reached={view.mark}
       />
       <Foot link={link} loudspeaker={loudspeaker} view={view} />
     </main>
   );
 }
 
-function StateBar({ view }: { readonly view: RunView }) {
+function StateBar(props: { readonly view: RunView; readonly reached: number; readonly what: string }) {
+  const { view, reached, what } = props;
   const Shape = STATE_SHAPES[view.state];
   return (
     <header class="state-bar">
@@ -73,7 +73,15 @@ function StateBar({ view }: { readonly view: RunView }) {
         {view.state === 'stopped' && <span class="state-also">hold the tilt</span>}
       </h1>
       <p class="figures state-mark">
-        mark <strong>{view.mark}</strong> of {view.marks}
+        {view.mark === 0 ? (
+          'before the first mark'
+        ) : (
+          <>
+            mark <strong>{view.mark}</strong>, {reached} of {view.marks}
+          </>
+        )}
+        <br />
+        <span class="soft">{what}</span>
       </p>
     </header>
   );
@@ -114,10 +122,11 @@ function Foot(props: { readonly link: RunLink; readonly loudspeaker: Loudspeaker
         </span>
       ) : (
         <>
-          <SoundCheck loudspeaker={loudspeaker} />
+          <SoundCheck loudspeaker={loudspeaker} isBusy={isUnderWay} />
           <MuteLink loudspeaker={loudspeaker} run={view.run} />
         </>
       )}
+      <NoticeBar link={link} view={view} />
       {isUnderWay && (
         <button type="button" class="foot-stop" onClick={() => void link.command('stop-feed')}>
           <StoppedShape /> Stop feed

@@ -49,7 +49,11 @@ export function wayOf(
   const to = stations[target.index];
   if (target.deg === null || to === undefined) return null;
   const shown = Math.round(target.deg / readoutDeg) * readoutDeg;
-  if (target.isFollowed) return turnWord(shown, to.callDeg);
+  if (target.isFollowed) {
+    // Just short of a mark its figure stands there already: the way is then that to the mark after it.
+    const ahead = stations.slice(target.index, target.index + 2).find((station) => station.callDeg !== shown);
+    return ahead === undefined ? 'same' : turnWord(shown, ahead.callDeg);
+  }
   const from = stations[target.index - 1];
   return from === undefined ? null : turnWord(from.callDeg, target.deg);
 }
