@@ -1,8 +1,10 @@
 /** Runs the benches by name, all of them by default, and prints one table each. */
 import { pedalToCall } from './pedalToCall.ts';
+import { pedalToSound } from './pedalToSound.ts';
 
 const benches: Readonly<Record<string, () => Promise<void>>> = {
   'pedal-to-call': pedalToCall,
+  'pedal-to-sound': pedalToSound,
 };
 const asked = process.argv.slice(2);
 const unknown = asked.filter((name) => !(name in benches));

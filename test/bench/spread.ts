@@ -2,6 +2,7 @@
 export function spread(what: string, timesMs: readonly number[]): string {
   if (timesMs.length === 0) return `${what}: nothing was measured`;
   const sorted = timesMs.toSorted((a, b) => a - b);
-  const at = (share: number): string => (sorted[Math.min(sorted.length - 1, Math.ceil(share * sorted.length) - 1)] ?? 0).toFixed(2);
+  const at = (share: number): string =>
+    (sorted[Math.min(sorted.length - 1, Math.ceil(share * sorted.length) - 1)] ?? 0).toFixed(2);
   return `${what.padEnd(58)} n ${String(sorted.length).padStart(4)}   p50 ${at(0.5)}   p95 ${at(0.95)}   p99 ${at(0.99)}   worst ${at(1)} ms`;
 }
