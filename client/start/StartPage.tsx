@@ -35,7 +35,7 @@ export function StartPage() {
     void api.jobs().then((asked) => {
       if (!asked.ok) return setRefused({ name: 'The offered jobs', refusal: asked });
       setOffered(asked.value);
-      const first = asked.value.at(-1);
+      const first = asked.value[0];
       if (first !== undefined) void openOffered(first.name, first.title);
     });
   }, []);

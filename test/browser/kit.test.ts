@@ -1,0 +1,192 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { BOUNCE_MS, HOLD_MS, NO_FOOT, type PedalInput, pedalStep } from '../../client/kit/pedalGestures.ts';
+import { DEFAULT_KEYS, dutyOf, forgetKey, teach } from '../../client/kit/pedalKeys.ts';
+import { NO_SCAN, SCAN_GAP_MS, scanStep } from '../../client/kit/scanReader.ts';
+import { ServerClock } from '../../client/kit/serverClock.ts';
+import { gatherJob } from '../../client/start/gatherJob.ts';
+import { turnWheel } from '../../client/wheel/wheelHand.ts';
+
+/** The signs that a series of inputs gives. */
+function signs(inputs: readonly PedalInput[], keys = DEFAULT_KEYS): string[] {
+  let foot = NO_FOOT;
+  return inputs.flatMap((input) => {
+    const [next, sign] = pedalStep(foot, input, keys);
+    foot = next;
+    return sign === null ? [] : [sign];
+  });
+}
+const down = (atMs: number, code = 'Space'): PedalInput => ({ kind: 'down', code, atMs });
+const up = (atMs: number, code = 'Space'): PedalInput => ({ kind: 'up', code, atMs });
+const woken = (atMs: number): PedalInput => ({ kind: 'woken', atMs });
+
+describe('a foot on the pedal', () => {
+  it('counts a press the moment that the key goes down', () => {
+    expect(signs([down(0)])).toEqual(['press']);
+    expect(signs([down(0), up(120), down(400), up(500)])).toEqual(['press', 'press']);
+  });
+
+  it('passes over the repeats of a key that is held and the bounces of a worn switch', () => {
+    expect(signs([down(0), down(300), down(330)])).toEqual(['press']);
+    expect(signs([down(0), up(3), down(6), up(9), down(14), up(150)])).toEqual(['press']);
+  });
+
+  it('is a stop when it stays down, once, and bounces do not shorten or lengthen the wait', () => {
+    expect(signs([down(0), woken(HOLD_MS - 1), woken(HOLD_MS), woken(2 * HOLD_MS)])).toEqual(['press', 'held']);
+    expect(signs([down(0), up(5), down(10), woken(HOLD_MS)])).toEqual(['press', 'held']);
+    expect(signs([down(0), up(HOLD_MS - 1), woken(HOLD_MS)])).toEqual(['press']);
+    expect(signs([down(0), woken(HOLD_MS), up(900), down(905), woken(905 + HOLD_MS)])).toEqual(['press', 'held']);
+  });
+
+  it('lets go when the window loses the keyboard: no stop follows from a key whose release was never seen', () => {
+    expect(signs([down(0), { kind: 'released' }, woken(HOLD_MS)])).toEqual(['press']);
+  });
+
+  it('holds only on the press: a long "again" is one "again"', () => {
+    expect(signs([down(0, 'KeyA'), woken(HOLD_MS), up(1000, 'KeyA')])).toEqual(['again']);
+  });
+
+  it('never counts more presses than there are clean ones, whatever the switch does', () => {
+    const bouncy = fc.array(
+      fc.record({
+        bounces: fc.array(fc.integer({ min: 1, max: BOUNCE_MS - 1 }), { maxLength: 4 }),
+        restMs: fc.integer({ min: 200, max: 600 }),
+      }),
+      { maxLength: 8 },
+    );
+    fc.assert(
+      fc.property(bouncy, (presses) => {
+        let atMs = 0;
+        const inputs = presses.flatMap(({ bounces, restMs }) => {
+          const press: PedalInput[] = [down(atMs)];
+          for (const gapMs of bounces) {
+            press.push(up(atMs), down(atMs + gapMs));
+            atMs += gapMs;
+          }
+          atMs += 100;
+          press.push(up(atMs));
+          atMs += restMs;
+          return press;
+        });
+        expect(signs(inputs)).toEqual(presses.map(() => 'press'));
+      }),
+      { numRuns: 200 },
+    );
+  });
+});
+
+describe('the pedal keys', () => {
+  it('learn a key for one duty and take it from the others; Escape always stops', () => {
+    const taught = teach(DEFAULT_KEYS, 'press', 'KeyB');
+    expect(dutyOf(taught, 'KeyB')).toBe('press');
+    expect(taught.back).not.toContain('KeyB');
+    expect(dutyOf(teach(DEFAULT_KEYS, 'press', 'Escape'), 'Escape')).toBe('stop');
+    expect(dutyOf(forgetKey(DEFAULT_KEYS, 'stop', 'Escape'), 'Escape')).toBe('stop');
+    expect(dutyOf(forgetKey(DEFAULT_KEYS, 'press', 'Enter'), 'Enter')).toBeUndefined();
+  });
+});
+
+describe('a hand scanner that types', () => {
+  function read(keys: readonly string[], gapMs: number): string[] {
+    let scan = NO_SCAN;
+    return keys.map((key, index) => {
+      const [next, reading] = scanStep(scan, key, 1000 + index * gapMs);
+      scan = next;
+      return reading.kind === 'scan' ? reading.text : reading.kind;
+    });
+  }
+
+  it('is told from a person by its haste, and its Enter is no press', () => {
+    expect(read([...'BTM7', 'Enter'], 5)).toEqual(['perhaps', 'part', 'part', 'part', 'BTM7']);
+    expect(read([...'BTM7', 'Tab'], SCAN_GAP_MS)).toContain('BTM7');
+    expect(read([...'BTM', 'Enter'], 120)).toEqual(['perhaps', 'perhaps', 'perhaps', 'not-a-scan']);
+    expect(read(['Enter'], 5)).toEqual(['not-a-scan']);
+  });
+
+  it('goes through the shift keys that it types in between', () => {
+    expect(read(['Shift', 'B', 'Shift', 'T', '7', 'Enter'], 5).at(-1)).toBe('BT7');
+  });
+});
+
+describe('the server clock', () => {
+  it('is right within half the shortest round trip, whatever the delays', () => {
+    const probe = fc.record({
+      outMs: fc.double({ min: 0.1, max: 200, noNaN: true }),
+      backMs: fc.double({ min: 0.1, max: 200, noNaN: true }),
+    });
+    fc.assert(
+      fc.property(
+        fc.array(probe, { minLength: 1, maxLength: 30 }),
+        fc.integer({ min: -1e6, max: 1e12 }),
+        (probes, offset) => {
+          const clock = new ServerClock();
+          let sentMs = 0;
+          for (const { outMs, backMs } of probes) {
+            clock.add({ sentMs, serverMs: sentMs + outMs + offset, receivedMs: sentMs + outMs + backMs });
+            sentMs += 500;
+          }
+          const shortest = Math.min(...probes.map(({ outMs, backMs }) => outMs + backMs));
+          expect(Math.abs((clock.offsetMs ?? Number.NaN) - offset)).toBeLessThanOrEqual(shortest / 2 + 1e-3);
+        },
+      ),
+      { numRuns: 100 },
+    );
+  });
+});
+
+describe('dropped files', () => {
+  const job = { name: 'job.json', text: '{"format":"by-the-mark/job@1"}' };
+  const table = { name: 'pickup.csv', text: 'girth,bevel\n0,1\n9,2\n' };
+  const empty = { job: null, tables: {} };
+
+  it('make a job together, and one after the other', () => {
+    const together = gatherJob([table, job], empty);
+    const later = gatherJob([job], { job: null, tables: { [table.name]: table.text } });
+    for (const gathered of [together, later])
+      expect(gathered).toMatchObject({
+        ok: true,
+        job: { job: JSON.parse(job.text), files: { 'pickup.csv': table.text } },
+      });
+  });
+
+  it('put a table in the place of the one that lies there', () => {
+    const bench = { job: { job: { title: 'x' }, files: { 'pickup.csv': 'old', 'pattern.csv': 'p' } }, tables: {} };
+    expect(gatherJob([table], bench)).toMatchObject({
+      job: { job: { title: 'x' }, files: { 'pickup.csv': table.text, 'pattern.csv': 'p' } },
+    });
+  });
+
+  it('are refused with what to do', () => {
+    expect(gatherJob([table], empty)).toMatchObject({ ok: false, message: expect.stringContaining('job file') });
+    expect(gatherJob([job, { ...job, name: 'other.json' }], empty)).toMatchObject({ ok: false });
+    expect(gatherJob([{ name: 'job.json', text: '{' }], empty)).toMatchObject({ ok: false });
+  });
+});
+
+describe('the rehearsal handwheel', () => {
+  const limits = { turnsPerS: 0.7, degreesPerTurn: 2 };
+
+  it('turns no faster than a hand cranks and no farther than a saw tilts', () => {
+    const pull = fc.record({
+      cranking: fc.constantFrom(-1 as const, 0 as const, 1 as const),
+      elapsedS: fc.double({ min: 0, max: 0.1, noNaN: true }),
+      wantedTurns: fc.double({ min: -100, max: 100, noNaN: true }),
+    });
+    fc.assert(
+      fc.property(fc.array(pull, { maxLength: 50 }), (pulls) => {
+        let hand = { turns: 0, wantedTurns: 0 };
+        for (const { cranking, elapsedS, wantedTurns } of pulls) {
+          const next = turnWheel({ ...hand, wantedTurns }, cranking, elapsedS, limits);
+          expect(Math.abs(next.turns - hand.turns)).toBeLessThanOrEqual(limits.turnsPerS * elapsedS + 1e-9);
+          expect(Math.abs(next.turns * limits.degreesPerTurn)).toBeLessThanOrEqual(60);
+          hand = next;
+        }
+      }),
+    );
+  });
+
+  it('stays where the key is let go', () => {
+    const cranked = turnWheel({ turns: 0, wantedTurns: 0 }, 1, 0.1, limits);
+    expect(turnWheel(cranked, 0, 0.1, limits)).toEqual(cranked);
+  });
+});
