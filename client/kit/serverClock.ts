@@ -28,12 +28,6 @@ export class ServerClock {
     return best === undefined ? null : best.serverMs - (best.sentMs + best.receivedMs) / 2;
   }
 
-  /** At most so far off. */
-  get errorMs(): number | null {
-    const best = this.#best();
-    return best === undefined ? null : (best.receivedMs - best.sentMs) / 2;
-  }
-
   #best(): Probe | undefined {
     return this.#probes.reduce<Probe | undefined>(
       (best, probe) => (best !== undefined && roundTrip(best) <= roundTrip(probe) ? best : probe),

@@ -47,7 +47,7 @@ export function StartRun({ plan, job }: { readonly plan: Plan; readonly job: Job
         : { kind: 'external' };
     const asked = await api.makeRun({ ...job, mode, feed: choice });
     if (asked.ok) {
-      location.assign(`/sawyer?run=${asked.value.run}${feed === 'scan' ? '&by=scan' : ''}`);
+      location.assign(`/sawyer?run=${asked.value.run}`);
       return;
     }
     setMaking(false);
