@@ -132,11 +132,21 @@ function feedSimulated(run: LiveRun, feeds: { stop(): void }[]): void {
       mPerMin,
       seed,
       ...(fromMm === undefined ? {} : { fromMm }),
+      leadInMs: leadInMs(run),
       isFeeding: run.isFeeding,
       isFinished: run.isFinished,
       send: (mm) => void run.reading('simulated feed', { kind: 'travel', mm }),
     }),
   );
+}
+
+/** The wood comes up to the blade while the first bevel is said, heard and turned to from zero. */
+function leadInMs({ plan, clips }: LiveRun): number {
+  const first = plan.leads === 'head' ? plan.marks.at(-1) : plan.marks[0];
+  const deg = first?.callDeg ?? 0;
+  const wordsMs = clips.find((clip) => clip.deg === deg)?.durationMs ?? 0;
+  const turnMs = (1000 * Math.abs(deg)) / (plan.saw.degreesPerTurn * plan.crew.turnsPerS);
+  return 1000 + wordsMs + 1000 * plan.crew.reactionS + turnMs;
 }
 
 async function offeredJobs(own: AppNeeds['job']): Promise<readonly (JobFiles & { name: string; title: string })[]> {

@@ -2,5 +2,5 @@
 // Node 20 cannot read TypeScript by itself: this door teaches it to, from whatever folder it is started in.
 import { register } from 'tsx/esm/api';
 
-register();
+register({ tsconfig: false });
 await import('./main.ts');

@@ -20,8 +20,8 @@ export interface Journal {
    * to be the last: JournalError `conflict` where it is not.
    */
   append(run: string, afterSeq: number, entries: readonly JournalEntry[]): number;
-  /** All runs, newest first. */
-  runs(): readonly StoredRun[];
+  /** The newest runs, newest first. */
+  runs(atMost: number): readonly StoredRun[];
   run(run: string): StoredRun | undefined;
   /** A run's lines as they stand when the first is asked for, fetched as they are asked for; none for an unknown run. Lines may be appended meanwhile. */
   lines(run: string): IterableIterator<JournalLine>;
@@ -53,7 +53,7 @@ export function journalOn(db: Database): Journal {
   return {
     keepRun: (run) => tell(() => verbs.keepRun(run)),
     append: (run, afterSeq, entries) => tell(() => verbs.append(run, afterSeq, entries)),
-    runs: () => tell(() => verbs.listRuns()),
+    runs: (atMost) => tell(() => verbs.listRuns(atMost)),
     run: (run) => tell(() => verbs.readRun(run)),
     *lines(run) {
       const lines = verbs.readLines(run);

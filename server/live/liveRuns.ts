@@ -29,11 +29,7 @@ export function createLiveRuns(needs: LiveRunNeeds & { readonly onOpened: (run: 
       return stored === undefined ? undefined : opened(stored);
     },
     /** Newest first. */
-    list: () =>
-      needs.journal
-        .runs()
-        .slice(0, LISTED)
-        .map((stored) => opened(stored).view()),
+    list: () => needs.journal.runs(LISTED).map((stored) => opened(stored).view()),
     close(): void {
       for (const live of open.values()) live.close();
     },

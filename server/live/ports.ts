@@ -20,8 +20,8 @@ export interface JournalPort {
   keepRun(run: StoredRun): void;
   /** Appends lines in one transaction; durable on return. Gives the `seq` of the last. `afterSeq` is what the writer believes to be the last: a conflict throws. */
   append(run: string, afterSeq: number, entries: readonly JournalEntry[]): number;
-  /** All runs, newest first. */
-  runs(): readonly StoredRun[];
+  /** The newest runs, newest first. */
+  runs(atMost: number): readonly StoredRun[];
   run(run: string): StoredRun | undefined;
   lines(run: string): IterableIterator<JournalLine>;
 }

@@ -3,6 +3,7 @@ import { Piscina } from 'piscina';
 import type { Problem } from '../core/errors.ts';
 import type { PlanOutcome, PlanTask } from './planWorker.ts';
 
+const DOOR = new URL('./plan-door.mjs', import.meta.url);
 const PLAN_LIMIT_S = 30;
 /** More than this waiting is not a workshop any more. */
 const WAITING_AT_MOST = 32;
@@ -15,15 +16,16 @@ export interface Planner {
 
 /** Starts the thread. `limitS`: a plan that is not made by then is cut off, in seconds. */
 export function createPlanner({ limitS = PLAN_LIMIT_S }: { readonly limitS?: number } = {}): Planner {
+  // The door is named job by job: a pool that is given it here never starts another thread once one fails to load it.
   const threads = new Piscina<PlanTask, PlanOutcome>({
-    filename: new URL('./plan-door.mjs', import.meta.url).href,
-    name: 'planJob',
     minThreads: 1,
     maxThreads: 1,
     maxQueue: WAITING_AT_MOST,
     // Whatever the program itself was started with (a debugger, a loader) is not for the thread.
     execArgv: [],
   });
+  // A thread that dies with a job rejects that job; the next one gets a new thread.
+  threads.on('error', () => {});
   return {
     async plan(task) {
       if (threads.queueSize >= WAITING_AT_MOST)
@@ -34,7 +36,7 @@ export function createPlanner({ limitS = PLAN_LIMIT_S }: { readonly limitS?: num
         );
       const limit = AbortSignal.timeout(limitS * 1000);
       try {
-        return await threads.run(task, { signal: limit });
+        return await threads.run(task, { filename: DOOR.href, name: 'planJob', signal: limit });
       } catch (error) {
         if (limit.aborted)
           return refusal('cannot-be-met', `no plan after ${limitS} s`, 'a job with fewer rows or fewer marks');

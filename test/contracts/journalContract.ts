@@ -50,10 +50,10 @@ export function journalContract(name: string, open: () => JournalUnderTest): voi
         journal.keepRun(madeUpRun('between', 200));
         journal.keepRun(madeUpRun('between too', 200));
         const names = ['new', 'between too', 'between', 'old'];
-        expect(journal.runs().map(({ run }) => run)).toEqual(names);
+        expect(journal.runs(100).map(({ run }) => run)).toEqual(names);
         expect(
           reopen()
-            .runs()
+            .runs(100)
             .map(({ run }) => run),
         ).toEqual(names);
       }),

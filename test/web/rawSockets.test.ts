@@ -165,6 +165,7 @@ describe('/readout', () => {
       kind: 'guide',
       state: 'ready',
       targetDeg: 6,
+      isFollowed: false,
       rateDegPerS: null,
       mark: 0,
       nextMark: 1,

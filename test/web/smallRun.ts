@@ -105,6 +105,7 @@ export function smallRun(run: string, marks = 4): SmallRun {
     guide: () => ({
       state,
       targetDeg: plan.marks[mark]?.sawnDeg ?? null,
+      isFollowed: false,
       rateDegPerS: null,
       mark,
       nextMark: mark < marks ? mark + 1 : null,

@@ -8,6 +8,8 @@ export interface Guide {
   readonly state: Phase;
   /** With a count of travel the exact tilt for the wood at the blade now; without one the figure being turned to. */
   readonly targetDeg: number | null;
+  /** True where `targetDeg` goes with the wood all the time; false where one figure is turned to after another. */
+  readonly isFollowed: boolean;
   /** How fast that tilt changes at the feed of now; null while the position is not continuous. */
   readonly rateDegPerS: number | null;
   /** The last mark that reached the blade, 0 before the first. */
@@ -33,6 +35,7 @@ export function guideAt(state: RunState, atMs: number): Guide {
     state: state.phase,
     targetDeg:
       isFollowed && position !== null ? tiltAt(state, position) : (setup.stations[state.turningTo]?.callDeg ?? null),
+    isFollowed,
     rateDegPerS: isFollowed && isMoving && position !== null ? slopeAt(state, position) * speed * 1000 : null,
     mark: markReached(state),
     nextMark: next?.mark ?? null,

@@ -9,7 +9,7 @@ export function initialState(setup: RunSetup): RunState {
     reached: 0,
     turningTo: -1,
     reckoning: null,
-    zeroBeforeMm: null,
+    lastPress: null,
     scannedMark: null,
     speaking: null,
     calls: 0,

@@ -11,6 +11,8 @@ type Pressed = Extract<RunEvent, { kind: 'pressed' }>;
 /** A foot on the pedal. While the signal is lost a press counts, and the run is feeding again. */
 export function pressed(state: RunState, press: Pressed): Step {
   if (press.gesture === 'stop' && state.phase === 'stopped') return [state, []];
+  if (press.gesture === 'stop' && state.phase === 'finished')
+    return sayPhrase(state, press.atMs, phrases.stopFeed, 'everyone', press.id);
   if (!isUnderWay(state))
     return refuse(
       state,
@@ -32,7 +34,12 @@ export function pressed(state: RunState, press: Pressed): Step {
 /** Counts the mark and calls the bevel of the one after it, cutting off what is being said. */
 function markAtBlade(state: RunState, press: Pressed): Step {
   const index = pressedStation(state, press.atMs);
-  const arrived = atStation({ ...state, reached: index + 1 }, index, 0, press.atMs, 'press');
+  const lastPress = {
+    reachedBefore: state.reached,
+    reachedAfter: index + 1,
+    zeroBeforeMm: state.reckoning?.travel?.zeroMm ?? null,
+  };
+  const arrived = atStation({ ...state, reached: index + 1, lastPress }, index, 0, press.atMs, 'press');
   return index + 1 === state.setup.stations.length
     ? finish(arrived, press.atMs, press.id)
     : callBevel(arrived, press.atMs, index + 1, press.id);
@@ -67,22 +74,30 @@ function takeBack(state: RunState, press: Pressed): Step {
       'nothing-to-take-back',
       'no mark has reached the blade yet, so there is no press to take back',
     );
-  const reached = state.reached - 1;
+  const reached = reachedWithout(state);
   return callBevel(uncounted({ ...feedingAgain(state), reached }), press.atMs, reached, press.id);
+}
+
+/** Presses alone are uncounted one by one; marks that a count of travel or a scan has taken past the blade since stay counted. */
+function reachedWithout({ lastPress, reached, reckoning }: RunState): number {
+  if (lastPress === null) return reckoning?.travel == null ? reached - 1 : reached;
+  return reached === lastPress.reachedAfter ? lastPress.reachedBefore : reached;
 }
 
 /** The position as it was believed before the mistaken press. */
 function uncounted(state: RunState): RunState {
-  const { reckoning, zeroBeforeMm, reached } = state;
-  if (reckoning === null) return state;
-  if (reckoning.travel !== null && zeroBeforeMm !== null) {
-    const travel = { ...reckoning.travel, zeroMm: zeroBeforeMm };
-    const positionMm = travel.lastMm - zeroBeforeMm;
-    return { ...state, zeroBeforeMm: null, reckoning: { ...reckoning, travel, positionMm, farthestMm: positionMm } };
+  const { reckoning, lastPress, reached } = state;
+  const zeroMm = lastPress?.zeroBeforeMm ?? null;
+  const forgotten = { ...state, lastPress: null };
+  if (reckoning === null) return forgotten;
+  if (reckoning.travel !== null && zeroMm !== null) {
+    const positionMm = reckoning.travel.lastMm - zeroMm;
+    const travel = { ...reckoning.travel, zeroMm };
+    return { ...forgotten, reckoning: { ...reckoning, travel, positionMm, farthestMm: positionMm } };
   }
-  if (reached === 0) return { ...state, reckoning: null };
+  if (reached === 0) return { ...forgotten, reckoning: null };
   const positionMm = stationAt(state, reached - 1).positionMm;
-  return { ...state, reckoning: { ...reckoning, positionMm, farthestMm: positionMm, speedMmPerMs: null } };
+  return { ...forgotten, reckoning: { ...reckoning, positionMm, farthestMm: positionMm, speedMmPerMs: null } };
 }
 
 /** A press while the signal is lost takes over from the source that fell silent. */

@@ -45,7 +45,7 @@ export function atStation(
     travel: travel === null ? null : { ...travel, zeroMm: countAt(before, atMs) - positionMm },
     farthestMm: positionMm,
   };
-  return { ...state, reckoning, zeroBeforeMm: travel?.zeroMm ?? null };
+  return { ...state, reckoning };
 }
 
 function speedBetween(before: Reckoning | null, positionMm: number, atMs: number): number | null {

@@ -64,8 +64,12 @@ export interface RunState {
   /** Index of the station whose bevel was last called (what is being turned to); -1 before the start. */
   readonly turningTo: number;
   readonly reckoning: Reckoning | null;
-  /** The count's zero before the last press or scan corrected it, so that a press can be taken back. */
-  readonly zeroBeforeMm: number | null;
+  /** What the last press changed, so that it can be taken back: it counts a mark, or only confirms one that travel had counted. */
+  readonly lastPress: {
+    readonly reachedBefore: number;
+    readonly reachedAfter: number;
+    readonly zeroBeforeMm: number | null;
+  } | null;
   /** The mark that was scanned last, to tell a doubled scan from a confirmed mark. */
   readonly scannedMark: number | null;
   /** What is being said, or is about to be; null once its time is over. */

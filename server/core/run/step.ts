@@ -15,10 +15,15 @@ import { withWake } from './wake.ts';
  * `woken` event; waking it earlier or more often changes nothing.
  */
 export function step(state: RunState, event: RunEvent): Step {
-  if (state.phase === 'finished' && event.kind !== 'woken' && event.kind !== 'tilted')
+  if (state.phase === 'finished' && !isHeardAfterTheEnd(event))
     return refuse(state, 'finished', 'this run is finished; make a new one to go again');
   const [next, effects] = apply(state, event);
   return next === state ? [state, effects] : [withWake(next, event.atMs), effects];
+}
+
+/** Behind the last mark there is still wood to saw: a person's stop is said then too. */
+function isHeardAfterTheEnd(event: RunEvent): boolean {
+  return event.kind === 'woken' || event.kind === 'tilted' || (event.kind === 'pressed' && event.gesture === 'stop');
 }
 
 function apply(state: RunState, event: RunEvent): Step {

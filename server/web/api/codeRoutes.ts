@@ -48,5 +48,5 @@ export function codeRoutes(router: Router, ports: WebPorts): void {
 const barCode = (text: string): string =>
   toSVG({ bcid: 'code128', text, height: 12, paddingleft: 10, paddingright: 10, backgroundcolor: 'FFFFFF' });
 
-/** QR with its quiet zone of four modules. */
-export const qrCode = (text: string): string => toSVG({ bcid: 'qrcode', text, padding: 4, backgroundcolor: 'FFFFFF' });
+/** QR with its quiet zone of four modules, a module being two of the encoder's units. */
+export const qrCode = (text: string): string => toSVG({ bcid: 'qrcode', text, padding: 8, backgroundcolor: 'FFFFFF' });

@@ -101,6 +101,12 @@ describe('a run on the pedal', () => {
     expect(called(again.last)).toEqual([{ mark: 2, deg: 10 }]);
   });
 
+  it('says a stop behind the last mark too, where there is still wood to saw', () => {
+    const { state, last } = play(started(), ...[3, 6, 9, 12, 15].map((s) => press(s * 1000)), press(17_000, 'stop'));
+    expect(state.phase).toBe('finished');
+    expect(said(last)).toEqual([phrases.stopFeed]);
+  });
+
   it('refuses what does not fit the phase and leaves the very same state', () => {
     const ready = initialState(smallSetup());
     for (const event of [
@@ -231,6 +237,23 @@ describe('a run on a count of travel', () => {
     expect(later).toEqual([]);
     const [, noise] = step(state, { kind: 'moved', atMs: 9000, mm: mm - 7 });
     expect(told(noise)).toEqual([]);
+  });
+
+  it('takes a confirming press back without uncounting the mark, and the count is believed again', () => {
+    const { state } = feed(0.05, 160);
+    const atMs = state.reckoning?.atMs ?? 0;
+    const [confirmed] = step(state, press(atMs));
+    const [back, effects] = step(confirmed, press(atMs + 300, 'back'));
+    expect(back.reached).toBe(2);
+    expect(back.reckoning?.positionMm).toBe(160);
+    expect(called(effects)).toEqual([{ mark: 3, deg: 12 }]);
+  });
+
+  it('takes back no marks that travel has counted since the press', () => {
+    const [pressedAt2] = step(feed(0.05, 160).state, press(4200));
+    const [state] = step(pressedAt2, { kind: 'moved', atMs: 7300, mm: 7315 });
+    expect(state.reached).toBe(3);
+    expect(step(state, press(7400, 'back'))[0].reached).toBe(3);
   });
 
   it('carries the position on when the source begins its count anew', () => {
