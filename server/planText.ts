@@ -1,5 +1,7 @@
 /** A plan as a table to be read in a terminal or printed as it is, in the user's own units. */
+
 import type { Plan, PlannedMark } from './core/plan.ts';
+import { whichWaySentence } from './core/rip/whichWay.ts';
 import { MM_PER_INCH } from './core/units.ts';
 
 const WIDTH_CHARS = 100;
@@ -40,7 +42,7 @@ function heading(plan: Plan): string {
       ['Frame', `${frame.label}, ${frame.side}, moulded face ${frame.mouldedFace}`],
       ['Siding, moulding', `${length(frame.sidingMm)}, ${length(frame.mouldingMm)}`],
       ['Leads', `the ${plan.leads}, so mark ${first} comes to the blade first${unsure}`],
-      ['Thick edge', `the outer wedge is thicker ${plan.thickEdge}`],
+      ['Way round', whichWaySentence(plan)],
       ['Stock', [stock.thicknessMm, stock.widthMm, stock.lengthMm].map(length).join(' x ')],
       ['Stack', `${stack.plies} laminations of ${length(stack.laminationMm)} between the wedges, ${stack.species}`],
       ['Fairing', `${fairing.rmsDeg.toFixed(2)} degrees between the rows and the fair curve (root mean square)`],

@@ -3,11 +3,6 @@ import type { Plan, PlannedMark } from '../../server/core/plan.ts';
 import { lengthsIn, readoutFigure } from '../kit/figures.ts';
 import { useWidth } from './useWidth.ts';
 
-export function whichWaySentence(plan: Plan): string {
-  const follows = plan.leads === 'heel' ? 'head' : 'heel';
-  return `The ${plan.leads} leads: feed the stock ${plan.leads} end first, the ${follows} end follows. The outer wedge is thicker at its ${plan.thickEdge} edge. At positive tilt the top of the blade leans to the sawyer\u2019s ${plan.saw.leans}.`;
-}
-
 export function WhichWay({ plan }: { readonly plan: Plan }) {
   const [box, width] = useWidth(520);
   return (

@@ -1,8 +1,9 @@
 import type { Plan } from '../../server/core/plan.ts';
 import { BevelDrawing } from '../drawing/BevelDrawing.tsx';
 import '../drawing/loft.css';
+import { whichWaySentence } from '../../server/core/rip/whichWay.ts';
 import { SectionDrawing } from '../drawing/SectionDrawing.tsx';
-import { WhichWay, whichWaySentence } from '../drawing/WhichWay.tsx';
+import { WhichWay } from '../drawing/WhichWay.tsx';
 import type { JobFiles } from '../kit/api.ts';
 import { Note } from '../kit/Note.tsx';
 import { ConfirmWay } from './ConfirmWay.tsx';

@@ -21,7 +21,11 @@ export function Handwheel({ link, plan }: { readonly link: RunLink; readonly pla
   useEffect(() => {
     const svg = rim.current;
     if (svg === null) return;
-    const limits = { turnsPerS: plan.crew.turnsPerS, degreesPerTurn: plan.saw.degreesPerTurn };
+    const limits = {
+      turnsPerS: plan.crew.turnsPerS,
+      degreesPerTurn: plan.saw.degreesPerTurn,
+      tiltDeg: plan.saw.tiltDeg,
+    };
     let hand: WheelHand = { turns: 0, wantedTurns: 0 };
     const held = new Set<string>();
     let grip: number | null = null;

@@ -25,11 +25,9 @@ export function useTarget(link: RunLink, stations: readonly Station[]): Target {
         const index = stations.findIndex((station) => station.mark === mark);
         setTarget((now) => (now.isFollowed ? now : { deg, isFollowed: false, index }));
       },
-      guide: ({ targetDeg, rateDegPerS, nextMark }) => {
+      guide: ({ targetDeg, isFollowed, nextMark }) => {
         const next = stations.findIndex((station) => station.mark === nextMark);
         const index = next < 0 ? stations.length : next;
-        const called = stations.find((station) => station.callDeg === targetDeg);
-        const isFollowed = rateDegPerS !== null || (targetDeg !== null && called === undefined);
         change({ deg: targetDeg, isFollowed, index });
       },
     });

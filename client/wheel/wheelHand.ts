@@ -2,6 +2,8 @@
 export interface WheelLimits {
   readonly turnsPerS: number;
   readonly degreesPerTurn: number;
+  /** Smallest and greatest tilt that the saw reaches. */
+  readonly tiltDeg: readonly [number, number];
 }
 export interface WheelHand {
   /** Where the wheel stands, in turns from square; clockwise is positive tilt. */
@@ -9,9 +11,6 @@ export interface WheelHand {
   /** Where the hand (mouse, finger) has pulled it to: the wheel follows at its own speed. */
   readonly wantedTurns: number;
 }
-
-/** No saw of this kind tilts farther. */
-const MOST_TILT_DEG = 60;
 
 /** `cranking`: an arrow key held, +1 or -1; otherwise 0. */
 export function turnWheel(hand: WheelHand, cranking: -1 | 0 | 1, elapsedS: number, limits: WheelLimits): WheelHand {
@@ -23,7 +22,6 @@ export function turnWheel(hand: WheelHand, cranking: -1 | 0 | 1, elapsedS: numbe
 
 export const tiltOf = (hand: WheelHand, { degreesPerTurn }: WheelLimits): number => hand.turns * degreesPerTurn;
 
-function clampTurns(turns: number, { degreesPerTurn }: WheelLimits): number {
-  const most = MOST_TILT_DEG / degreesPerTurn;
-  return Math.min(most, Math.max(-most, turns));
+function clampTurns(turns: number, { degreesPerTurn, tiltDeg: [least, most] }: WheelLimits): number {
+  return Math.min(most / degreesPerTurn, Math.max(least / degreesPerTurn, turns));
 }

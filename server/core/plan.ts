@@ -32,6 +32,8 @@ export interface Plan {
   readonly stack: StackPlan;
   /** What the saw, the crew and the voice are taken to be. */
   readonly saw: {
+    /** Smallest and greatest tilt that the saw reaches. */
+    readonly tiltDeg: readonly [number, number];
     readonly readoutDeg: number;
     readonly degreesPerTurn: number;
     readonly leans: 'left' | 'right';

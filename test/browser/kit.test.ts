@@ -164,7 +164,7 @@ describe('dropped files', () => {
 });
 
 describe('the rehearsal handwheel', () => {
-  const limits = { turnsPerS: 0.7, degreesPerTurn: 2 };
+  const limits = { turnsPerS: 0.7, degreesPerTurn: 2, tiltDeg: [-5, 45] } as const;
 
   it('turns no faster than a hand cranks and no farther than a saw tilts', () => {
     const pull = fc.record({
@@ -178,7 +178,8 @@ describe('the rehearsal handwheel', () => {
         for (const { cranking, elapsedS, wantedTurns } of pulls) {
           const next = turnWheel({ ...hand, wantedTurns }, cranking, elapsedS, limits);
           expect(Math.abs(next.turns - hand.turns)).toBeLessThanOrEqual(limits.turnsPerS * elapsedS + 1e-9);
-          expect(Math.abs(next.turns * limits.degreesPerTurn)).toBeLessThanOrEqual(60);
+          expect(next.turns * limits.degreesPerTurn).toBeLessThanOrEqual(45 + 1e-9);
+          expect(next.turns * limits.degreesPerTurn).toBeGreaterThanOrEqual(-5 - 1e-9);
           hand = next;
         }
       }),
