@@ -14,12 +14,7 @@ export function Controls(props: {
   const canPress = isUnderWay && view.feed === 'external' && view.nextMark !== null;
   return (
     <section class="controls" aria-label="Controls">
-      <button
-        type="button"
-        class="stop"
-        disabled={view.state === 'finished' || view.state === 'ready'}
-        onClick={deeds.stop}
-      >
+      <button type="button" class="stop" disabled={view.state === 'ready'} onClick={deeds.stop}>
         <StoppedShape /> Stop feed
       </button>
       <Next view={view} deeds={deeds} canPress={canPress} />

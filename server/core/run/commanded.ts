@@ -18,6 +18,7 @@ export function stopFeed(state: RunState, atMs: number, cause?: string): Step {
 /** Stopped from a page, or found standing after a restart (then nobody is there yet to be told aloud). */
 export function stopped(state: RunState, atMs: number, by: 'page' | 'restart'): Step {
   if (state.phase === 'stopped') return [state, []];
+  if (state.phase === 'finished') return sayPhrase(state, atMs, phrases.stopFeed, 'everyone');
   if (!isUnderWay(state)) return refuse(state, 'not-feeding', `the run is ${state.phase}, so there is no feed to stop`);
   if (by === 'page') return stopFeed(state, atMs);
   return follow(

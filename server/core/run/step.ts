@@ -23,7 +23,8 @@ export function step(state: RunState, event: RunEvent): Step {
 
 /** Behind the last mark there is still wood to saw: a person's stop is said then too. */
 function isHeardAfterTheEnd(event: RunEvent): boolean {
-  return event.kind === 'woken' || event.kind === 'tilted' || (event.kind === 'pressed' && event.gesture === 'stop');
+  const isStop = (event.kind === 'pressed' && event.gesture === 'stop') || event.kind === 'stopped';
+  return isStop || event.kind === 'woken' || event.kind === 'tilted';
 }
 
 function apply(state: RunState, event: RunEvent): Step {
