@@ -37,9 +37,9 @@ export function StateHead(props: {
       {next !== undefined && view.state !== 'finished' && (
         <div class="to-come">
           <p class="to-come-mark">
-            Mark <strong>{next.mark}</strong>{' '}
+            Mark <strong>{next.mark}</strong>
             <span class="soft">
-              {index + 1} of {view.marks}
+              , {index + 1} of {view.marks}
             </span>
           </p>
           <p class="to-come-bevel figures">{readoutFigure(next.callDeg, plan.saw.readoutDeg)}°</p>
