@@ -3,7 +3,7 @@ import { defineConfig } from 'vitest/config';
 export default defineConfig({
   test: {
     include: ['test/**/*.test.ts'],
-    testTimeout: 30_000,
+    testTimeout: 60_000,
     hookTimeout: 30_000,
     // Two cores: a browser and a server in one test want both.
     maxWorkers: 2,
