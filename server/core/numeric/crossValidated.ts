@@ -9,7 +9,7 @@
  * the one row at the turn of the bilge, whose absence no curve survives: it smoothed the turn away (rms error 0.59 degrees
  * where 9 rows measured to 0.5 gave 0.50). Plain GCV now and then follows every row instead (half of all frames of 9 rows).
  * The cap and the small factor stop that, and a larger factor costs more on a sharp turn than it gains: over 600 random fair
- * frames each of 9, 11, 15 and 25 rows the error fell from 0.50 to 0.43, 0.39, 0.37 and 0.28. Below 8 rows no rule beat the rows themselves.
+ * frames each of 9, 11, 14 and 30 rows the error fell from 0.50 to 0.43, 0.39, 0.37 and 0.26. Below 8 rows no rule beat the rows themselves.
  * Error: log10 of the smoothing is found to 0.01 in the best of brackets 0.25 apart, so of several nearly equal minima any may be taken.
  */
 import { goldenSection } from './goldenSection.ts';

@@ -2,7 +2,7 @@
  * The cubic spline through given points, its third derivative running on over the second and the last but one ("not a knot"):
  * the ends then follow the neighbouring points and are not forced straight. Three points give the parabola, two the line. O(n).
  * Source: de Boor, A Practical Guide to Splines, 1978, chapter IV (from memory); checked against scipy in test/outside.
- * Error: backward stable (the system is diagonally dominant); a smooth function is met to about 1/24 h^4 f'''' at the ends.
+ * Error: backward stable (the system is diagonally dominant); a smooth function is met to the order of h^4 f''''.
  */
 import { type Curve, cubicCurve } from './cubicCurve.ts';
 

@@ -6,10 +6,10 @@
  * 2.2.1, the leverage read as a variance as in Wahba, J. R. Stat. Soc. B 45 (1983), 133-150 (both from memory).
  *
  * Two wrong rows can hide each other, and one wrong row makes its neighbours look wrong. So: while any row stands off too far,
- * the row (or the two neighbours) without which the others are fairest goes; then every row left out is tried against the rows kept, now
- * with the error that those really show where it is the greater, and taken back if it passes. A rough list is thus rough and
- * not full of outliers. At most a third of the rows can go, and fewer than 6 rows accuse nobody: with 5, one fair list in eight
- * lost a row.
+ * the row (or the two neighbours) without which the others are fairest goes; then every row left out is tried against the rows
+ * kept, now with the error that those really show where it is the greater, and taken back if it passes. A rough list is thus
+ * rough and not full of outliers. At most a third of the rows can go, and fewer than 6 rows accuse nobody: with 5, one fair list
+ * in eight lost a row.
  * Error: ALLOWED = 4, since of errors spread normally one in 16,000 is greater; the rates of false alarms and of slips found are
  * measured in test/core/frame/suspectRates.test.ts.
  */
@@ -60,15 +60,15 @@ function leaveOut(rows: Rows, error: number): ReadonlySet<number> {
   while (out.size < most) {
     const kept = indices(rows).filter((i) => !out.has(i));
     const judge = kept.length <= FEW_ROWS ? worstOfFew : worstOfMany;
-    const worst = judge(pick(rows, kept), error);
+    const worst = judge(pick(rows, kept), error, most - out.size);
     if (worst.length === 0) break;
-    for (const k of worst.slice(0, most - out.size)) out.add(kept[k]!);
+    for (const k of worst) out.add(kept[k]!);
   }
   return out;
 }
 
-/** The row, or the two neighbours, without which the others are fairest, if any row stands off the others too far. */
-function worstOfFew(rows: Rows, error: number): readonly number[] {
+/** The row, or the two neighbours, without which the others are fairest, if any row stands off the others too far. At most `room` go. */
+function worstOfFew(rows: Rows, error: number, room: number): readonly number[] {
   const fitAll = smoothingSpline(rows);
   const all = indices(rows);
   const without = (out: readonly number[]): SmoothingFit =>
@@ -81,12 +81,13 @@ function worstOfFew(rows: Rows, error: number): readonly number[] {
   const others = all.map((i) => without([i]));
   if (!others.some(({ smoothing }, i) => isTooFar(standing(fitAll(smoothing), i, rows.weight[i]!, error)))) return [];
   const singles = all.map((i) => ({ out: [i], error: errorShown(others[i]!) }));
-  const pairs = all.slice(1).map((i) => ({ out: [i - 1, i], error: PAIR_HANDICAP * errorShown(without([i - 1, i])) }));
+  const neighbours = room < 2 ? [] : all.slice(1);
+  const pairs = neighbours.map((i) => ({ out: [i - 1, i], error: PAIR_HANDICAP * errorShown(without([i - 1, i])) }));
   return [...singles, ...pairs].reduce((worst, block) => (block.error < worst.error ? block : worst)).out;
 }
 
 /** Among many rows one does not bend the smoothing: all are judged by one fit, and every row out of line with all about it goes. */
-function worstOfMany(rows: Rows, leastError: number): readonly number[] {
+function worstOfMany(rows: Rows, leastError: number, room: number): readonly number[] {
   const fit = stiffFit(rows);
   const all = indices(rows);
   const shown = all.map((i) => Math.abs(fit.offOthers[i]!) * Math.sqrt(rows.weight[i]! * fit.freedom[i]!));
@@ -94,7 +95,8 @@ function worstOfMany(rows: Rows, leastError: number): readonly number[] {
   const about = (i: number) => shown.slice(Math.max(0, i - APART), i + APART + 1);
   return all
     .filter((i) => isTooFar(standing(fit, i, rows.weight[i]!, error)) && about(i).every((other) => other <= shown[i]!))
-    .sort((a, b) => shown[b]! - shown[a]!);
+    .sort((a, b) => shown[b]! - shown[a]!)
+    .slice(0, room);
 }
 
 /** Of the rows left out, those that even the rows kept cannot do with. */
