@@ -1,6 +1,7 @@
 /** The journal: an append-only record of every run, in one SQLite file that this program holds alone. */
 import type { Database } from 'better-sqlite3';
 import type { JournalEntry, JournalLine } from '../wire/journalLine.ts';
+import type { StoredRun } from '../wire/storedRun.ts';
 import { JournalError } from './journalError.ts';
 import { OPENING_WAIT_MS, openDatabase } from './openDatabase.ts';
 import { append } from './sql/append.ts';
@@ -8,7 +9,6 @@ import { keepRun } from './sql/keepRun.ts';
 import { listRuns } from './sql/listRuns.ts';
 import { readLines } from './sql/readLines.ts';
 import { readRun } from './sql/readRun.ts';
-import type { StoredRun } from './storedRun.ts';
 import { tellSqliteErrors } from './tellSqliteErrors.ts';
 
 /** Every function throws JournalError; after one, the journal stands as it stood before the call. */

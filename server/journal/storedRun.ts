@@ -1,21 +1,7 @@
 import type { z } from 'zod';
-import type { Plan } from '../core/plan.ts';
-import type { RunSetup } from '../core/run/state.ts';
-import type { FeedChoice } from '../wire/journalLine.ts';
-import type { Clip } from '../wire/messages.ts';
+import type { StoredRun } from '../wire/storedRun.ts';
 import { JournalError } from './journalError.ts';
 import { clips, feedChoice, firstFault, planFormat, setup } from './shapes.ts';
-
-/** What a run is made from; kept with it, so that a restart needs nothing else. */
-export interface StoredRun {
-  readonly run: string;
-  readonly title: string;
-  readonly feed: FeedChoice;
-  readonly plan: Plan;
-  readonly setup: RunSetup;
-  readonly clips: readonly Clip[];
-  readonly madeAtMs: number;
-}
 
 /** A row of the table `runs`. */
 export interface RunRow {

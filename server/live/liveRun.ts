@@ -11,11 +11,12 @@ import { step } from '../core/run/step.ts';
 import type { FeedFrame } from '../wire/feedFrame.ts';
 import { isEvent, type JournalEntry } from '../wire/journalLine.ts';
 import type { Answer, Command, Listener, RunView } from '../wire/messages.ts';
+import type { StoredRun } from '../wire/storedRun.ts';
 import { commandEvent, frameEvent } from './asEvent.ts';
 import { createEars } from './ears.ts';
 import { createFollowers, type Follower } from './followers.ts';
 import { createKeeper } from './keeper.ts';
-import type { JournalPort, StoredRun } from './ports.ts';
+import type { JournalPort } from './ports.ts';
 import { createSources } from './sources.ts';
 
 export interface LiveRunNeeds {

@@ -1,5 +1,5 @@
+import type { StoredRun } from '../wire/storedRun.ts';
 import { type LiveRun, type LiveRunNeeds, openLiveRun } from './liveRun.ts';
-import type { StoredRun } from './ports.ts';
 
 /** How many of the newest runs are listed; older ones are still found by their name. */
 const LISTED = 50;

@@ -18,7 +18,7 @@ const sine = (hz: number, gain: number, seconds: number, rateHz: number): Float6
     (_, i) => gain * Math.sin((2 * Math.PI * hz * i) / rateHz),
   );
 
-/** Source: ITU-R BS.1770-4, tables 1 and 2, coefficients for 48 kHz (read as a transcription). */
+/** Source: ITU-R BS.1770-4, tables 1 and 2, coefficients for 48 kHz (read in a copy). */
 test('K-weighting at 48 kHz has the coefficients that the standard prints', () => {
   const [head, low] = kWeighting(48_000);
   const near = (found: readonly number[], wanted: readonly number[], of: string): void =>
@@ -48,7 +48,7 @@ test('quiet passages are gated out', () => {
   expectClose(loudnessLufs(Float64Array.from(all), rateHz), -26.01, 0.1, 'LUFS');
 });
 
-/** Source: W3C Working Group Note "Audio EQ Cookbook" (2021; read), after Bristow-Johnson: what the corner frequency and the shelf gain mean. */
+/** Source: W3C Working Group Note "Audio EQ Cookbook" (2021; second-hand: read in excerpts), after Bristow-Johnson: what the corner frequency and the shelf gain mean. */
 test('the high-pass is 3 dB down at its corner and falls by 12 dB an octave', () => {
   const cut = highPass(250, Math.SQRT1_2, 22_050);
   expectClose(gainDbAt(cut, 250, 22_050), -3.01, 0.01, 'at the corner');

@@ -25,7 +25,7 @@ test('every whole, quarter, half and three-quarter degree to 45 is spelled as En
 
 /**
  * Source: UK Civil Aviation Authority, CAP 413 Radiotelephony Manual, chapter 2, 1.4 "Transmission of Numbers", tables 2 and 3
- * (read as a transcription), which follow ICAO Annex 10 vol. II 5.2.1.4 (second-hand): each digit by itself, the point "decimal".
+ * (read in a copy), which follow ICAO Annex 10 vol. II 5.2.1.4 (second-hand): each digit by itself, the point "decimal".
  * The published words for the digits are plain English (ZERO ONE TWO ...); WUN, TOO, FOWER are how they are to be pronounced.
  */
 test.each([

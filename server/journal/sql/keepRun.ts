@@ -1,6 +1,7 @@
 import type { Database } from 'better-sqlite3';
+import type { StoredRun } from '../../wire/storedRun.ts';
 import { JournalError } from '../journalError.ts';
-import { type RunRow, rowOfRun, type StoredRun } from '../storedRun.ts';
+import { type RunRow, rowOfRun } from '../storedRun.ts';
 
 /** Keeps a new run and its first line in one transaction. */
 export function keepRun(db: Database): (stored: StoredRun) => void {

@@ -1,5 +1,6 @@
 import type { Database } from 'better-sqlite3';
-import { type RunRow, runOfRow, type StoredRun } from '../storedRun.ts';
+import type { StoredRun } from '../../wire/storedRun.ts';
+import { type RunRow, runOfRow } from '../storedRun.ts';
 
 /** The newest `atMost`, newest first; of two made in the same millisecond, the one kept later. */
 export function listRuns(db: Database): (atMost: number) => readonly StoredRun[] {

@@ -1,5 +1,6 @@
 import type { Database } from 'better-sqlite3';
-import { type RunRow, runOfRow, type StoredRun } from '../storedRun.ts';
+import type { StoredRun } from '../../wire/storedRun.ts';
+import { type RunRow, runOfRow } from '../storedRun.ts';
 
 export function readRun(db: Database): (run: string) => StoredRun | undefined {
   const select = db.prepare<[string], RunRow>('SELECT * FROM runs WHERE run = ?');
