@@ -1,4 +1,5 @@
 import type { z } from 'zod';
+import type { Plan } from '../core/plan.ts';
 import type { StoredRun } from '../wire/storedRun.ts';
 import { JournalError } from './journalError.ts';
 import { clips, feedChoice, firstFault, planFormat, setup } from './shapes.ts';
