@@ -68,7 +68,7 @@ async function furnish(
   const planner = createPlanner();
   closers.push(() => planner.close());
   const feeds: { stop(): void }[] = [];
-  const runs = createLiveRuns({ journal, nowMs, onOpened: (run) => void feedSimulated(run, feeds) });
+  const runs = createLiveRuns({ journal, nowMs, onOpened: (run) => feedSimulated(run, feeds), report: console.error });
   closers.push(() => runs.close());
   closers.push(() => {
     for (const feed of feeds) feed.stop();

@@ -6,7 +6,7 @@ import { JournalError } from './journalError.ts';
 import { OPENING_WAIT_MS, openDatabase } from './openDatabase.ts';
 import { append } from './sql/append.ts';
 import { keepRun } from './sql/keepRun.ts';
-import { listRuns } from './sql/listRuns.ts';
+import { namesOfRuns } from './sql/namesOfRuns.ts';
 import { readLines } from './sql/readLines.ts';
 import { readRun } from './sql/readRun.ts';
 import { tellSqliteErrors } from './tellSqliteErrors.ts';
@@ -20,8 +20,8 @@ export interface Journal {
    * to be the last: JournalError `conflict` where it is not.
    */
   append(run: string, afterSeq: number, entries: readonly JournalEntry[]): number;
-  /** The newest runs, newest first. */
-  runs(atMost: number): readonly StoredRun[];
+  /** The names of the newest runs, newest first. */
+  names(atMost: number): readonly string[];
   run(run: string): StoredRun | undefined;
   /** A run's lines as they stand when the first is asked for, fetched as they are asked for; none for an unknown run. Lines may be appended meanwhile. */
   lines(run: string): IterableIterator<JournalLine>;
@@ -42,7 +42,7 @@ export function journalOn(db: Database): Journal {
   const verbs = {
     keepRun: keepRun(db),
     append: append(db),
-    listRuns: listRuns(db),
+    namesOfRuns: namesOfRuns(db),
     readRun: readRun(db),
     readLines: readLines(db),
   };
@@ -53,7 +53,7 @@ export function journalOn(db: Database): Journal {
   return {
     keepRun: (run) => tell(() => verbs.keepRun(run)),
     append: (run, afterSeq, entries) => tell(() => verbs.append(run, afterSeq, entries)),
-    runs: (atMost) => tell(() => verbs.listRuns(atMost)),
+    names: (atMost) => tell(() => verbs.namesOfRuns(atMost)),
     run: (run) => tell(() => verbs.readRun(run)),
     *lines(run) {
       const lines = verbs.readLines(run);

@@ -1,3 +1,4 @@
+import type { RunView } from '../wire/messages.ts';
 import type { StoredRun } from '../wire/storedRun.ts';
 import { type LiveRun, type LiveRunNeeds, openLiveRun } from './liveRun.ts';
 
@@ -5,16 +6,23 @@ import { type LiveRun, type LiveRunNeeds, openLiveRun } from './liveRun.ts';
 const LISTED = 50;
 
 /** All runs of a data folder. A run is opened when it is first asked for, and then stays open. */
-export function createLiveRuns(needs: LiveRunNeeds & { readonly onOpened: (run: LiveRun) => void }) {
+export function createLiveRuns(
+  needs: LiveRunNeeds & { readonly onOpened: (run: LiveRun) => void; readonly report: (error: unknown) => void },
+) {
   const open = new Map<string, LiveRun>();
 
   function opened(stored: StoredRun): LiveRun {
-    const known = open.get(stored.run);
-    if (known !== undefined) return known;
     const live = openLiveRun(needs, stored);
     open.set(stored.run, live);
     needs.onOpened(live);
     return live;
+  }
+
+  function get(run: string): LiveRun | undefined {
+    const known = open.get(run);
+    if (known !== undefined) return known;
+    const stored = needs.journal.run(run);
+    return stored === undefined ? undefined : opened(stored);
   }
 
   return {
@@ -22,14 +30,17 @@ export function createLiveRuns(needs: LiveRunNeeds & { readonly onOpened: (run: 
       needs.journal.keepRun(stored);
       return opened(stored);
     },
-    get(run: string): LiveRun | undefined {
-      const known = open.get(run);
-      if (known !== undefined) return known;
-      const stored = needs.journal.run(run);
-      return stored === undefined ? undefined : opened(stored);
-    },
-    /** Newest first. */
-    list: () => needs.journal.runs(LISTED).map((stored) => opened(stored).view()),
+    get,
+    /** Newest first. One that cannot be read is left out of the list, and told where it is asked for by name. */
+    list: (): readonly RunView[] =>
+      needs.journal.names(LISTED).flatMap((run) => {
+        try {
+          return get(run)?.view() ?? [];
+        } catch (error) {
+          needs.report(error);
+          return [];
+        }
+      }),
     close(): void {
       for (const live of open.values()) live.close();
     },

@@ -7,8 +7,8 @@ export interface JournalPort {
   keepRun(run: StoredRun): void;
   /** Appends lines in one transaction; durable on return. Gives the `seq` of the last. `afterSeq` is what the writer believes to be the last: a conflict throws. */
   append(run: string, afterSeq: number, entries: readonly JournalEntry[]): number;
-  /** The newest runs, newest first. */
-  runs(atMost: number): readonly StoredRun[];
+  /** The names of the newest runs, newest first. */
+  names(atMost: number): readonly string[];
   run(run: string): StoredRun | undefined;
   lines(run: string): IterableIterator<JournalLine>;
 }

@@ -14,6 +14,6 @@ for (const [index, run] of ['a', 'b'].entries()) {
   journal.keepRun(madeUpRun(run, 1_700_000_000_000 + index));
   journal.append(run, 1, fc.sample(anyEntry, { numRuns: 80, seed: index }));
 }
-const read = journal.runs(100).map((run) => ({ run, lines: [...journal.lines(run.run)] }));
+const read = journal.names(100).map((name) => ({ run: journal.run(name), lines: [...journal.lines(name)] }));
 journal.close();
 writeFileSync(`${name}.json`, `${JSON.stringify(read)}\n`);

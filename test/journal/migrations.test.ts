@@ -38,7 +38,7 @@ describe.each(HISTORY.map(({ version }) => version))('a database of version %d',
     const file = join(freeDataDir(), 'journal.sqlite');
     copyFileSync(join(snapshots, `v${version}.sqlite`), file);
     const journal = openJournal({ file });
-    const read = journal.runs(100).map((run) => ({ run, lines: [...journal.lines(run.run)] }));
+    const read = journal.names(100).map((name) => ({ run: journal.run(name), lines: [...journal.lines(name)] }));
     journal.close();
     expect(read).toEqual(JSON.parse(readFileSync(join(snapshots, `v${version}.json`), 'utf8')));
   });

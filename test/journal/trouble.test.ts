@@ -42,7 +42,7 @@ it('may be closed twice, and says so when it is used afterwards', () => {
   const journal = openJournal({ file: join(freeDataDir(), 'journal.sqlite') });
   journal.close();
   journal.close();
-  fault(() => journal.runs(100), 'closed');
+  fault(() => journal.names(100), 'closed');
   fault(() => [...journal.lines('r1')], 'closed');
 });
 
@@ -122,7 +122,7 @@ it('tells of a run that cannot be read, and what of it', () => {
   meddler.exec(`UPDATE runs SET setup = json_set(setup, '$.stations[1].tiltDeg', 'steep')`);
   meddler.close();
   const opened = openJournal({ file });
-  expect(fault(() => opened.runs(100), 'damaged').message).toContain(
+  expect(fault(() => opened.run('r1'), 'damaged').message).toContain(
     'run r1 cannot be read (setup, stations.1.tiltDeg:',
   );
   opened.close();
