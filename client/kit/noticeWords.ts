@@ -4,6 +4,7 @@ export const NOTICE_WORDS: Readonly<Record<NoticeCode, string>> = {
   'mark-skipped': 'Mark skipped',
   'mark-doubled': 'Mark doubled',
   'mark-behind': 'Mark behind',
+  'mark-doubtful': 'Mark doubtful',
   'call-missed': 'Call missed',
   'pulled-back': 'Pulled back',
   'too-fast': 'Too fast',

@@ -37,6 +37,7 @@ const noticeCode = oneOf<NoticeCode>({
   'mark-skipped': true,
   'mark-doubled': true,
   'mark-behind': true,
+  'mark-doubtful': true,
   'call-missed': true,
   'pulled-back': true,
   'too-fast': true,
@@ -109,7 +110,7 @@ const setupFields = {
   callTexts: z.array(text),
   durationsMs: z.record(text, number),
   profile: z.looseObject({ positionsMm: z.array(number), tiltsDeg: z.array(number) }),
-  crew: z.looseObject({ reactionS: number, turnsPerS: number }),
+  crew: z.looseObject({ reactionS: number, turnsPerS: number, feedMPerMin: number }),
   degreesPerTurn: number,
 } satisfies Fields<RunSetup>;
 const clipFields = {

@@ -18,7 +18,7 @@ export function madeUpRun(run: string, madeAtMs = 1_700_000_000_000): StoredRun 
       callTexts: ['four', 'eleven point five', 'eight'],
       durationsMs: { four: 310, 'eleven point five': 940, eight: 290 },
       profile: { positionsMm: [0, 75, 150, 301.25], tiltsDeg: [4.21, 7.5, 11.48, 7.9] },
-      crew: { reactionS: 0.35, turnsPerS: 0.7 },
+      crew: { reactionS: 0.35, turnsPerS: 0.7, feedMPerMin: 3 },
       degreesPerTurn: 2,
     },
     clips: [{ text: 'four', url: '/clips/four.wav', durationMs: 310, deg: 4, mark: 1 }],

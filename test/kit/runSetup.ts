@@ -13,7 +13,7 @@ export function smallSetup(overrides: Partial<RunSetup> = {}): RunSetup {
     callTexts,
     durationsMs: Object.fromEntries(spoken.map((text) => [text, 1000])),
     profile: { positionsMm: stations.map((s) => s.positionMm), tiltsDeg: degs },
-    crew: { reactionS: 0.35, turnsPerS: 0.7 },
+    crew: { reactionS: 0.35, turnsPerS: 0.7, feedMPerMin: 3 },
     degreesPerTurn: 2,
     ...overrides,
   };

@@ -1,5 +1,5 @@
 import { phrases } from '../words/phrases.ts';
-import { standing, withoutCount } from './reckon.ts';
+import { goingOn, standing, withoutCount } from './reckon.ts';
 import { callBevel, cutOff, sayPhrase, tell } from './say.ts';
 import type { RunState } from './state.ts';
 import { follow, isUnderWay, markReached, refuse, type Step } from './turn.ts';
@@ -12,7 +12,7 @@ export function started(state: RunState, atMs: number): Step {
 
 /** "Stop feed", which always means "and hold the tilt": wins over everything and is said to everyone at once. */
 export function stopFeed(state: RunState, atMs: number, cause?: string): Step {
-  return sayPhrase(standing({ ...state, phase: 'stopped' }), atMs, phrases.stopFeed, 'everyone', cause);
+  return sayPhrase(standing({ ...state, phase: 'stopped' }, atMs), atMs, phrases.stopFeed, 'everyone', cause);
 }
 
 /** Stopped from a page, or found standing after a restart (then nobody is there yet to be told aloud). */
@@ -22,7 +22,7 @@ export function stopped(state: RunState, atMs: number, by: 'page' | 'restart'): 
   if (!isUnderWay(state)) return refuse(state, 'not-feeding', `the run is ${state.phase}, so there is no feed to stop`);
   if (by === 'page') return stopFeed(state, atMs);
   return follow(
-    standing({ ...state, phase: 'stopped' }),
+    standing({ ...state, phase: 'stopped' }, atMs),
     (now) => cutOff(now, atMs),
     (now) =>
       tell(now, {
@@ -37,17 +37,9 @@ export function stopped(state: RunState, atMs: number, by: 'page' | 'restart'): 
 export function resumed(state: RunState, atMs: number): Step {
   if (state.phase !== 'stopped' && state.phase !== 'lost')
     return refuse(state, 'not-stopped', `the run is ${state.phase}; only a stopped or lost run can be resumed`);
-  const heard = state.phase === 'lost' ? withoutCount(state) : goingOn(state, atMs);
+  const heard = goingOn(state.phase === 'lost' ? withoutCount(state) : state, atMs);
   const turningTo = Math.min(Math.max(state.turningTo, state.reached), state.setup.stations.length - 1);
   return callBevel({ ...heard, phase: 'feeding', notice: null }, atMs, turningTo);
-}
-
-/** The pause was not the source's silence, and what moved in it was not the feed. */
-function goingOn(state: RunState, atMs: number): RunState {
-  const { reckoning } = state;
-  if (reckoning === null) return state;
-  const travel = reckoning.travel && { ...reckoning.travel, heardAtMs: atMs, everyMs: null };
-  return { ...state, reckoning: { ...reckoning, travel, farthestMm: reckoning.positionMm, speedMmPerMs: null } };
 }
 
 export function ended(state: RunState): Step {
@@ -59,7 +51,7 @@ export function ended(state: RunState): Step {
 export function signalLost(state: RunState, atMs: number, detail: string): Step {
   if (state.phase !== 'feeding') return [state, []];
   return follow(
-    standing({ ...state, phase: 'lost' }),
+    { ...state, phase: 'lost' },
     (now) => sayPhrase(now, atMs, phrases.signalLost, 'everyone'),
     (now) =>
       tell(now, {

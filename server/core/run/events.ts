@@ -45,6 +45,7 @@ export type NoticeCode =
   | 'mark-skipped'
   | 'mark-doubled'
   | 'mark-behind'
+  | 'mark-doubtful'
   | 'call-missed'
   | 'pulled-back'
   | 'too-fast'

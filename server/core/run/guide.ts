@@ -1,5 +1,5 @@
 import { interpolate } from '../numeric/interpolate.ts';
-import { positionAt } from './reckon.ts';
+import { positionAt, uncertaintyAt } from './reckon.ts';
 import type { Phase, RunState } from './state.ts';
 import { markReached, stationAt } from './turn.ts';
 
@@ -43,7 +43,7 @@ export function guideAt(state: RunState, atMs: number): Guide {
     etaMs:
       isMoving && next !== undefined && position !== null ? Math.max(0, (next.positionMm - position) / speed) : null,
     positionMm: position,
-    uncertaintyMm: reckoning === null ? null : uncertaintyAt(state, atMs),
+    uncertaintyMm: reckoning === null ? null : uncertaintyAt(reckoning, atMs),
     ...(state.tilt === null ? {} : { tiltDeg: state.tilt.deg }),
   };
 }
@@ -55,16 +55,6 @@ function carriedPosition(state: RunState, atMs: number): number {
   if (reckoning.by === 'travel' || state.phase !== 'feeding') return positionAt(reckoning, atMs);
   const next = setup.stations[reached]?.positionMm ?? reckoning.positionMm;
   return Math.min(positionAt(reckoning, atMs), Math.max(next, reckoning.positionMm));
-}
-
-/** Marks alone: the stock may be anywhere up to the next mark (spread evenly: the gap over the root of 12). */
-function uncertaintyAt(state: RunState, atMs: number): number {
-  const { reckoning, setup, reached } = state;
-  if (reckoning === null) return 0;
-  if (reckoning.by === 'travel' || atMs <= reckoning.atMs) return reckoning.uncertaintyMm;
-  const next = setup.stations[reached];
-  const gap = next === undefined ? 0 : next.positionMm - reckoning.positionMm;
-  return Math.max(reckoning.uncertaintyMm, gap / Math.sqrt(12));
 }
 
 /** The exact tilt for a place on the stock; beyond the first and last mark theirs holds. */

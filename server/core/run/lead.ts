@@ -10,10 +10,12 @@ import { follow, type Step, stationAt } from './turn.ts';
 
 /** Kept in hand on top of words, reaction and wheel: the sound's own way to the ear and the timers' jitter. */
 const MARGIN_MS = 150;
-/** Two standard deviations of the speed, as a share of the time to go: from a count, and from the last two scans (assumptions). */
-const SPEED_DOUBT = { travel: 0.05, scan: 0.25, press: 0.25 } as const;
+/** How sure it must be that the mark is not there before its call is over: two standard deviations. */
+const SURE_SDS = 2;
 /** Slower than this (0.12 m/min) the stock is standing. */
 const STANDING_MM_PER_MS = 0.002;
+/** A count whose speed is not known after so long jumps about: then the bevel is called as on the pedal. */
+const LEARNING_MS = 700;
 /** Between two things said. */
 const PAUSE_MS = 60;
 
@@ -31,13 +33,12 @@ export function nextDue(state: RunState): Due | null {
   if (state.phase !== 'feeding' || reckoning === null || reckoning.by === 'press') return null;
   if (turningTo >= reached || reached >= setup.stations.length) return null;
   if (reckoning.speedMmPerMs === null) {
-    const isTold = reckoning.by === 'scan' || reckoning.travel?.everyMs != null;
+    const isTold = reckoning.travel === null || reckoning.atMs - reckoning.travel.sinceMs > LEARNING_MS;
     return isTold ? { index: reached, atMs: reckoning.atMs, arrivesAtMs: null } : null;
   }
   if (reckoning.speedMmPerMs < STANDING_MM_PER_MS) return null;
   const arrivesAtMs = arrivalMs(state, reckoning, reached);
-  const doubtMs = SPEED_DOUBT[reckoning.by] * (arrivesAtMs - reckoning.atMs);
-  const wanted = arrivesAtMs - neededMs(state, reached) - MARGIN_MS - doubtMs;
+  const wanted = arrivesAtMs - neededMs(state, reached) - MARGIN_MS - doubtMs(reckoning, arrivesAtMs);
   const heardOutMs =
     state.speaking === null ? wanted : state.speaking.startsAtMs + state.speaking.durationMs + PAUSE_MS;
   const isInTime = heardOutMs + neededMs(state, reached) <= arrivesAtMs;
@@ -46,6 +47,14 @@ export function nextDue(state: RunState): Due | null {
 
 function arrivalMs(state: RunState, reckoning: Reckoning, index: number): number {
   return reckoning.atMs + (stationAt(state, index).positionMm - reckoning.positionMm) / (reckoning.speedMmPerMs ?? 1);
+}
+
+/** How much earlier than reckoned the mark may come, by the doubt in place and speed. */
+function doubtMs({ atMs, uncertaintyMm, speedMmPerMs, speedSdMmPerMs }: Reckoning, arrivesAtMs: number): number {
+  const aheadMs = Math.max(0, arrivesAtMs - atMs);
+  return (
+    (SURE_SDS * Math.hypot(uncertaintyMm, speedSdMmPerMs * aheadMs)) / Math.max(speedMmPerMs ?? 0, STANDING_MM_PER_MS)
+  );
 }
 
 /** Words, reaction and wheel for the turn from the bevel last called. */

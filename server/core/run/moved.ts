@@ -2,7 +2,7 @@ import { phrases } from '../words/phrases.ts';
 import type { RunEvent } from './events.ts';
 import { callWhatIsDue, missed, tellTooFast } from './lead.ts';
 import { finish } from './pressed.ts';
-import { counted, isCountRestarted, standing } from './reckon.ts';
+import { counted, standing } from './reckon.ts';
 import { sayPhrase, tell } from './say.ts';
 import type { RunState } from './state.ts';
 import { follow, isUnderWay, markReached, refuse, type Step } from './turn.ts';
@@ -18,7 +18,7 @@ const AT_BLADE_MM = 0.5;
 export function moved(state: RunState, event: Extract<RunEvent, { kind: 'moved' }>): Step {
   if (state.phase === 'ready')
     return refuse(state, 'not-feeding', 'the run has not been started; travel counts from the start');
-  const reckoning = counted(state.reckoning, event.mm, event.atMs);
+  const { reckoning, verdict } = counted(state, event.mm, event.atMs);
   const farthestMm = state.reckoning?.farthestMm ?? reckoning.positionMm;
   if (farthestMm - reckoning.positionMm > PULLED_BACK_MM)
     return pulledBack({ ...state, reckoning }, event.atMs, event.id);
@@ -26,7 +26,7 @@ export function moved(state: RunState, event: Extract<RunEvent, { kind: 'moved' 
   if (state.phase === 'lost') return [{ ...state, reckoning }, []];
   return follow(
     { ...state, reckoning },
-    (now) => (isCountRestarted(state.reckoning, event.mm) ? tellCountRestarted(now) : [now, []]),
+    (now) => (verdict === 'restarted' ? tellCountRestarted(now) : [now, []]),
     arrive,
     (now) =>
       now.reached === now.setup.stations.length ? finish(now, event.atMs, event.id) : callWhatIsDue(now, event.atMs),
@@ -60,7 +60,7 @@ function arrive(state: RunState): Step {
 /** Pulling back in a twisted kerf is an alarm, not a routine. */
 function pulledBack(state: RunState, atMs: number, cause?: string): Step {
   return follow(
-    standing({ ...state, phase: 'stopped' }),
+    standing({ ...state, phase: 'stopped' }, atMs),
     (now) => sayPhrase(now, atMs, phrases.pulledBack, 'everyone', cause),
     (now) =>
       tell(now, {

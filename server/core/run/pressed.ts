@@ -1,7 +1,7 @@
 import { phrases } from '../words/phrases.ts';
 import { stopFeed } from './commanded.ts';
 import type { RunEvent } from './events.ts';
-import { atStation, positionAt, withoutCount } from './reckon.ts';
+import { atStation, counted, positionAt, withoutCount } from './reckon.ts';
 import { callBevel, cutOff, sayPhrase } from './say.ts';
 import type { RunState } from './state.ts';
 import { follow, isUnderWay, refuse, type Step, stationAt } from './turn.ts';
@@ -37,9 +37,9 @@ function markAtBlade(state: RunState, press: Pressed): Step {
   const lastPress = {
     reachedBefore: state.reached,
     reachedAfter: index + 1,
-    zeroBeforeMm: state.reckoning?.travel?.zeroMm ?? null,
+    before: state.reckoning,
   };
-  const arrived = atStation({ ...state, reached: index + 1, lastPress }, index, 0, press.atMs, 'press');
+  const { state: arrived } = atStation({ ...state, reached: index + 1, lastPress }, index, 0, press.atMs, 'press');
   return index + 1 === state.setup.stations.length
     ? finish(arrived, press.atMs, press.id)
     : callBevel(arrived, press.atMs, index + 1, press.id);
@@ -75,7 +75,7 @@ function takeBack(state: RunState, press: Pressed): Step {
       'no mark has reached the blade yet, so there is no press to take back',
     );
   const reached = reachedWithout(state);
-  return callBevel(uncounted({ ...feedingAgain(state), reached }), press.atMs, reached, press.id);
+  return callBevel(uncounted({ ...feedingAgain(state), reached }, press.atMs), press.atMs, reached, press.id);
 }
 
 /** Presses alone are uncounted one by one; marks that a count of travel or a scan has taken past the blade since stay counted. */
@@ -84,20 +84,14 @@ function reachedWithout({ lastPress, reached, reckoning }: RunState): number {
   return reached === lastPress.reachedAfter ? lastPress.reachedBefore : reached;
 }
 
-/** The position as it was believed before the mistaken press. */
-function uncounted(state: RunState): RunState {
-  const { reckoning, lastPress, reached } = state;
-  const zeroMm = lastPress?.zeroBeforeMm ?? null;
-  const forgotten = { ...state, lastPress: null };
-  if (reckoning === null) return forgotten;
-  if (reckoning.travel !== null && zeroMm !== null) {
-    const positionMm = reckoning.travel.lastMm - zeroMm;
-    const travel = { ...reckoning.travel, zeroMm };
-    return { ...forgotten, reckoning: { ...reckoning, travel, positionMm, farthestMm: positionMm } };
-  }
-  if (reached === 0) return { ...forgotten, reckoning: null };
-  const positionMm = stationAt(state, reached - 1).positionMm;
-  return { ...forgotten, reckoning: { ...reckoning, positionMm, farthestMm: positionMm, speedMmPerMs: null } };
+/** The position as it was believed before the mistaken press, and what travel has counted since. */
+function uncounted(state: RunState, atMs: number): RunState {
+  const { reckoning, lastPress } = state;
+  if (lastPress === null) return state;
+  const before = { ...state, lastPress: null, reckoning: lastPress.before };
+  if (reckoning?.travel == null) return withoutCount(before);
+  if (lastPress.before?.travel == null) return before;
+  return { ...before, reckoning: counted(before, reckoning.travel.lastMm, atMs).reckoning };
 }
 
 /** A press while the signal is lost takes over from the source that fell silent. */

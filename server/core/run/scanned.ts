@@ -22,7 +22,8 @@ export function scanned(state: RunState, scan: Scanned): Step {
   const isAtBlade = scan.offsetMm >= 0;
   if (index + 1 < state.reached) return markBehind(state, scan.mark);
   if (index + 1 === state.reached && isAtBlade && state.scannedMark === scan.mark) return markDoubled(state, scan.mark);
-  const located = locate(state, scan, index, isAtBlade);
+  const { state: located, verdict } = locate(state, scan, index, isAtBlade);
+  if (verdict === 'false') return markDoubtful({ ...state, reckoning: located.reckoning }, scan.mark);
   return follow(
     located,
     (now) => noteSkipped(now, state, index),
@@ -30,7 +31,7 @@ export function scanned(state: RunState, scan: Scanned): Step {
   );
 }
 
-function locate(state: RunState, scan: Scanned, index: number, isAtBlade: boolean): RunState {
+function locate(state: RunState, scan: Scanned, index: number, isAtBlade: boolean): ReturnType<typeof atStation> {
   const reached = isAtBlade ? Math.max(state.reached, index + 1) : Math.max(state.reached, index);
   const scannedMark = isAtBlade ? scan.mark : state.scannedMark;
   return atStation({ ...state, reached, scannedMark }, index, scan.offsetMm, scan.atMs, 'scan');
@@ -65,6 +66,15 @@ function markBehind(state: RunState, mark: number): Step {
   return tell(state, {
     code: 'mark-behind',
     message: `Mark ${mark} was read, which has passed the blade already. It is not counted. Is this the right strip?`,
+    mark,
+  });
+}
+
+/** The count of travel says that this mark cannot be at the blade; if more readings say that it is, they win. */
+function markDoubtful(state: RunState, mark: number): Step {
+  return tell(state, {
+    code: 'mark-doubtful',
+    message: `Mark ${mark} was read, but by the travel count it is nowhere near the blade. It is not counted. Which mark is at the blade?`,
     mark,
   });
 }

@@ -1,4 +1,5 @@
 /** The state of a run: the fold of its events. Plain data, so that it survives a trip through JSON unchanged. */
+import type { Track } from '../track/track.ts';
 import type { Call, Notice } from './events.ts';
 
 export type Phase = 'ready' | 'feeding' | 'stopped' | 'lost' | 'finished';
@@ -27,18 +28,20 @@ export interface RunSetup {
   readonly durationsMs: Readonly<Record<string, number>>;
   /** The exact tilt along the stock, for following: rising positions, closer than the marks. */
   readonly profile: { readonly positionsMm: readonly number[]; readonly tiltsDeg: readonly number[] };
-  readonly crew: { readonly reactionS: number; readonly turnsPerS: number };
+  readonly crew: { readonly reactionS: number; readonly turnsPerS: number; readonly feedMPerMin: number };
   readonly degreesPerTurn: number;
 }
 
-/** Where the stock is taken to be, and on what evidence. */
+/** Where the stock is taken to be, and on what evidence. The figures are the track's at `atMs`, kept beside it to be read at once. */
 export interface Reckoning {
+  readonly track: Track;
   /** The best evidence so far: a person's presses, scanned marks, or a source that counts travel. */
   readonly by: 'press' | 'scan' | 'travel';
   readonly positionMm: number;
   readonly atMs: number;
-  /** Null until two readings have told it, and after a stop. */
+  /** Null while the stock stands, and until two counts have told it. */
   readonly speedMmPerMs: number | null;
+  readonly speedSdMmPerMs: number;
   /** One standard deviation at `atMs`. */
   readonly uncertaintyMm: number;
   readonly travel: TravelCount | null;
@@ -47,12 +50,11 @@ export interface Reckoning {
 }
 export interface TravelCount {
   readonly lastMm: number;
-  readonly lastAtMs: number;
   /** From here its silence is counted: the last reading, or the moment at which the feed went on. */
   readonly heardAtMs: number;
-  /** The count that is position 0. */
-  readonly zeroMm: number;
-  /** How often the source speaks, smoothed; null until it has spoken twice. */
+  /** Its first reading since the feed went on. */
+  readonly sinceMs: number;
+  /** How often the source speaks, smoothed; null until it has spoken twice since the feed went on. */
   readonly everyMs: number | null;
 }
 
@@ -68,7 +70,7 @@ export interface RunState {
   readonly lastPress: {
     readonly reachedBefore: number;
     readonly reachedAfter: number;
-    readonly zeroBeforeMm: number | null;
+    readonly before: Reckoning | null;
   } | null;
   /** The mark that was scanned last, to tell a doubled scan from a confirmed mark. */
   readonly scannedMark: number | null;

@@ -1,0 +1,90 @@
+/**
+ * A Kalman filter for three numbers: the stock's position x (mm), its speed v (mm/ms), and the zero o of a count of travel
+ * (position less count, mm). Speed is driven by white acceleration, the zero wanders with the way travelled.
+ * Source: Bar-Shalom, Li and Kirubarajan, Estimation with Applications to Tracking and Navigation, 2001, sections 5.2 (filter,
+ * Joseph form) and 6.2.2 (nearly constant velocity) (from memory); checked against a batch solution in test/core/track.
+ * Error: exact for a linear system; the Joseph form keeps the covariance symmetric and positive to rounding.
+ */
+
+/** x, v, o */
+export type Mean = readonly [number, number, number];
+/** Row by row. */
+export type Cov = readonly [number, number, number, number, number, number, number, number, number];
+export interface Belief {
+  readonly atMs: number;
+  readonly mean: Mean;
+  readonly cov: Cov;
+}
+
+/** How fast speed and zero wander. */
+export interface Wander {
+  /** Spectral density of the acceleration, mm^2/ms^3. */
+  readonly acceleration: number;
+  /** Variance of the count's zero for each millimetre of way, mm^2/mm. */
+  readonly zeroPerMm: number;
+}
+
+/** The belief carried on to `atMs`, which is not before its own time. Carrying on in two steps gives the same. */
+export function carryOn({ atMs: fromMs, mean: [x, v, o], cov }: Belief, atMs: number, wander: Wander): Belief {
+  const dt = atMs - fromMs;
+  if (!(dt >= 0)) throw new Error(`a belief of ${fromMs} cannot be carried back to ${atMs}`);
+  if (dt === 0) return { atMs, mean: [x, v, o], cov };
+  const q = wander.acceleration;
+  const [a, b, c, , e, f, , , i] = cov;
+  const xx = a + 2 * dt * b + dt * dt * e + (q * dt ** 3) / 3;
+  const xv = b + dt * e + (q * dt ** 2) / 2;
+  const xo = c + dt * f;
+  const vv = e + q * dt;
+  const oo = i + wander.zeroPerMm * Math.abs(v) * dt;
+  return { atMs, mean: [x + v * dt, v, o], cov: [xx, xv, xo, xv, vv, f, xo, f, oo] };
+}
+
+/** What a reading tells: `wanted` = h . (x, v, o) + noise of this variance. */
+export interface Reading {
+  readonly h: Mean;
+  readonly wanted: number;
+  readonly variance: number;
+}
+
+/** How far a reading stands off the belief, and the variance that the two together allow it. */
+export function surprise({ mean, cov }: Belief, { h, wanted, variance }: Reading): { off: number; variance: number } {
+  const ph = timesVector(cov, h);
+  return { off: wanted - dot(h, mean), variance: dot(h, ph) + variance };
+}
+
+/** The belief after a reading at its own time. */
+export function learn(belief: Belief, reading: Reading): Belief {
+  const { off, variance } = surprise(belief, reading);
+  const ph = timesVector(belief.cov, reading.h);
+  const gain: Mean = [ph[0] / variance, ph[1] / variance, ph[2] / variance];
+  const mean: Mean = [belief.mean[0] + gain[0] * off, belief.mean[1] + gain[1] * off, belief.mean[2] + gain[2] * off];
+  return { atMs: belief.atMs, mean, cov: joseph(belief.cov, gain, reading) };
+}
+
+/** (I - g h) P (I - g h)' + g r g' */
+function joseph(cov: Cov, gain: Mean, { h, variance }: Reading): Cov {
+  const left: number[][] = [0, 1, 2].map((row) =>
+    [0, 1, 2].map((col) => (row === col ? 1 : 0) - at(gain, row) * at(h, col)),
+  );
+  const cell = (m: number[][], row: number, col: number): number => m[row]?.[col] ?? 0;
+  const half = [0, 1, 2].map((row) =>
+    [0, 1, 2].map((col) => [0, 1, 2].reduce((sum, k) => sum + cell(left, row, k) * (cov[3 * k + col] ?? 0), 0)),
+  );
+  const full = [0, 1, 2].map((row) =>
+    [0, 1, 2].map(
+      (col) =>
+        [0, 1, 2].reduce((sum, k) => sum + cell(half, row, k) * cell(left, col, k), 0) +
+        at(gain, row) * variance * at(gain, col),
+    ),
+  );
+  const even = (row: number, col: number): number => (cell(full, row, col) + cell(full, col, row)) / 2;
+  return [even(0, 0), even(0, 1), even(0, 2), even(1, 0), even(1, 1), even(1, 2), even(2, 0), even(2, 1), even(2, 2)];
+}
+
+const at = (vector: Mean, index: number): number => vector[index] ?? 0;
+const dot = (a: Mean, b: Mean): number => a[0] * b[0] + a[1] * b[1] + a[2] * b[2];
+const timesVector = (m: Cov, h: Mean): Mean => [
+  m[0] * h[0] + m[1] * h[1] + m[2] * h[2],
+  m[3] * h[0] + m[4] * h[1] + m[5] * h[2],
+  m[6] * h[0] + m[7] * h[1] + m[8] * h[2],
+];

@@ -1,0 +1,240 @@
+import { type Belief, carryOn, learn, type Mean, surprise, type Wander } from './kalman.ts';
+import type { Evidence, Known, Track, Verdict } from './track.ts';
+
+/** Hand feeding wanders by a few percent over seconds: 2 mm^2/s^3 (assumption, from the modelled feed). */
+const STEADY: Wander = { acceleration: 2e-9, zeroPerMm: 0.02 };
+/** With marks alone the speed between them is a person's: it may wander by a tenth or two from one mark to the next (assumption). */
+const UNSEEN: Wander = { acceleration: 1.5e-8, zeroPerMm: 0 };
+/** A scanned code is read within a millimetre of its line (assumption); a hand scanner is slower than that, see PRESS. */
+const SCAN_SD_MM = 1;
+/** A person presses within a tenth of a second of the mark (assumption). */
+const PRESS_SD_MS = 100;
+const PRESS_SD_MM = 1;
+/** Rounding of the count and roughness under the wheel (assumption). */
+const COUNT_SD_MM = 0.15;
+/** Before anything is known of it the speed is the usual one, give or take half. */
+const USUAL_SHARE = 0.5;
+/** After a pause the stock takes up its old speed, give or take a quarter. */
+const RESUMED_SHARE = 0.25;
+/** A count off by so many standard deviations means that the feed has changed: the speed is asked anew. */
+const CHANGED_SDS = 3;
+/** An absolute reading off by so many is false, where the position is well known otherwise. */
+const FALSE_SDS = 6;
+const FALSE_MM = 20;
+/** So many fixes within a second are a camera's. */
+const CAMERA_FIXES = 5;
+/** Three false readings in a row that agree with each other are right, and the track was wrong. */
+const REFUSED_WIN = 3;
+const AGREE_MM = 15;
+/** A count that falls by more was begun anew by its source: nobody pulls stock back so fast. */
+const RESTARTED_MM = 100;
+/** How old a late reading may be. */
+export const REMEMBERED_MS = 1000;
+const FRESH_COUNT_MS = 1000;
+
+/** A track whose source of travel is believed no longer; what it had told of the place is kept. */
+export function forgetCount(track: Track): Track {
+  const now = track.now && { ...track.now, count: null };
+  return { ...track, now, before: now, remembered: [] };
+}
+
+/** Works one piece of evidence into the track. Late ones are put in their place as long as that is remembered. */
+export function weigh(track: Track, evidence: Evidence): { readonly track: Track; readonly verdict: Verdict } {
+  const lastMs = track.now?.belief.atMs ?? Number.NEGATIVE_INFINITY;
+  if (evidence.atMs >= lastMs) return remember(track, evidence);
+  if (track.before !== null && evidence.atMs < track.before.belief.atMs) return { track, verdict: 'too-late' };
+  const oldest = track.remembered[0]?.atMs ?? Number.POSITIVE_INFINITY;
+  if (track.before === null && evidence.atMs < oldest - REMEMBERED_MS) return { track, verdict: 'too-late' };
+  const inOrder = [...track.remembered, evidence].sort((a, b) => a.atMs - b.atMs);
+  let now = track.before;
+  let verdict: Verdict = 'late';
+  for (const each of inOrder) {
+    const taken = work(now, each, track.usualMmPerMs);
+    now = taken.known;
+    if (each === evidence && taken.verdict !== 'taken') verdict = taken.verdict;
+  }
+  return { track: { ...track, now, remembered: inOrder }, verdict };
+}
+
+function remember(track: Track, evidence: Evidence): { track: Track; verdict: Verdict } {
+  const { known, verdict } = work(track.now, evidence, track.usualMmPerMs);
+  let { before } = track;
+  const remembered = [...track.remembered, evidence];
+  while ((remembered[0]?.atMs ?? evidence.atMs) < evidence.atMs - REMEMBERED_MS) {
+    const gone = remembered.shift();
+    if (gone !== undefined) before = work(before, gone, track.usualMmPerMs).known;
+  }
+  return { track: { ...track, now: known, before, remembered }, verdict };
+}
+
+interface Worked {
+  readonly known: Known | null;
+  readonly verdict: Verdict;
+}
+
+function work(known: Known | null, evidence: Evidence, usualMmPerMs: number): Worked {
+  switch (evidence.kind) {
+    case 'fix':
+      return known === null ? firstFix(evidence, usualMmPerMs) : fixed(known, evidence);
+    case 'count':
+      return counted(known ?? startedByCount(evidence.atMs, usualMmPerMs), evidence);
+    case 'standing':
+      return { known: known && stood(known, evidence.atMs), verdict: 'taken' };
+    case 'moving':
+      return { known: known && movedOn(known, evidence.atMs), verdict: 'taken' };
+  }
+}
+
+type Fix = { readonly atMs: number; readonly positionMm: number; readonly by: 'scan' | 'press' };
+
+function firstFix({ atMs, positionMm, by }: Fix, usualMmPerMs: number): Worked & { readonly known: Known } {
+  const sdMm = by === 'scan' ? SCAN_SD_MM : Math.hypot(PRESS_SD_MM, PRESS_SD_MS * usualMmPerMs);
+  const speedVariance = (USUAL_SHARE * usualMmPerMs) ** 2;
+  return {
+    verdict: 'taken',
+    known: {
+      belief: { atMs, mean: [positionMm, usualMmPerMs, 0], cov: [sdMm ** 2, 0, 0, 0, speedVariance, 0, 0, 0, 0] },
+      isStanding: false,
+      cruiseMmPerMs: usualMmPerMs,
+      count: null,
+      fix: { atMs, by },
+      recentFixesMs: [atMs],
+      refused: [],
+    },
+  };
+}
+
+/** The first count is position 0 by agreement; no mark has said so yet. */
+function startedByCount(atMs: number, usualMmPerMs: number): Known {
+  return { ...firstFix({ atMs, positionMm: 0, by: 'scan' }, usualMmPerMs).known, fix: null, recentFixesMs: [] };
+}
+
+/** So little is a place worth that rests on that agreement alone, once a mark speaks. */
+const AGREED_MM2 = 1e6;
+
+const ABSOLUTE: Mean = [1, 0, 0];
+const COUNTED: Mean = [1, 0, -1];
+
+/** The belief at the evidence's time. */
+export function beliefAt(known: Known, atMs: number): Belief {
+  const isSeen = (known.count !== null && atMs - known.count.atMs < FRESH_COUNT_MS) || isCamera(known, atMs);
+  if (known.isStanding) return { ...known.belief, atMs };
+  return carryOn(known.belief, atMs, isSeen ? STEADY : UNSEEN);
+}
+
+const isCamera = (known: Known, atMs: number): boolean =>
+  known.recentFixesMs.filter((at) => atMs - at < 1000).length >= CAMERA_FIXES;
+
+function fixed(known: Known, fix: Fix): Worked {
+  const belief = known.fix === null ? doubted(beliefAt(known, fix.atMs)) : beliefAt(known, fix.atMs);
+  const sdMm = fix.by === 'scan' ? SCAN_SD_MM : Math.hypot(PRESS_SD_MM, PRESS_SD_MS * Math.abs(belief.mean[1]));
+  const reading = { h: ABSOLUTE, wanted: fix.positionMm, variance: sdMm ** 2 };
+  const { off, variance } = surprise(belief, reading);
+  const recentFixesMs = [...known.recentFixesMs.filter((at) => fix.atMs - at < 1000), fix.atMs].slice(-20);
+  const isOff = Math.abs(off) > Math.max(FALSE_MM, FALSE_SDS * Math.sqrt(variance));
+  if (isOff && isWellKnown(known, fix.atMs)) {
+    const refused = [...known.refused, { positionMm: fix.positionMm, atMs: fix.atMs }];
+    if (!agree(refused, belief.mean[1])) return { known: { ...known, refused: refused.slice(-1) }, verdict: 'false' };
+    if (refused.length < REFUSED_WIN) return { known: { ...known, refused }, verdict: 'false' };
+  }
+  const asked = isOff || Math.abs(off) > CHANGED_SDS * Math.sqrt(variance) ? openMind(belief, off) : belief;
+  return {
+    verdict: 'taken',
+    known: {
+      ...known,
+      belief: keepForward(learn(asked, reading)),
+      cruiseMmPerMs: known.isStanding ? known.cruiseMmPerMs : Math.max(0, learn(asked, reading).mean[1]),
+      fix: { atMs: fix.atMs, by: fix.by },
+      recentFixesMs,
+      refused: [],
+    },
+  };
+}
+
+/** Well known: counted all the time and placed by a mark before, or seen by a camera. Otherwise an absolute reading is believed. */
+function isWellKnown(known: Known, atMs: number): boolean {
+  const isCounted = known.count !== null && atMs - known.count.atMs < FRESH_COUNT_MS && known.fix !== null;
+  return isCounted || isCamera(known, atMs);
+}
+
+function agree(refused: Known['refused'], speedMmPerMs: number): boolean {
+  return refused.slice(1).every((each, index) => {
+    const last = refused[index];
+    return (
+      last !== undefined &&
+      Math.abs(each.positionMm - last.positionMm - speedMmPerMs * (each.atMs - last.atMs)) < AGREE_MM
+    );
+  });
+}
+
+function counted(known: Known, { atMs, mm }: { readonly atMs: number; readonly mm: number }): Worked {
+  const belief = beliefAt(known, atMs);
+  const everyMs = known.count === null ? null : smoothed(known.count.everyMs, atMs - known.count.atMs);
+  const count = { mm, atMs, everyMs };
+  const isRestarted = known.count !== null && known.count.mm - mm > RESTARTED_MM;
+  if (known.count === null || isRestarted)
+    return { known: { ...known, belief: withZero(belief, mm), count }, verdict: isRestarted ? 'restarted' : 'taken' };
+  const reading = { h: COUNTED, wanted: mm, variance: COUNT_SD_MM ** 2 };
+  const { off, variance } = surprise(belief, reading);
+  const asked = Math.abs(off) > CHANGED_SDS * Math.sqrt(variance) ? openMind(belief, off) : belief;
+  const learnt = learn(asked, reading);
+  return {
+    known: {
+      ...known,
+      belief: learnt,
+      count,
+      cruiseMmPerMs: known.isStanding ? known.cruiseMmPerMs : Math.max(0, learnt.mean[1]),
+    },
+    verdict: 'taken',
+  };
+}
+
+const smoothed = (before: number | null, newest: number): number =>
+  before === null ? newest : before + 0.2 * (newest - before);
+
+/** The count's zero, from the position as it is believed: as uncertain as that, and in step with it. */
+function withZero({ atMs, mean: [x, v], cov: [a, b, , , e] }: Belief, mm: number): Belief {
+  return { atMs, mean: [x, v, x - mm], cov: [a, b, a, b, e, b, a, b, a + COUNT_SD_MM ** 2] };
+}
+
+/** The place alone is doubted, and the count's zero with it; the speed is not. */
+function doubted({ atMs, mean, cov }: Belief): Belief {
+  const [a, b, c, d, e, f, g, h, i] = cov;
+  return { atMs, mean, cov: [a + AGREED_MM2, b, c + AGREED_MM2, d, e, f, g + AGREED_MM2, h, i + AGREED_MM2] };
+}
+
+/** The feed is not what it was: the speed may be anything that explains what is seen. */
+function openMind({ atMs, mean, cov }: Belief, offMm: number): Belief {
+  const [a, b, c, d, e, f, g, h, i] = cov;
+  const speedVariance = e + Math.max(0.25 * mean[1] ** 2, 4e-4);
+  // A small surprise is a change of speed under way; a large one means that the place was wrong too.
+  const placeVariance = a + (Math.abs(offMm) > FALSE_MM ? offMm ** 2 : 0.1 * offMm ** 2);
+  return { atMs, mean, cov: [placeVariance, b, c, d, speedVariance, f, g, h, i] };
+}
+
+/** Wood goes backward only in a count or a camera's eye; marks alone never say so. */
+const keepForward = (belief: Belief): Belief =>
+  belief.mean[1] < 0 ? { ...belief, mean: [belief.mean[0], 0, belief.mean[2]] } : belief;
+
+function stood(known: Known, atMs: number): Known {
+  const { mean, cov } = beliefAt(known, atMs);
+  // It runs on a little: a quarter of a second of what it went at (assumption).
+  const runOn = (0.25 * 1000 * mean[1]) ** 2;
+  const [a, , c, , , , g, , i] = cov;
+  return {
+    ...known,
+    isStanding: true,
+    belief: { atMs, mean: [mean[0], 0, mean[2]], cov: [a + runOn, 0, c, 0, 0, 0, g, 0, i] },
+  };
+}
+
+function movedOn(known: Known, atMs: number): Known {
+  const { mean, cov } = beliefAt(known, atMs);
+  const speed = known.cruiseMmPerMs;
+  const [a, , c, , , , g, , i] = cov;
+  return {
+    ...known,
+    isStanding: false,
+    belief: { atMs, mean: [mean[0], speed, mean[2]], cov: [a, 0, c, 0, (RESUMED_SHARE * speed) ** 2, 0, g, 0, i] },
+  };
+}
