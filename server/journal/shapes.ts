@@ -4,7 +4,7 @@
  */
 import { z } from 'zod';
 import type { Audience, Gesture, Lifeline, NoticeCode } from '../core/run/events.ts';
-import type { RunMode, RunSetup, Station } from '../core/run/state.ts';
+import type { Routine, RunMode, RunSetup, Station } from '../core/run/state.ts';
 import type { FeedChoice, JournalEntry } from '../wire/journalLine.ts';
 import type { Clip, Hearing, Role } from '../wire/messages.ts';
 
@@ -28,6 +28,7 @@ const atMs = number;
 const id = text.exactOptional();
 const lifeline = oneOf<Lifeline>({ travel: true, sound: true });
 const mode = oneOf<RunMode>({ pair: true, solo: true, rehearsal: true });
+const routine = oneOf<Routine>({ 'mark by mark': true, 'even turning': true, following: true });
 const gesture = oneOf<Gesture>({ next: true, again: true, back: true, stop: true });
 const audience = oneOf<Audience>({ 'tilt hand': true, sawyer: true, everyone: true });
 const role = oneOf<Role>({ sawyer: true, wheel: true });
@@ -106,6 +107,7 @@ export function faultOfEntry(value: unknown): string | undefined {
 const stationFields: Fields<Station> = { mark: number, positionMm: number, tiltDeg: number, callDeg: number };
 const setupFields = {
   mode,
+  routine,
   stations: z.array(z.looseObject(stationFields)),
   callTexts: z.array(text),
   durationsMs: z.record(text, number),

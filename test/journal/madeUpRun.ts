@@ -9,6 +9,7 @@ export function madeUpRun(run: string, madeAtMs = 1_700_000_000_000): StoredRun 
     feed: { kind: 'simulated', mPerMin: 3, seed: 7 },
     plan,
     setup: {
+      routine: 'mark by mark',
       mode: 'pair',
       stations: [
         { mark: 1, positionMm: 0, tiltDeg: 4.21, callDeg: 4 },

@@ -9,6 +9,7 @@ export function smallSetup(overrides: Partial<RunSetup> = {}): RunSetup {
   const spoken = [...callTexts, ...Object.values(phrases)];
   return {
     mode: 'pair',
+    routine: 'mark by mark',
     stations,
     callTexts,
     durationsMs: Object.fromEntries(spoken.map((text) => [text, 1000])),

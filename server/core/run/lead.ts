@@ -29,20 +29,34 @@ interface Due {
 
 /** The next call and its time, null while there is nothing to time it by. Depends on the state alone, not on when it is asked. */
 export function nextDue(state: RunState): Due | null {
-  const { reckoning, reached, turningTo, setup } = state;
+  const { reckoning, reached, setup } = state;
   if (state.phase !== 'feeding' || reckoning === null || reckoning.by === 'press') return null;
-  if (turningTo >= reached || reached >= setup.stations.length) return null;
+  const index = Math.max(state.turningTo + 1, reached);
+  if (index > reached + aheadOfMark(state) || index >= setup.stations.length) return null;
   if (reckoning.speedMmPerMs === null) {
     const isTold = reckoning.travel === null || reckoning.atMs - reckoning.travel.sinceMs > LEARNING_MS;
-    return isTold ? { index: reached, atMs: reckoning.atMs, arrivesAtMs: null } : null;
+    return isTold && index === reached ? { index, atMs: reckoning.atMs, arrivesAtMs: null } : null;
   }
   if (reckoning.speedMmPerMs < STANDING_MM_PER_MS) return null;
-  const arrivesAtMs = arrivalMs(state, reckoning, reached);
-  const wanted = arrivesAtMs - neededMs(state, reached) - MARGIN_MS - doubtMs(reckoning, arrivesAtMs);
+  const arrivesAtMs = arrivalMs(state, reckoning, index);
+  const wanted = wantedMs(state, reckoning, index, arrivesAtMs);
   const heardOutMs =
     state.speaking === null ? wanted : state.speaking.startsAtMs + state.speaking.durationMs + PAUSE_MS;
-  const isInTime = heardOutMs + neededMs(state, reached) <= arrivesAtMs;
-  return { index: reached, atMs: isInTime ? Math.max(wanted, heardOutMs) : wanted, arrivesAtMs };
+  const isInTime = heardOutMs + neededMs(state, index) <= arrivesAtMs;
+  return { index, atMs: isInTime ? Math.max(wanted, heardOutMs) : wanted, arrivesAtMs };
+}
+
+/** Even turning hears the next bevel before the mark in front of it, so as to begin there. */
+const aheadOfMark = ({ setup, reckoning }: RunState): 0 | 1 =>
+  setup.routine === 'even turning' && reckoning?.by === 'travel' ? 1 : 0;
+
+/** When the call should start: to be there with the mark, or, turning evenly, to begin at the mark before it. */
+function wantedMs(state: RunState, reckoning: Reckoning, index: number, arrivesAtMs: number): number {
+  if (state.setup.routine === 'even turning' && index > 0) {
+    const beginsAtMs = arrivalMs(state, reckoning, index - 1);
+    return beginsAtMs - durationMs(state, callTextAt(state, index)) - state.setup.crew.reactionS * 1000;
+  }
+  return arrivesAtMs - neededMs(state, index) - MARGIN_MS - doubtMs(reckoning, arrivesAtMs);
 }
 
 function arrivalMs(state: RunState, reckoning: Reckoning, index: number): number {

@@ -1,13 +1,18 @@
 import { interpolate } from '../numeric/interpolate.ts';
 import type { Plan } from '../plan.ts';
 import { callText } from '../words/callText.ts';
-import type { RunMode, RunSetup, Station } from './state.ts';
+import type { Routine, RunMode, RunSetup, Station } from './state.ts';
 
 /**
  * The plan turned round into the order of the run: the end that leads comes first and is position 0 where its mark is.
  * `durationsMs`: how long each phrase of the run lasts as rendered, by its words.
  */
-export function makeSetup(plan: Plan, mode: RunMode, durationsMs: Readonly<Record<string, number>>): RunSetup {
+export function makeSetup(
+  plan: Plan,
+  mode: RunMode,
+  durationsMs: Readonly<Record<string, number>>,
+  routine: Routine = 'mark by mark',
+): RunSetup {
   const headLeads = plan.leads === 'head';
   const marks = headLeads ? plan.marks.toReversed() : plan.marks;
   const last = plan.marks.at(-1);
@@ -32,6 +37,7 @@ export function makeSetup(plan: Plan, mode: RunMode, durationsMs: Readonly<Recor
     .filter((point, index, all) => index === 0 || point.positionMm > (all[index - 1]?.positionMm ?? 0));
   return {
     mode,
+    routine,
     stations,
     callTexts: marks.map((mark) => callText({ mark: mark.mark, deg: mark.callDeg }, plan.voice)),
     durationsMs,

@@ -26,8 +26,9 @@ export function scanned(state: RunState, scan: Scanned): Step {
   if (verdict === 'false') return markDoubtful({ ...state, reckoning: located.reckoning }, scan.mark);
   return follow(
     located,
-    (now) => noteSkipped(now, state, index),
     (now) => callAfterScan(now, scan.atMs, scan.id),
+    // Last, so that no smaller notice stands in front of it.
+    (now) => noteSkipped(now, state, index),
   );
 }
 

@@ -6,6 +6,14 @@ export type Phase = 'ready' | 'feeding' | 'stopped' | 'lost' | 'finished';
 
 export type RunMode = 'pair' | 'solo' | 'rehearsal';
 
+/**
+ * How the tilt is brought along. `mark by mark`: a bevel is called late in its interval and turned to at once, to be there
+ * when its mark is. `even turning`: it is called before the mark in front of it, and turned to evenly between the two.
+ * `following`: the display is followed, and the voice confirms each mark's bevel as it comes.
+ */
+export const ROUTINES = ['mark by mark', 'even turning', 'following'] as const;
+export type Routine = (typeof ROUTINES)[number];
+
 /** A mark in the order in which it comes to the blade. */
 export interface Station {
   readonly mark: number;
@@ -20,6 +28,7 @@ export interface Station {
 /** What a run is made with; never changes while it lasts. */
 export interface RunSetup {
   readonly mode: RunMode;
+  readonly routine: Routine;
   /** In the order of the run, at least two. */
   readonly stations: readonly Station[];
   /** The words of the call for each station, in the same order. */
