@@ -29,6 +29,8 @@ export function scanStep(state: ScanState, key: string, atMs: number): readonly 
   }
   // Shift and the like are typed by scanners between the characters.
   if (key.length !== 1) return [state, { kind: 'not-a-scan' }];
+  // One key twice in haste is a worn switch under a foot, and must reach the pedal: a stop may hang on it. No code of ours begins so.
+  if (isHasty && state.text === key) return [{ text: key, lastAtMs: atMs }, { kind: 'not-a-scan' }];
   if (isHasty && state.text !== '') return [{ text: state.text + key, lastAtMs: atMs }, { kind: 'part' }];
   return [{ text: key, lastAtMs: atMs }, { kind: 'perhaps' }];
 }

@@ -103,6 +103,11 @@ describe('a hand scanner that types', () => {
     expect(read(['Enter'], 5)).toEqual(['not-a-scan']);
   });
 
+  it('leaves a switch that bounces to the pedal, whatever key it types', () => {
+    expect(read([' ', ' '], 5)).toEqual(['perhaps', 'not-a-scan']);
+    expect(read(['p', 'p', 'p'], 10)).toEqual(['perhaps', 'not-a-scan', 'not-a-scan']);
+  });
+
   it('goes through the shift keys that it types in between', () => {
     expect(read(['Shift', 'B', 'Shift', 'T', '7', 'Enter'], 5).at(-1)).toBe('BT7');
   });
