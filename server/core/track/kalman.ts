@@ -1,9 +1,9 @@
 /**
  * A Kalman filter for three numbers: the stock's position x (mm), its speed v (mm/ms), and the zero o of a count of travel
  * (position less count, mm). Speed is driven by white acceleration, the zero wanders with the way travelled.
- * Source: Bar-Shalom, Li and Kirubarajan, Estimation with Applications to Tracking and Navigation, 2001, sections 5.2 (filter,
- * Joseph form) and 6.2.2 (nearly constant velocity) (from memory); checked against a batch solution in test/core/track.
- * Error: exact for a linear system; the Joseph form keeps the covariance symmetric and positive to rounding.
+ * Source: Bar-Shalom, Li and Kirubarajan, Estimation with Applications to Tracking and Navigation, 2001, sections 5.2 (filter)
+ * and 6.2.2 (nearly constant velocity) (from memory); checked against a batch solution in test/core/track.
+ * Error: exact for a linear system; variances lose at most some 1e-16 of the greatest that they were learnt down from.
  */
 
 /** x, v, o */
@@ -52,36 +52,32 @@ export function surprise({ mean, cov }: Belief, { h, wanted, variance }: Reading
   return { off: wanted - dot(h, mean), variance: dot(h, ph) + variance };
 }
 
-/** The belief after a reading at its own time. */
+/** The belief after a reading at its own time: P - (P h)(P h)' / s, symmetric by its form. */
 export function learn(belief: Belief, reading: Reading): Belief {
+  const { mean, cov } = belief;
   const { off, variance } = surprise(belief, reading);
-  const ph = timesVector(belief.cov, reading.h);
-  const gain: Mean = [ph[0] / variance, ph[1] / variance, ph[2] / variance];
-  const mean: Mean = [belief.mean[0] + gain[0] * off, belief.mean[1] + gain[1] * off, belief.mean[2] + gain[2] * off];
-  return { atMs: belief.atMs, mean, cov: joseph(belief.cov, gain, reading) };
+  const [x, v, o] = timesVector(cov, reading.h);
+  const share = off / variance;
+  const xv = cov[1] - (x * v) / variance;
+  const xo = cov[2] - (x * o) / variance;
+  const vo = cov[5] - (v * o) / variance;
+  return {
+    atMs: belief.atMs,
+    mean: [mean[0] + x * share, mean[1] + v * share, mean[2] + o * share],
+    cov: [
+      cov[0] - (x * x) / variance,
+      xv,
+      xo,
+      xv,
+      cov[4] - (v * v) / variance,
+      vo,
+      xo,
+      vo,
+      cov[8] - (o * o) / variance,
+    ],
+  };
 }
 
-/** (I - g h) P (I - g h)' + g r g' */
-function joseph(cov: Cov, gain: Mean, { h, variance }: Reading): Cov {
-  const left: number[][] = [0, 1, 2].map((row) =>
-    [0, 1, 2].map((col) => (row === col ? 1 : 0) - at(gain, row) * at(h, col)),
-  );
-  const cell = (m: number[][], row: number, col: number): number => m[row]?.[col] ?? 0;
-  const half = [0, 1, 2].map((row) =>
-    [0, 1, 2].map((col) => [0, 1, 2].reduce((sum, k) => sum + cell(left, row, k) * (cov[3 * k + col] ?? 0), 0)),
-  );
-  const full = [0, 1, 2].map((row) =>
-    [0, 1, 2].map(
-      (col) =>
-        [0, 1, 2].reduce((sum, k) => sum + cell(half, row, k) * cell(left, col, k), 0) +
-        at(gain, row) * variance * at(gain, col),
-    ),
-  );
-  const even = (row: number, col: number): number => (cell(full, row, col) + cell(full, col, row)) / 2;
-  return [even(0, 0), even(0, 1), even(0, 2), even(1, 0), even(1, 1), even(1, 2), even(2, 0), even(2, 1), even(2, 2)];
-}
-
-const at = (vector: Mean, index: number): number => vector[index] ?? 0;
 const dot = (a: Mean, b: Mean): number => a[0] * b[0] + a[1] * b[1] + a[2] * b[2];
 const timesVector = (m: Cov, h: Mean): Mean => [
   m[0] * h[0] + m[1] * h[1] + m[2] * h[2],
