@@ -77,7 +77,7 @@ async function furnish(
 
   const ports: WebPorts = {
     plan: (job) => planner.plan(job),
-    async makeRun({ mode, feed, ...job }) {
+    async makeRun({ mode, routine, feed, ...job }) {
       const planned = await planner.plan(job);
       if (!planned.ok) return planned;
       const { plan } = planned;
@@ -88,7 +88,7 @@ async function furnish(
         title: plan.title,
         feed,
         plan,
-        setup: makeSetup(plan, mode, durationsMs),
+        setup: makeSetup(plan, mode, durationsMs, routine),
         clips: spoken,
         madeAtMs: nowMs(),
       });

@@ -2,7 +2,7 @@
 import type { Problem } from '../../server/core/errors.ts';
 import type { Plan } from '../../server/core/plan.ts';
 import type { Debrief } from '../../server/core/run/debrief.ts';
-import type { RunMode } from '../../server/core/run/state.ts';
+import type { Routine, RunMode } from '../../server/core/run/state.ts';
 import type { FeedChoice, JournalLine } from '../../server/wire/journalLine.ts';
 import type { RunView } from '../../server/wire/messages.ts';
 import type { WireError } from '../../server/wire/wireError.ts';
@@ -39,7 +39,7 @@ export const api = {
   plan: (job: JobFiles) => post<Plan>('/api/plan', job),
   runs: () => get<readonly RunView[]>('/api/runs'),
   run: (run: string) => get<RunView>(`/api/runs/${encodeURIComponent(run)}`),
-  makeRun: (ask: JobFiles & { readonly mode: RunMode; readonly feed: FeedChoice }) =>
+  makeRun: (ask: JobFiles & { readonly mode: RunMode; readonly routine: Routine; readonly feed: FeedChoice }) =>
     post<{ readonly run: string; readonly plan: Plan }>('/api/runs', ask),
   codes: (run: string) => get<readonly MarkCodeImage[]>(`/api/runs/${encodeURIComponent(run)}/codes`),
   planOf: (run: string) => get<Plan>(`/api/runs/${encodeURIComponent(run)}/plan`),

@@ -1,6 +1,6 @@
 import { useEffect, useState } from 'preact/hooks';
 import type { Plan } from '../../server/core/plan.ts';
-import type { RunMode } from '../../server/core/run/state.ts';
+import type { Routine, RunMode } from '../../server/core/run/state.ts';
 import { phrasesOfRun } from '../../server/core/words/phrases.ts';
 import type { FeedChoice } from '../../server/wire/journalLine.ts';
 import { api, type JobFiles, type Refusal } from '../kit/api.ts';
@@ -21,10 +21,17 @@ const FEEDS = [
   ['simulated', 'Simulated', 'The program moves the stock. For rehearsals.'],
 ] as const;
 
+const ROUTINES = [
+  ['mark by mark', 'Mark by mark', 'The bevel is called late in its interval and turned to at once.'],
+  ['even turning', 'Even turning', 'The bevel is called one mark ahead and turned to evenly between the two.'],
+  ['following', 'Following', 'The display is followed; the voice confirms each mark.'],
+] as const;
+
 /** The last step of planning: who is there and what feeds; then the voice is rendered and the run opens. */
 export function StartRun({ plan, job }: { readonly plan: Plan; readonly job: JobFiles }) {
   const [mode, setMode] = useState<RunMode>('pair');
   const [feed, setFeed] = useState<Feed>('pedal');
+  const [routine, setRoutine] = useState<Routine>('mark by mark');
   const [mPerMin, setMPerMin] = useState(() =>
     Math.max(0.1, Math.floor(Math.min(plan.crew.feedMPerMin, plan.pace.limitMPerMin) * 10) / 10),
   );
@@ -45,7 +52,12 @@ export function StartRun({ plan, job }: { readonly plan: Plan; readonly job: Job
       feed === 'simulated'
         ? { kind: 'simulated', mPerMin, seed: 1 + Math.floor(Math.random() * 1e6) }
         : { kind: 'external' };
-    const asked = await api.makeRun({ ...job, mode, feed: choice });
+    const asked = await api.makeRun({
+      ...job,
+      mode,
+      routine: feed === 'simulated' ? routine : 'mark by mark',
+      feed: choice,
+    });
     if (asked.ok) {
       location.assign(`/sawyer?run=${asked.value.run}`);
       return;
@@ -78,6 +90,15 @@ export function StartRun({ plan, job }: { readonly plan: Plan; readonly job: Job
             {mPerMin > plan.pace.limitMPerMin ? ' This is faster: calls will be missed.' : ''}
           </span>
         </label>
+      )}
+      {feed === 'simulated' && (
+        <Choice
+          name="routine"
+          legend="How the tilt is turned"
+          choices={ROUTINES}
+          chosen={routine}
+          onChoose={setRoutine}
+        />
       )}
       {feed === 'simulated' && mode !== 'rehearsal' && (
         <Note kind="care">A simulated feed knows nothing of real wood. Keep wood away from the blade in this run.</Note>

@@ -4,7 +4,7 @@ import type { Plan } from '../core/plan.ts';
 import type { Debrief } from '../core/run/debrief.ts';
 import type { Call, Notice } from '../core/run/events.ts';
 import type { Guide } from '../core/run/guide.ts';
-import type { RunMode } from '../core/run/state.ts';
+import type { Routine, RunMode } from '../core/run/state.ts';
 import type { FeedFrame } from '../wire/feedFrame.ts';
 import type { FeedChoice, JournalLine } from '../wire/journalLine.ts';
 import type { Answer, Clip, Command, Listener, RunView } from '../wire/messages.ts';
@@ -47,7 +47,7 @@ export interface WebPorts {
   /** Plans in a worker thread. */
   plan(job: JobFiles): Promise<Planned>;
   makeRun(
-    ask: JobFiles & { readonly mode: RunMode; readonly feed: FeedChoice },
+    ask: JobFiles & { readonly mode: RunMode; readonly routine: Routine; readonly feed: FeedChoice },
   ): Promise<
     { readonly ok: true; readonly run: RunPort } | { readonly ok: false; readonly problems: readonly Problem[] }
   >;

@@ -1,6 +1,6 @@
 /** The bodies of the HTTP API, parsed at the door. The job inside is only carried here; `parseJob` looks at it. */
 import { z } from 'zod';
-import type { RunMode } from '../core/run/state.ts';
+import { ROUTINES, type Routine, type RunMode } from '../core/run/state.ts';
 import { describeShape } from './describeShape.ts';
 import { FILE_NAME_CHARS } from './jobFile.ts';
 import { isObject } from './jobSection.ts';
@@ -19,6 +19,7 @@ export interface PlanRequest {
 }
 export interface RunRequest extends PlanRequest {
   readonly mode: RunMode;
+  readonly routine: Routine;
   readonly feed: FeedChoice;
 }
 export interface StartRequest {
@@ -33,6 +34,7 @@ const planRequest = z.strictObject(carried);
 const runRequest = z.strictObject({
   ...carried,
   mode: z.enum(['pair', 'solo', 'rehearsal']),
+  routine: z.enum(ROUTINES).default('mark by mark'),
   feed: z.discriminatedUnion('kind', [
     z.strictObject({ kind: z.literal('external') }),
     z.strictObject({
@@ -54,9 +56,9 @@ export function parsePlanRequest(body: unknown): ParsedRequest<PlanRequest> {
 export function parseRunRequest(body: unknown): ParsedRequest<RunRequest> {
   const parsed = runRequest.safeParse(body);
   if (!parsed.success) return { ok: false, error: describeShape(parsed.error, body) };
-  const { mode, feed } = parsed.data;
+  const { mode, routine, feed } = parsed.data;
   const checked = checkCarried(parsed.data);
-  return checked.ok ? { ok: true, value: { ...checked.value, mode, feed } } : checked;
+  return checked.ok ? { ok: true, value: { ...checked.value, mode, routine, feed } } : checked;
 }
 
 /** `POST /api/runs/ID/start`: no body at all is a start with sound. */

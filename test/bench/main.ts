@@ -1,10 +1,14 @@
 /** Runs the benches by name, all of them by default, and prints one table each. */
 import { pedalToCall } from './pedalToCall.ts';
 import { pedalToSound } from './pedalToSound.ts';
+import { tenThousandRuns } from './tenThousandRuns.ts';
+import { tiltError } from './tiltError.ts';
 
 const benches: Readonly<Record<string, () => Promise<void>>> = {
   'pedal-to-call': pedalToCall,
   'pedal-to-sound': pedalToSound,
+  'tilt-error': tiltError,
+  'ten-thousand-runs': tenThousandRuns,
 };
 const asked = process.argv.slice(2);
 const unknown = asked.filter((name) => !(name in benches));
@@ -17,4 +21,4 @@ for (const [name, run] of Object.entries(benches)) {
   console.log(`\n# ${name}`);
   await run();
 }
-process.exit(0);
+process.exit();

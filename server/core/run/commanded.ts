@@ -1,4 +1,6 @@
 import { phrases } from '../words/phrases.ts';
+import { arrive } from './arrive.ts';
+import { finish } from './finish.ts';
 import { goingOn, standing, withoutCount } from './reckon.ts';
 import { callBevel, cutOff, sayPhrase, tell } from './say.ts';
 import type { RunState } from './state.ts';
@@ -37,9 +39,16 @@ export function stopped(state: RunState, atMs: number, by: 'page' | 'restart'): 
 export function resumed(state: RunState, atMs: number): Step {
   if (state.phase !== 'stopped' && state.phase !== 'lost')
     return refuse(state, 'not-stopped', `the run is ${state.phase}; only a stopped or lost run can be resumed`);
-  const heard = goingOn(state.phase === 'lost' ? withoutCount(state) : state, atMs);
-  const turningTo = Math.min(Math.max(state.turningTo, state.reached), state.setup.stations.length - 1);
-  return callBevel({ ...heard, phase: 'feeding', notice: null }, atMs, turningTo);
+  const on = goingOn(state.phase === 'lost' ? withoutCount(state) : state, atMs);
+  return follow(
+    { ...on, phase: 'feeding', notice: null },
+    // A count of travel knows which marks the stock ran past while it came to a stand.
+    (now) => (now.reckoning?.travel == null ? [now, []] : arrive(now)),
+    (now) =>
+      now.reached === now.setup.stations.length
+        ? finish(now, atMs)
+        : callBevel(now, atMs, Math.max(now.turningTo, now.reached)),
+  );
 }
 
 export function ended(state: RunState): Step {

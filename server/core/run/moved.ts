@@ -1,7 +1,8 @@
 import { phrases } from '../words/phrases.ts';
+import { arrive } from './arrive.ts';
 import type { RunEvent } from './events.ts';
-import { callWhatIsDue, missed, tellTooFast } from './lead.ts';
-import { finish } from './pressed.ts';
+import { finish } from './finish.ts';
+import { callWhatIsDue } from './lead.ts';
 import { counted, standing } from './reckon.ts';
 import { sayPhrase, tell } from './say.ts';
 import type { RunState } from './state.ts';
@@ -11,9 +12,6 @@ import { follow, isUnderWay, markReached, refuse, type Step } from './turn.ts';
 const PULLED_BACK_MM = 8;
 /** How far the stock may run on after "stop feed" before that is told. */
 const RUN_ON_MM = 25;
-/** A mark counts as reached from here, so that rounding in a count does not hold it back. */
-const AT_BLADE_MM = 0.5;
-
 /** A source that counts travel has spoken. */
 export function moved(state: RunState, event: Extract<RunEvent, { kind: 'moved' }>): Step {
   if (state.phase === 'ready')
@@ -40,21 +38,6 @@ function tellCountRestarted(state: RunState): Step {
       'The travel count began anew. The position is carried on as a guess: press or scan at the next mark to make it sure.',
     mark: markReached(state),
   });
-}
-
-/** Counts every mark that has passed the blade; one that was never called is recorded as missed. */
-function arrive(state: RunState): Step {
-  const position = (state.reckoning?.positionMm ?? 0) + AT_BLADE_MM;
-  const { stations } = state.setup;
-  let reached = state.reached;
-  while (reached < stations.length && (stations[reached]?.positionMm ?? Infinity) <= position) reached += 1;
-  if (reached === state.reached) return [state, []];
-  const firstMissed = Math.max(state.reached, state.turningTo + 1);
-  return follow(
-    { ...state, reached },
-    (now) => missed(now, firstMissed, reached, 'it passed the blade before its call'),
-    (now) => (firstMissed < reached ? tellTooFast(now, firstMissed) : [now, []]),
-  );
 }
 
 /** Pulling back in a twisted kerf is an alarm, not a routine. */

@@ -1,10 +1,11 @@
 import { phrases } from '../words/phrases.ts';
 import { stopFeed } from './commanded.ts';
 import type { RunEvent } from './events.ts';
+import { finish } from './finish.ts';
 import { atStation, counted, positionAt, withoutCount } from './reckon.ts';
-import { callBevel, cutOff, sayPhrase } from './say.ts';
+import { callBevel, sayPhrase } from './say.ts';
 import type { RunState } from './state.ts';
-import { follow, isUnderWay, refuse, type Step, stationAt } from './turn.ts';
+import { isUnderWay, refuse, type Step, stationAt } from './turn.ts';
 
 type Pressed = Extract<RunEvent, { kind: 'pressed' }>;
 
@@ -56,15 +57,6 @@ function pressedStation(state: RunState, atMs: number): number {
   const behind = position - stationAt(state, reached - 1).positionMm;
   const ahead = stationAt(state, reached).positionMm - position;
   return behind < ahead ? reached - 1 : reached;
-}
-
-export function finish(state: RunState, atMs: number, cause?: string): Step {
-  return follow(
-    state,
-    (now) => cutOff(now, atMs),
-    (now) => sayPhrase(now, atMs, phrases.runDone, 'everyone', cause),
-    (now) => [{ ...now, phase: 'finished' }, []],
-  );
 }
 
 function takeBack(state: RunState, press: Pressed): Step {

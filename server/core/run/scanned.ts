@@ -1,6 +1,6 @@
 import type { RunEvent } from './events.ts';
+import { finish } from './finish.ts';
 import { callWhatIsDue, missed } from './lead.ts';
-import { finish } from './pressed.ts';
 import { atStation } from './reckon.ts';
 import { tell } from './say.ts';
 import type { RunState } from './state.ts';

@@ -1,0 +1,21 @@
+import { missed, tellTooFast } from './lead.ts';
+import type { RunState } from './state.ts';
+import { follow, type Step } from './turn.ts';
+
+/** A mark counts as reached from here, so that rounding in a count does not hold it back. */
+const AT_BLADE_MM = 0.5;
+
+/** Counts every mark that has passed the blade; one that was never called is recorded as missed. */
+export function arrive(state: RunState): Step {
+  const position = (state.reckoning?.positionMm ?? 0) + AT_BLADE_MM;
+  const { stations } = state.setup;
+  let reached = state.reached;
+  while (reached < stations.length && (stations[reached]?.positionMm ?? Infinity) <= position) reached += 1;
+  if (reached === state.reached) return [state, []];
+  const firstMissed = Math.max(state.reached, state.turningTo + 1);
+  return follow(
+    { ...state, reached },
+    (now) => missed(now, firstMissed, reached, 'it passed the blade before its call'),
+    (now) => (firstMissed < reached ? tellTooFast(now, firstMissed) : [now, []]),
+  );
+}

@@ -1,0 +1,14 @@
+import { phrases } from '../words/phrases.ts';
+import { cutOff, sayPhrase } from './say.ts';
+import type { RunState } from './state.ts';
+import { follow, type Step } from './turn.ts';
+
+/** The last mark is at the blade. */
+export function finish(state: RunState, atMs: number, cause?: string): Step {
+  return follow(
+    state,
+    (now) => cutOff(now, atMs),
+    (now) => sayPhrase(now, atMs, phrases.runDone, 'everyone', cause),
+    (now) => [{ ...now, phase: 'finished' }, []],
+  );
+}
