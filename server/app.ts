@@ -68,7 +68,13 @@ async function furnish(
   const planner = createPlanner();
   closers.push(() => planner.close());
   const feeds: { stop(): void }[] = [];
-  const runs = createLiveRuns({ journal, nowMs, onOpened: (run) => feedSimulated(run, feeds), report: console.error });
+  const runs = createLiveRuns({
+    journal,
+    nowMs,
+    haveSeen,
+    onOpened: (run) => feedSimulated(run, feeds),
+    report: console.error,
+  });
   closers.push(() => runs.close());
   closers.push(() => {
     for (const feed of feeds) feed.stop();
@@ -154,8 +160,13 @@ async function offeredJobs(own: AppNeeds['job']): Promise<readonly (JobFiles & {
   return own === undefined ? [demo] : [own, demo];
 }
 
+/** How far the clock of this machine lies behind the newest time in the journal: it may have been set back since. */
+let behindMs = 0;
 /** Unix time with fractions of a millisecond, and steady: a clock that is put right does not make a run's time jump. */
-const nowMs = (): number => performance.timeOrigin + performance.now();
+const nowMs = (): number => performance.timeOrigin + performance.now() + behindMs;
+const haveSeen = (atMs: number): void => {
+  behindMs += Math.max(0, atMs - nowMs());
+};
 
 /** Short enough to be read out, and without letters that are taken for one another. */
 const newRunId = (): string => Array.from({ length: 8 }, () => RUN_LETTERS[randomInt(RUN_LETTERS.length)]).join('');

@@ -14,12 +14,17 @@ export interface KeyboardListeners {
   readonly beginsCode: (key: string) => boolean;
 }
 
+type Timer = ReturnType<typeof setTimeout>;
+
 /** Starts listening; gives what stops it. */
 export function listenToKeyboard(listeners: KeyboardListeners): () => void {
   let foot = NO_FOOT;
   let scan = NO_SCAN;
-  let footTimer: ReturnType<typeof setTimeout> | undefined;
-  let doubtful: ReturnType<typeof setTimeout> | undefined;
+  let footTimer: Timer | undefined;
+  /** A key that may be the first of a scan; felt, and let go, when no second one comes. */
+  let doubtful:
+    | { readonly down: PedalInput & { readonly kind: 'down' }; upMs: number | null; timer: Timer }
+    | undefined;
 
   function feel(input: PedalInput, atMs: number): void {
     const [next, sign] = pedalStep(foot, input, listeners.keys());
@@ -44,21 +49,39 @@ export function listenToKeyboard(listeners: KeyboardListeners): () => void {
     const [next, reading] = scanStep(scan, event.key, atMs);
     scan = next;
     if (reading.kind === 'part' || reading.kind === 'scan') {
-      clearTimeout(doubtful);
+      clearTimeout(doubtful?.timer);
+      doubtful = undefined;
       event.preventDefault();
       if (reading.kind === 'scan') listeners.scan(reading.text);
       return;
     }
     if (duty === undefined) return;
-    const input: PedalInput = { kind: 'down', code: event.code, atMs };
+    const input = { kind: 'down', code: event.code, atMs } as const;
     const isDoubtful = reading.kind === 'perhaps' && (listeners.beginsCode(event.key) || waits(duty, event.key));
-    if (!isDoubtful) feel(input, atMs);
-    else doubtful = setTimeout(() => feel(input, atMs), SCAN_GAP_MS);
+    if (!isDoubtful) {
+      feel(input, atMs);
+      return;
+    }
+    settle();
+    doubtful = { down: input, upMs: null, timer: setTimeout(settle, SCAN_GAP_MS) };
+  }
+
+  function settle(): void {
+    const waiting = doubtful;
+    doubtful = undefined;
+    if (waiting === undefined) return;
+    clearTimeout(waiting.timer);
+    feel(waiting.down, waiting.down.atMs);
+    if (waiting.upMs !== null) feel({ kind: 'up', code: waiting.down.code, atMs: waiting.upMs }, waiting.upMs);
   }
 
   function up(event: KeyboardEvent): void {
     if (dutyOf(listeners.keys(), event.code) === undefined || listeners.isTaken(event)) return;
     event.preventDefault();
+    if (doubtful?.down.code === event.code) {
+      doubtful.upMs = event.timeStamp;
+      return;
+    }
     feel({ kind: 'up', code: event.code, atMs: event.timeStamp }, event.timeStamp);
   }
 
@@ -71,7 +94,7 @@ export function listenToKeyboard(listeners: KeyboardListeners): () => void {
     window.removeEventListener('keyup', up, true);
     window.removeEventListener('blur', release);
     clearTimeout(footTimer);
-    clearTimeout(doubtful);
+    clearTimeout(doubtful?.timer);
   };
 }
 

@@ -53,6 +53,7 @@ export interface RunLink {
 const ANSWER_LIMIT_MS = 3000;
 const PROBE_EVERY_MS = 4000;
 const FIRST_PROBES = 8;
+const COME_BACK_MS = 500;
 
 const notHere: Answer = {
   ok: false,
@@ -117,7 +118,11 @@ export function openRunLink(run: string, role: Role): RunLink {
   }
 
   socket.on('connect', join);
-  socket.on('disconnect', gone);
+  socket.on('disconnect', (reason) => {
+    gone();
+    // A server that ends in good order says so, and then the socket does not come back by itself.
+    if (reason === 'io server disconnect') setTimeout(() => socket.connect(), COME_BACK_MS);
+  });
   socket.on('beat', () => {
     watch.beat();
     // The line was silent but never broke: whatever was missed meanwhile is asked for again.
@@ -141,8 +146,12 @@ export function openRunLink(run: string, role: Role): RunLink {
   }, PROBE_EVERY_MS);
 
   /** Never kept for later: a press that arrives when the server is back would be a lie about the wood. */
-  function ask(emit: (answer: (error: Error | null, answer: Answer) => void) => void): Promise<Answer> {
-    if (!socket.connected) return Promise.resolve(notHere);
+  function ask(
+    emit: (answer: (error: Error | null, answer: Answer) => void) => void,
+    isStop: boolean,
+  ): Promise<Answer> {
+    // Only a stop may still reach a server that has fallen silent: it is right however late it comes.
+    if (!socket.connected || (state.get().line !== 'here' && !isStop)) return Promise.resolve(notHere);
     return new Promise((settle) => emit((error, answer) => settle(error === null ? answer : notAnswered)));
   }
 
@@ -150,8 +159,13 @@ export function openRunLink(run: string, role: Role): RunLink {
     state,
     toLocalMs: (serverMs) => (clock.offsetMs === null ? null : serverMs - clock.offsetMs),
     serverNowMs: () => (clock.offsetMs === null ? null : performance.now() + clock.offsetMs),
-    send: (frame) => ask((answer) => socket.timeout(ANSWER_LIMIT_MS).emit('reading', frame, answer)),
-    command: (command) => ask((answer) => socket.timeout(ANSWER_LIMIT_MS).emit('command', command, answer)),
+    send: (frame) =>
+      ask(
+        (answer) => socket.timeout(ANSWER_LIMIT_MS).emit('reading', frame, answer),
+        frame.kind === 'pedal' && frame.gesture === 'stop',
+      ),
+    command: (command) =>
+      ask((answer) => socket.timeout(ANSWER_LIMIT_MS).emit('command', command, answer), command === 'stop-feed'),
     hearing: (listener) => {
       if (socket.connected) socket.emit('hearing', listener);
     },

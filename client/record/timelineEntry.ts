@@ -55,8 +55,6 @@ function tell(line: JournalLine): readonly [TimelineKind, string, string] | null
       return ['feed', 'Finished', 'before the last mark'];
     case 'signal-lost':
       return ['stop', 'Lost', line.detail];
-    case 'signal-back':
-      return ['feed', 'Signal back', line.lifeline];
     case 'woken':
       return null;
     case 'called':

@@ -10,7 +10,7 @@ import type { Terminal } from './terminal.ts';
 import { UserMistake } from './userMistake.ts';
 
 const DEFAULT_PORT = 4260;
-const LOOPBACK = /^(localhost|127\.\d{1,3}\.\d{1,3}\.\d{1,3}|::1)$/;
+const LOOPBACK = /^(localhost|127\.0\.0\.1|::1)$/;
 /** A connection that will not end must not keep the process from ending. */
 const CLOSING_LIMIT_MS = 1800;
 

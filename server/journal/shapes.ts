@@ -64,7 +64,6 @@ const entry = byKind<JournalEntry>({
   resumed: { kind: z.literal('resumed'), atMs },
   ended: { kind: z.literal('ended'), atMs },
   'signal-lost': { kind: z.literal('signal-lost'), atMs, lifeline, detail: text },
-  'signal-back': { kind: z.literal('signal-back'), atMs, lifeline },
   woken: { kind: z.literal('woken'), atMs },
   made: { kind: z.literal('made'), atMs, mode, feed: feedChoice, title: text },
   called: {

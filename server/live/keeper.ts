@@ -15,11 +15,12 @@ export function createKeeper(needs: {
   readonly journal: JournalPort;
   readonly run: string;
   readonly nowMs: () => number;
+  /** The run's last line. */
+  readonly last: { readonly seq: number; readonly atMs: number };
   /** Called once, when the journal fails: from then on nothing is taken. */
   readonly onBroken: (message: string) => void;
 }) {
-  const { journal, run, nowMs, onBroken } = needs;
-  const last = lastLine(journal, run);
+  const { journal, run, nowMs, last, onBroken } = needs;
   let seq = last.seq;
   let stampedMs = last.atMs;
   let broken: string | null = null;
@@ -83,10 +84,4 @@ export function createKeeper(needs: {
     },
     flush,
   };
-}
-
-function lastLine(journal: JournalPort, run: string): { seq: number; atMs: number } {
-  let last = { seq: 0, atMs: 0 };
-  for (const line of journal.lines(run)) last = line;
-  return last;
 }

@@ -9,7 +9,7 @@ import { guideAt } from '../core/run/guide.ts';
 import type { RunState } from '../core/run/state.ts';
 import { step } from '../core/run/step.ts';
 import type { FeedFrame } from '../wire/feedFrame.ts';
-import { isEvent, type JournalEntry } from '../wire/journalLine.ts';
+import { isEvent, type JournalEntry, type JournalLine } from '../wire/journalLine.ts';
 import type { Answer, Command, Listener, RunView } from '../wire/messages.ts';
 import type { StoredRun } from '../wire/storedRun.ts';
 import { commandEvent, frameEvent } from './asEvent.ts';
@@ -21,18 +21,25 @@ import { createSources } from './sources.ts';
 
 export interface LiveRunNeeds {
   readonly journal: JournalPort;
-  /** Unix time in ms; may have fractions. */
+  /** Unix time in ms; may have fractions; never before what `haveSeen` was told. */
   readonly nowMs: () => number;
+  /** A kept run knows a time: a machine whose clock was set back since must not fall behind it. */
+  readonly haveSeen: (atMs: number) => void;
 }
 export type LiveRun = ReturnType<typeof openLiveRun>;
 
 /** Opens a kept run at the state that its journal leads to; one that was feeding then stands stopped. */
-export function openLiveRun({ journal, nowMs }: LiveRunNeeds, stored: StoredRun) {
+export function openLiveRun({ journal, nowMs, haveSeen }: LiveRunNeeds, stored: StoredRun) {
   const { run, plan, clips, setup } = stored;
-  let state: RunState = fold(setup, eventsOf(journal, run));
+  const last = { seq: 0, atMs: stored.madeAtMs };
+  let state: RunState = fold(
+    setup,
+    eventsOf(journal, run, (line) => Object.assign(last, { seq: line.seq, atMs: line.atMs })),
+  );
+  haveSeen(last.atMs);
   let wakeTimer: NodeJS.Timeout | undefined;
   const followers = createFollowers();
-  const keeper = createKeeper({ journal, run, nowMs, onBroken: (message) => followers.notice(notKept(message)) });
+  const keeper = createKeeper({ journal, run, nowMs, last, onBroken: tellNotKept });
   const ears = createEars();
   const sources = createSources({
     isNeeded: () => state.phase === 'feeding',
@@ -53,13 +60,34 @@ export function openLiveRun({ journal, nowMs }: LiveRunNeeds, stored: StoredRun)
     const entries: JournalEntry[] = [event, ...effects.flatMap((effect) => outcome(effect, event.atMs))];
     const isQuiet = effects.length === 0 && next.phase === state.phase && next.reached === state.reached;
     const kept = when === 'group' && isQuiet ? keeper.group(entries) : keeper.now(entries);
-    if (!keeper.isSound()) return kept;
-    const showsMore = !isQuiet || next.notice !== state.notice;
+    if (!keeper.isSound()) {
+      // What cannot be kept is not called; but a person's stop wins over everything, the record included.
+      if (isStop(event)) show(next, effects);
+      return kept;
+    }
+    if (isQuiet && next.notice === state.notice) {
+      state = next;
+      rearm();
+    } else show(next, effects);
+    return kept;
+  }
+
+  function show(next: RunState, effects: readonly RunEffect[]): void {
     state = next;
     rearm();
     for (const effect of effects) followers.effect(effect);
-    if (showsMore) followers.view(view());
-    return kept;
+    followers.view(view());
+  }
+
+  /** The journal has failed: the run is lost, said aloud and shown, although it cannot be written down. */
+  function tellNotKept(message: string): void {
+    const atMs = nowMs();
+    const [lost, effects] = step(state, { kind: 'signal-lost', lifeline: 'sound', detail: '', atMs });
+    const notice = notKept(message);
+    show({ ...lost, notice, wakeAtMs: null }, [
+      ...effects.filter(({ kind }) => kind !== 'tell'),
+      { kind: 'tell', notice },
+    ]);
   }
 
   function rearm(): void {
@@ -131,7 +159,7 @@ export function openLiveRun({ journal, nowMs }: LiveRunNeeds, stored: StoredRun)
     const atMs = keeper.stamp();
     const notice: Notice = {
       code: 'call-missed',
-      message: `${listener?.label ?? 'A listener'} could not play a call (${told.reason}). Say the bevel aloud, or press again to repeat it.`,
+      message: `${listener?.label ?? 'A listener'} could not play a call (${told.reason}). Say the bevel aloud, or use Again to repeat it.`,
     };
     void keeper.now([
       { kind: 'unplayed', atMs, call: told.id, listener: listener?.id ?? page, reason: told.reason },
@@ -177,8 +205,12 @@ export function openLiveRun({ journal, nowMs }: LiveRunNeeds, stored: StoredRun)
   };
 }
 
-function* eventsOf(journal: JournalPort, run: string): Generator<RunEvent> {
-  for (const { seq: _, ...entry } of journal.lines(run)) if (isEvent(entry)) yield entry;
+function* eventsOf(journal: JournalPort, run: string, onLine?: (line: JournalLine) => void): Generator<RunEvent> {
+  for (const line of journal.lines(run)) {
+    onLine?.(line);
+    const { seq: _, ...entry } = line;
+    if (isEvent(entry)) yield entry;
+  }
 }
 
 function outcome(effect: RunEffect, atMs: number): JournalEntry[] {
@@ -195,6 +227,9 @@ function outcome(effect: RunEffect, atMs: number): JournalEntry[] {
       return [];
   }
 }
+
+const isStop = (event: RunEvent): boolean =>
+  event.kind === 'stopped' || (event.kind === 'pressed' && event.gesture === 'stop');
 
 const notKept = (message: string): Notice => ({
   code: 'not-kept',

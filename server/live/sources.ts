@@ -3,28 +3,34 @@ import type { FeedFrame } from '../wire/feedFrame.ts';
 /** A source that comes back within this time was never missed; with the engine's own half second it stays inside the promise. */
 const GRACE_MS = 300;
 
-/** Watches the connections that follow the stock: one that falls away while the wood moves is a lost signal. */
+/** Watches the connections that follow the stock: the last of its kind to fall away while the wood moves is a lost signal. */
 export function createSources(needs: { readonly isNeeded: () => boolean; readonly onLost: (detail: string) => void }) {
-  let following: { readonly source: string; readonly kind: FeedFrame['kind'] } | null = null;
-  let timer: NodeJS.Timeout | undefined;
+  /** What each open connection has told of so far. */
+  const open = new Map<string, Set<FeedFrame['kind']>>();
+  const timers = new Map<FeedFrame['kind'], NodeJS.Timeout>();
+  const isHeard = (kind: FeedFrame['kind']): boolean => [...open.values()].some((kinds) => kinds.has(kind));
   return {
     /** Tilt is not what the calls hang on. */
     heard(source: string, kind: FeedFrame['kind']): void {
       if (kind === 'tilt') return;
-      clearTimeout(timer);
-      following = { source, kind };
+      clearTimeout(timers.get(kind));
+      const kinds = open.get(source) ?? new Set();
+      open.set(source, kinds.add(kind));
     },
     closed(source: string): void {
-      if (following?.source !== source) return;
-      const { kind } = following;
-      following = null;
-      clearTimeout(timer);
-      timer = setTimeout(() => {
-        if (needs.isNeeded()) needs.onLost(`The connection of the ${NAMES[kind]} is gone.`);
-      }, GRACE_MS);
+      const gone = open.get(source);
+      open.delete(source);
+      for (const kind of gone ?? []) {
+        if (isHeard(kind)) continue;
+        clearTimeout(timers.get(kind));
+        const tell = (): void => {
+          if (needs.isNeeded() && !isHeard(kind)) needs.onLost(`The connection of the ${NAMES[kind]} is gone.`);
+        };
+        timers.set(kind, setTimeout(tell, GRACE_MS));
+      }
     },
     close(): void {
-      clearTimeout(timer);
+      for (const timer of timers.values()) clearTimeout(timer);
     },
   };
 }

@@ -26,7 +26,6 @@ const byKind: { readonly [K in JournalEntry['kind']]: fc.Arbitrary<Extract<Journ
   resumed: fc.record({ kind: is('resumed'), atMs }),
   ended: fc.record({ kind: is('ended'), atMs }),
   'signal-lost': fc.record({ kind: is('signal-lost'), atMs, lifeline, detail: text }),
-  'signal-back': fc.record({ kind: is('signal-back'), atMs, lifeline }),
   woken: fc.record({ kind: is('woken'), atMs }),
   made: fc.record({
     kind: is('made'),

@@ -3,7 +3,7 @@ import type { RunState } from './state.ts';
 import { follow, type Step } from './turn.ts';
 
 /** A mark counts as reached from here, so that rounding in a count does not hold it back. */
-const AT_BLADE_MM = 0.5;
+export const AT_BLADE_MM = 0.5;
 
 /** Counts every mark that has passed the blade; one that was never called is recorded as missed. */
 export function arrive(state: RunState): Step {

@@ -51,9 +51,8 @@ export function resumed(state: RunState, atMs: number): Step {
   );
 }
 
-export function ended(state: RunState): Step {
-  const [quiet, effects] = state.speaking === null ? ([state, []] as const) : cutOff(state, 0);
-  return [{ ...quiet, phase: 'finished' }, effects];
+export function ended(state: RunState, atMs: number): Step {
+  return cutOff({ ...state, phase: 'finished' }, atMs);
 }
 
 /** What the program relies on has fallen silent. Silence is never "carry on". */
@@ -69,11 +68,4 @@ export function signalLost(state: RunState, atMs: number, detail: string): Step 
         mark: markReached(now),
       }),
   );
-}
-
-/** The source speaks again; the feed goes on only when a person says so. */
-export function signalBack(state: RunState): Step {
-  return state.notice?.code === 'signal-lost' && state.phase !== 'lost'
-    ? [{ ...state, notice: null }, []]
-    : [state, []];
 }

@@ -20,7 +20,6 @@ export type RunEvent = { readonly atMs: number } & (
   | { readonly kind: 'resumed' }
   | { readonly kind: 'ended' }
   | { readonly kind: 'signal-lost'; readonly lifeline: Lifeline; readonly detail: string }
-  | { readonly kind: 'signal-back'; readonly lifeline: Lifeline }
   /** Time has passed: the state's own `wakeAtMs` has come. */
   | { readonly kind: 'woken' }
 );

@@ -24,7 +24,14 @@ export function pressed(state: RunState, press: Pressed): Step {
     case 'stop':
       return stopFeed(state, press.atMs, press.id);
     case 'again':
-      return callBevel(feedingAgain(state), press.atMs, state.turningTo, press.id);
+      // To hear the number once more is not to say that the feed goes on.
+      if (state.phase === 'lost')
+        return refuse(
+          state,
+          'not-feeding',
+          'the signal is lost, so nothing is called; press at a mark or resume first',
+        );
+      return callBevel(state, press.atMs, state.turningTo, press.id);
     case 'back':
       return takeBack(state, press);
     case 'next':
@@ -53,6 +60,9 @@ function markAtBlade(state: RunState, press: Pressed): Step {
 function pressedStation(state: RunState, atMs: number): number {
   const { reached, reckoning } = state;
   if (reckoning?.by !== 'travel' || reached === 0) return reached;
+  // A mark that a foot or a scan has spoken for already needs no confirming: this press is the next one's.
+  if (state.lastPress?.reachedAfter === reached || state.scannedMark === stationAt(state, reached - 1).mark)
+    return reached;
   const position = positionAt(reckoning, atMs);
   const behind = position - stationAt(state, reached - 1).positionMm;
   const ahead = stationAt(state, reached).positionMm - position;
@@ -78,8 +88,12 @@ function reachedWithout({ lastPress, reached, reckoning }: RunState): number {
 
 /** The position as it was believed before the mistaken press, and what travel has counted since. */
 function uncounted(state: RunState, atMs: number): RunState {
-  const { reckoning, lastPress } = state;
-  if (lastPress === null) return state;
+  const { reckoning, lastPress, reached } = state;
+  if (lastPress === null) {
+    if (reckoning?.travel != null) return state;
+    const known = { ...state, reckoning: null };
+    return reached === 0 ? known : atStation(known, reached - 1, 0, atMs, 'press').state;
+  }
   const before = { ...state, lastPress: null, reckoning: lastPress.before };
   if (reckoning?.travel == null) return withoutCount(before);
   if (lastPress.before?.travel == null) return before;

@@ -1,3 +1,4 @@
+import { AT_BLADE_MM } from './arrive.ts';
 import type { RunEvent } from './events.ts';
 import { finish } from './finish.ts';
 import { callWhatIsDue, missed } from './lead.ts';
@@ -19,23 +20,26 @@ export function scanned(state: RunState, scan: Scanned): Step {
     );
   if (state.phase === 'ready')
     return refuse(state, 'not-feeding', 'the run has not been started; start it before the first mark');
-  const isAtBlade = scan.offsetMm >= 0;
-  if (index + 1 < state.reached) return markBehind(state, scan.mark);
-  if (index + 1 === state.reached && isAtBlade && state.scannedMark === scan.mark) return markDoubled(state, scan.mark);
-  const { state: located, verdict } = locate(state, scan, index, isAtBlade);
+  const atBlade = reachedAt(state, index, scan.offsetMm);
+  if (atBlade < state.reached - 1 || (atBlade < state.reached && index < atBlade)) return markBehind(state, scan.mark);
+  const isDoubled = atBlade === state.reached && scan.offsetMm >= 0 && state.scannedMark === scan.mark;
+  if (isDoubled) return markDoubled(state, scan.mark);
+  const reached = Math.max(state.reached, atBlade);
+  const read = { ...state, reached, scannedMark: scan.mark };
+  const { state: located, verdict } = atStation(read, index, scan.offsetMm, scan.atMs, 'scan');
   if (verdict === 'false') return markDoubtful({ ...state, reckoning: located.reckoning }, scan.mark);
   return follow(
     located,
     (now) => callAfterScan(now, scan.atMs, scan.id),
     // Last, so that no smaller notice stands in front of it.
-    (now) => noteSkipped(now, state, index),
+    (now) => noteSkipped(now, state),
   );
 }
 
-function locate(state: RunState, scan: Scanned, index: number, isAtBlade: boolean): ReturnType<typeof atStation> {
-  const reached = isAtBlade ? Math.max(state.reached, index + 1) : Math.max(state.reached, index);
-  const scannedMark = isAtBlade ? scan.mark : state.scannedMark;
-  return atStation({ ...state, reached, scannedMark }, index, scan.offsetMm, scan.atMs, 'scan');
+/** How many stations have reached the blade when this one lies `offsetMm` past it. */
+function reachedAt({ setup }: RunState, index: number, offsetMm: number): number {
+  const positionMm = (setup.stations[index]?.positionMm ?? 0) + offsetMm + AT_BLADE_MM;
+  return setup.stations.filter((station) => station.positionMm <= positionMm).length;
 }
 
 /** Called only while feeding: in a stopped or lost run a scan tells where the stock stands and nothing more, but at its end. */
@@ -45,15 +49,16 @@ function callAfterScan(state: RunState, atMs: number, cause?: string): Step {
 }
 
 /** Marks between the one expected and the one read were never read; those that were never called are recorded as missed. */
-function noteSkipped(now: RunState, before: RunState, index: number): Step {
-  if (index <= before.reached) return [now, []];
-  const skipped = now.setup.stations.slice(before.reached, index).map(({ mark }) => mark);
-  const read = now.setup.stations[index]?.mark ?? 0;
+function noteSkipped(now: RunState, before: RunState): Step {
+  const last = now.reached - 1;
+  if (last <= before.reached) return [now, []];
+  const skipped = now.setup.stations.slice(before.reached, last).map(({ mark }) => mark);
+  const read = now.setup.stations[last]?.mark ?? 0;
   const which = skipped.length === 1 ? `Mark ${skipped[0]} was` : `Marks ${skipped[0]} to ${skipped.at(-1)} were`;
   return follow(
     now,
     (state) =>
-      missed(state, Math.max(before.reached, before.turningTo + 1), index, 'it was not read, and the next one was'),
+      missed(state, Math.max(before.reached, before.turningTo + 1), last, 'it was not read, and a later one was'),
     (state) =>
       tell(state, {
         code: 'mark-skipped',

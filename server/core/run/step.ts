@@ -1,4 +1,4 @@
-import { ended, resumed, signalBack, signalLost, started, stopped } from './commanded.ts';
+import { ended, resumed, signalLost, started, stopped } from './commanded.ts';
 import type { RunEvent } from './events.ts';
 import { callWhatIsDue } from './lead.ts';
 import { moved } from './moved.ts';
@@ -44,11 +44,9 @@ function apply(state: RunState, event: RunEvent): Step {
     case 'resumed':
       return resumed(state, event.atMs);
     case 'ended':
-      return ended(state);
+      return ended(state, event.atMs);
     case 'signal-lost':
       return signalLost(state, event.atMs, event.detail);
-    case 'signal-back':
-      return signalBack(state);
     case 'woken':
       return woken(state, event.atMs);
   }

@@ -28,6 +28,9 @@ const REFUSED_WIN = 3;
 const AGREE_MM = 15;
 /** A count that falls by more was begun anew by its source: nobody pulls stock back so fast. */
 const RESTARTED_MM = 100;
+/** Nor pushes it on so: a count that leaps is a source that was begun anew, or a bad reading. */
+const JUMPED_MM = 1000;
+const FASTEST_MM_PER_MS = 0.5;
 /** How old a late reading may be. */
 export const REMEMBERED_MS = 1000;
 const FRESH_COUNT_MS = 1000;
@@ -126,18 +129,21 @@ const isCamera = (known: Known, atMs: number): boolean =>
   known.recentFixesMs.filter((at) => atMs - at < 1000).length >= CAMERA_FIXES;
 
 function fixed(known: Known, fix: Fix): Worked {
-  const belief = known.fix === null ? doubted(beliefAt(known, fix.atMs)) : beliefAt(known, fix.atMs);
+  const belief = known.fix === null ? doubted(beliefAt(known, fix.atMs), AGREED_MM2) : beliefAt(known, fix.atMs);
   const sdMm = fix.by === 'scan' ? SCAN_SD_MM : Math.hypot(PRESS_SD_MM, PRESS_SD_MS * Math.abs(belief.mean[1]));
   const reading = { h: ABSOLUTE, wanted: fix.positionMm, variance: sdMm ** 2 };
   const { off, variance } = surprise(belief, reading);
   const recentFixesMs = [...known.recentFixesMs.filter((at) => fix.atMs - at < 1000), fix.atMs].slice(-20);
   const isOff = Math.abs(off) > Math.max(FALSE_MM, FALSE_SDS * Math.sqrt(variance));
-  if (isOff && isWellKnown(known, fix.atMs)) {
+  // A person's foot is believed; what a reader reads can be another mark's code.
+  if (isOff && fix.by === 'scan' && isWellKnown(known, fix.atMs)) {
     const refused = [...known.refused, { positionMm: fix.positionMm, atMs: fix.atMs }];
     if (!agree(refused, belief.mean[1])) return { known: { ...known, refused: refused.slice(-1) }, verdict: 'false' };
     if (refused.length < REFUSED_WIN) return { known: { ...known, refused }, verdict: 'false' };
   }
-  const asked = isOff || Math.abs(off) > CHANGED_SDS * Math.sqrt(variance) ? openMind(belief, off) : belief;
+  const isSurprise = isOff || Math.abs(off) > CHANGED_SDS * Math.sqrt(variance);
+  // While travel is counted the speed is known: then it is the count's zero that was wrong, and it goes along.
+  const asked = !isSurprise ? belief : known.count === null ? openMind(belief, off) : doubted(belief, off ** 2);
   return {
     verdict: 'taken',
     known: {
@@ -171,7 +177,7 @@ function counted(known: Known, { atMs, mm }: { readonly atMs: number; readonly m
   const belief = beliefAt(known, atMs);
   const everyMs = known.count === null ? null : smoothed(known.count.everyMs, atMs - known.count.atMs);
   const count = { mm, atMs, everyMs };
-  const isRestarted = known.count !== null && known.count.mm - mm > RESTARTED_MM;
+  const isRestarted = known.count !== null && isCountBegunAnew(known.count, mm, atMs);
   if (known.count === null || isRestarted)
     return { known: { ...known, belief: withZero(belief, mm), count }, verdict: isRestarted ? 'restarted' : 'taken' };
   const reading = { h: COUNTED, wanted: mm, variance: COUNT_SD_MM ** 2 };
@@ -189,6 +195,11 @@ function counted(known: Known, { atMs, mm }: { readonly atMs: number; readonly m
   };
 }
 
+function isCountBegunAnew(count: NonNullable<Known['count']>, mm: number, atMs: number): boolean {
+  const rise = mm - count.mm;
+  return rise < -RESTARTED_MM || rise > JUMPED_MM + FASTEST_MM_PER_MS * (atMs - count.atMs);
+}
+
 const smoothed = (before: number | null, newest: number): number =>
   before === null ? newest : before + 0.2 * (newest - before);
 
@@ -198,9 +209,9 @@ function withZero({ atMs, mean: [x, v], cov: [a, b, , , e] }: Belief, mm: number
 }
 
 /** The place alone is doubted, and the count's zero with it; the speed is not. */
-function doubted({ atMs, mean, cov }: Belief): Belief {
+function doubted({ atMs, mean, cov }: Belief, byMm2: number): Belief {
   const [a, b, c, d, e, f, g, h, i] = cov;
-  return { atMs, mean, cov: [a + AGREED_MM2, b, c + AGREED_MM2, d, e, f, g + AGREED_MM2, h, i + AGREED_MM2] };
+  return { atMs, mean, cov: [a + byMm2, b, c + byMm2, d, e, f, g + byMm2, h, i + byMm2] };
 }
 
 /** The feed is not what it was: the speed may be anything that explains what is seen. */

@@ -66,7 +66,20 @@ export function createRawSockets({ ports, access, door, pulse, clock, report }: 
 
   return {
     upgrade(req, socket, head) {
-      const refused = accept(req, socket, head);
+      let refused: Fault | null;
+      try {
+        refused = accept(req, socket, head);
+      } catch (error) {
+        // A run that cannot be read must not take down the server under another that is in the cut.
+        report(error);
+        refused = {
+          status: 500,
+          error: {
+            code: 'failed',
+            message: 'the run cannot be opened; what went wrong is in the output of the server',
+          },
+        };
+      }
       if (refused !== null) refuseUpgrade(socket, refused);
     },
     close() {

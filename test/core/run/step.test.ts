@@ -167,6 +167,20 @@ describe('a run on scanned marks', () => {
   });
 });
 
+describe('a mark reader that is not at the blade', () => {
+  it('counts what is at the blade, not what it reads: 300 mm ahead of it', () => {
+    const read = (atMs: number, mark: number): RunEvent => scan(atMs, mark, -300);
+    const { state, effects } = play(started(), read(5000, 3), read(8000, 4), read(11_000, 5));
+    expect(state.reached).toBe(3);
+    expect(told(effects)).toEqual([]);
+    expect(effects.filter(({ kind }) => kind === 'missed')).toEqual([]);
+  });
+
+  it('and 160 mm behind it', () => {
+    expect(play(started(), scan(5000, 1, 160)).state.reached).toBe(2);
+  });
+});
+
 describe('a run on a count of travel', () => {
   /** A count every 50 ms at a steady feed, from `fromMm`; woken in between whenever the engine wants to be. */
   function feed(mmPerMs: number, untilMm: number, from: RunState = play(started()).state, startMs = 1000) {
@@ -256,6 +270,31 @@ describe('a run on a count of travel', () => {
     const [state] = step(pressedAt2, { kind: 'moved', atMs: 7300, mm: 7315 });
     expect(state.reached).toBe(3);
     expect(step(state, press(7400, 'back'))[0].reached).toBe(3);
+  });
+
+  it('counts presses while the wheel is stuck, and carries its zero along', () => {
+    let state = play(started(), { kind: 'moved', atMs: 1000, mm: 7000 }).state;
+    for (let atMs = 1050; atMs <= 12_000; atMs += 50) {
+      [state] = step(state, { kind: 'moved', atMs, mm: 7000 });
+      if (atMs % 3000 === 0) [state] = step(state, press(atMs));
+    }
+    expect(state.phase).toBe('feeding');
+    expect(state.reached).toBe(4);
+    expect(state.reckoning?.positionMm).toBeCloseTo(450, 0);
+  });
+
+  it('does not take a leap of the count for wood', () => {
+    const { state } = feed(0.05, 200);
+    const [next, effects] = step(state, { kind: 'moved', atMs: (state.reckoning?.atMs ?? 0) + 50, mm: 12_000 });
+    expect(next.phase).toBe('feeding');
+    expect(told(effects)).toEqual(['count-restarted']);
+    expect(next.reached).toBe(2);
+  });
+
+  it('does not go on because somebody wants to hear the number again while the signal is lost', () => {
+    const { state } = feed(0.05, 100);
+    const [lost] = step(state, woken((state.reckoning?.travel?.heardAtMs ?? 0) + 500));
+    expect(refusals(step(lost, press(9000, 'again'))[1])).toEqual(['not-feeding']);
   });
 
   it('carries the position on when the source begins its count anew', () => {

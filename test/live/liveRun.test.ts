@@ -1,0 +1,76 @@
+import { join } from 'node:path';
+import { expect, it } from 'vitest';
+import type { Call, Notice } from '../../server/core/run/events.ts';
+import { phrases } from '../../server/core/words/phrases.ts';
+import { openJournal } from '../../server/journal/openJournal.ts';
+import { openLiveRun } from '../../server/live/liveRun.ts';
+import { madeUpRun } from '../journal/madeUpRun.ts';
+import { freeDataDir } from '../kit/freeDataDir.ts';
+import { smallSetup } from '../kit/runSetup.ts';
+
+/** A live run on a real journal; `wall` is a clock that the test may set back. */
+function live(file = join(freeDataDir(), 'journal.sqlite'), wall = { aheadMs: 0 }) {
+  const journal = openJournal({ file });
+  const stored = { ...madeUpRun('r1', Date.now()), setup: smallSetup() };
+  if (journal.run('r1') === undefined) journal.keepRun(stored);
+  let behindMs = 0;
+  const nowMs = (): number => performance.timeOrigin + performance.now() + wall.aheadMs + behindMs;
+  const haveSeen = (atMs: number): void => {
+    behindMs += Math.max(0, atMs - nowMs());
+  };
+  const run = openLiveRun({ journal, nowMs, haveSeen }, journal.run('r1') ?? stored);
+  const said: Call[] = [];
+  const told: Notice[] = [];
+  run.follow({ call: (call) => said.push(call), notice: (notice) => told.push(notice) });
+  return { file, journal, run, said, told, nowMs };
+}
+const pedal = { kind: 'pedal' } as const;
+const later = (ms: number): Promise<void> => new Promise((done) => setTimeout(done, ms));
+
+it('says aloud that nothing is kept any more, calls nothing further, and still takes a stop', async () => {
+  const { journal, run, said, told } = live();
+  await run.command('start');
+  await run.reading('foot', pedal);
+  journal.close();
+  const answer = await run.reading('foot', pedal);
+  expect(answer).toMatchObject({ ok: false, error: { code: 'not-kept' } });
+  expect(said.at(-1)?.text).toBe(phrases.signalLost);
+  expect(told.at(-1)?.code).toBe('not-kept');
+  expect(run.view()).toMatchObject({ state: 'lost', mark: 1, notice: { code: 'not-kept' } });
+  await run.reading('foot', { kind: 'pedal', gesture: 'stop' });
+  expect(said.at(-1)?.text).toBe(phrases.stopFeed);
+  expect(run.view().state).toBe('stopped');
+});
+
+it('goes on in the right order of time on a machine whose clock was set back', async () => {
+  const first = live();
+  await first.run.command('start');
+  await first.run.reading('foot', pedal);
+  first.run.close();
+  first.journal.close();
+  const { run, said, nowMs, journal } = live(first.file, { aheadMs: -3_600_000 });
+  expect(run.view()).toMatchObject({ state: 'stopped', mark: 1 });
+  await run.command('resume');
+  expect(Math.abs((said.at(-1)?.startsAtMs ?? 0) - nowMs())).toBeLessThan(1000);
+  const times = [...run.lines()].map(({ atMs }) => atMs);
+  expect(times).toEqual(times.toSorted((a, b) => a - b));
+  run.close();
+  journal.close();
+});
+
+it('is lost when the last pedal falls away, not when one of two does, and not when it comes back at once', async () => {
+  const { run } = live();
+  await run.command('start');
+  await run.reading('one', pedal);
+  await run.reading('two', pedal);
+  run.sourceClosed('one');
+  await later(400);
+  expect(run.view().state).toBe('feeding');
+  run.sourceClosed('two');
+  await run.reading('three', pedal);
+  await later(400);
+  expect(run.view().state).toBe('feeding');
+  run.sourceClosed('three');
+  await later(400);
+  expect(run.view().state).toBe('lost');
+});
