@@ -203,11 +203,13 @@ it('says within half a second that the server is gone, and comes back by itself'
   await wheel.locator('.gone').waitFor({ state: 'detached' });
 
   const { port } = new URL(here.url);
-  await here.running.program.end('SIGKILL');
-  await wheel.locator('.gone').waitFor();
-  here.running.program = await startProgram(here.dataDir, ['--port', port]);
-  await wheel.locator('.gone').waitFor({ state: 'detached' });
-  await stateIs(wheel, 'stopped');
+  for (const signal of ['SIGKILL', 'SIGTERM'] as const) {
+    await here.running.program.end(signal);
+    await wheel.locator('.gone').waitFor();
+    here.running.program = await startProgram(here.dataDir, ['--port', port]);
+    await wheel.locator('.gone').waitFor({ state: 'detached' });
+    await stateIs(wheel, 'stopped');
+  }
 });
 
 it('keeps the plan that was there when a drop cannot be planned, and shows each problem at its place', async () => {
