@@ -69,4 +69,10 @@ export async function confirmSound(page: Page): Promise<void> {
   await page.getByRole('button', { name: 'Play the test words' }).click();
   await page.getByRole('button', { name: 'I heard it' }).click();
   await page.getByText('Sound confirmed').waitFor();
+  // The page knows it first; a start that overtakes the word of it would rightly be refused.
+  await page.waitForFunction(async () => {
+    const run = new URL(location.href).searchParams.get('run');
+    const view = await (await fetch(`/api/runs/${run}`)).json();
+    return view.listeners.every((listener: { hearing: string }) => listener.hearing === 'confirmed');
+  });
 }
