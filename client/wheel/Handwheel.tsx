@@ -1,6 +1,7 @@
 /** A handwheel to turn in a rehearsal: by arrow keys, by dragging its rim, by scrolling over it. It tells the run its tilt. */
 import { useEffect, useRef } from 'preact/hooks';
 import type { Plan } from '../../server/core/plan.ts';
+import { shownDeg } from '../../server/core/rip/readout.ts';
 import { readoutFigure } from '../kit/figures.ts';
 import type { RunLink } from '../kit/runLink.ts';
 import { tiltOf, turnWheel, type WheelHand } from './wheelHand.ts';
@@ -89,7 +90,7 @@ export function Handwheel({ link, plan }: { readonly link: RunLink; readonly pla
       if (hand.turns !== before) turnedAtMs = nowMs;
       lastFrameMs = nowMs;
       spokes.current?.setAttribute('transform', `rotate(${(hand.turns * 360).toFixed(2)})`);
-      const shown = `${readoutFigure(tiltOf(hand, limits), plan.saw.readoutDeg)}°`;
+      const shown = `${readoutFigure(shownDeg(tiltOf(hand, limits), plan.saw.readoutTable), plan.saw.readoutDeg)}°`;
       if (readout.current !== null && readout.current.textContent !== shown) readout.current.textContent = shown;
       tell(nowMs);
       frame = requestAnimationFrame(turn);

@@ -40,7 +40,7 @@ function Wheel(props: {
 }) {
   const { link, loudspeaker, view, plan } = props;
   const { stations, motion } = useRunBoard(link, plan, view.mode);
-  const target = useTarget(link, stations);
+  const target = useTarget(link, stations, plan.saw.readoutTable);
   const isRehearsal = view.mode === 'rehearsal';
 
   return (

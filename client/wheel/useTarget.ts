@@ -1,5 +1,6 @@
 /** What the handwheel is to show: from the guide, and from a call at once when one is given, whichever came last. */
 import { useEffect, useState } from 'preact/hooks';
+import { type ReadoutTable, shownDeg } from '../../server/core/rip/readout.ts';
 import type { Station } from '../../server/core/run/state.ts';
 import { turnWord } from '../../server/core/words/turnWord.ts';
 import type { RunLink } from '../kit/runLink.ts';
@@ -15,7 +16,7 @@ export interface Target {
 
 const NOTHING: Target = { deg: null, isFollowed: false, index: 0 };
 
-export function useTarget(link: RunLink, stations: readonly Station[]): Target {
+export function useTarget(link: RunLink, stations: readonly Station[], table: ReadoutTable): Target {
   const [target, setTarget] = useState<Target>(NOTHING);
   useEffect(() => {
     const change = (next: Target): void => setTarget((now) => (isSame(now, next) ? now : next));
@@ -28,10 +29,12 @@ export function useTarget(link: RunLink, stations: readonly Station[]): Target {
       guide: ({ targetDeg, isFollowed, nextMark }) => {
         const next = stations.findIndex((station) => station.mark === nextMark);
         const index = next < 0 ? stations.length : next;
-        change({ deg: targetDeg, isFollowed, index });
+        // The hand watches the readout, so it is told what that must show; a call's figure is so already.
+        const deg = isFollowed && targetDeg !== null ? shownDeg(targetDeg, table) : targetDeg;
+        change({ deg, isFollowed, index });
       },
     });
-  }, [link, stations]);
+  }, [link, stations, table]);
   return target;
 }
 

@@ -196,6 +196,7 @@ function planOf(
     saw: {
       tiltDeg: saw.tiltDeg,
       readoutDeg: saw.readoutDeg,
+      readoutTable: saw.readoutTable,
       degreesPerTurn: saw.degreesPerTurn,
       leans: saw.leans,
       kerfMm: saw.kerfMm,

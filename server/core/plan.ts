@@ -35,6 +35,8 @@ export interface Plan {
     /** Smallest and greatest tilt that the saw reaches. */
     readonly tiltDeg: readonly [number, number];
     readonly readoutDeg: number;
+    /** Pairs of (readout shown, true tilt); empty where the readout is true. */
+    readonly readoutTable: readonly (readonly [number, number])[];
     readonly degreesPerTurn: number;
     readonly leans: 'left' | 'right';
     readonly kerfMm: number;

@@ -45,7 +45,7 @@ const plan: Plan = {
   twist: { maxDegPerM: 48.5, limitDegPerM: 60 },
   pace: { limitMPerMin: 2.4, limitedBy: 'wheel', durationS: 8, intervals: [] },
   stack: { laminationMm: 3.2, species: 'white oak', plies: 8 },
-  saw: { tiltDeg: [-5, 45], readoutDeg: 0.5, degreesPerTurn: 2, leans: 'right', kerfMm: 2.4 },
+  saw: { tiltDeg: [-5, 45], readoutDeg: 0.5, readoutTable: [], degreesPerTurn: 2, leans: 'right', kerfMm: 2.4 },
   crew: { reactionS: 0.35, turnsPerS: 0.7, feedMPerMin: 3 },
   voice: { language: 'en', form: 'angle', numbers: 'digits' },
   defaults: [],

@@ -189,7 +189,7 @@ export function smallPlan(marks: number): Plan {
     twist: { maxDegPerM: 5, limitDegPerM: 30 },
     pace: { limitMPerMin: 3, limitedBy: 'wheel', durationS: 60, intervals: [] },
     stack: { laminationMm: 3.2, species: 'white oak', plies: 10 },
-    saw: { tiltDeg: [-5, 45], readoutDeg: 0.5, degreesPerTurn: 2, leans: 'right', kerfMm: 2.4 },
+    saw: { tiltDeg: [-5, 45], readoutDeg: 0.5, readoutTable: [], degreesPerTurn: 2, leans: 'right', kerfMm: 2.4 },
     crew: { reactionS: 0.35, turnsPerS: 0.7, feedMPerMin: 3 },
     voice: { language: 'en', form: 'angle', numbers: 'digits' },
     defaults: [],
