@@ -1,4 +1,5 @@
 /** Runs the benches by name, all of them by default, and prints one table each. */
+import { paceLimit } from './paceLimit.ts';
 import { pedalToCall } from './pedalToCall.ts';
 import { pedalToSound } from './pedalToSound.ts';
 import { tenThousandRuns } from './tenThousandRuns.ts';
@@ -9,6 +10,7 @@ const benches: Readonly<Record<string, () => Promise<void>>> = {
   'pedal-to-sound': pedalToSound,
   'tilt-error': tiltError,
   'ten-thousand-runs': tenThousandRuns,
+  'pace-limit': paceLimit,
 };
 const asked = process.argv.slice(2);
 const unknown = asked.filter((name) => !(name in benches));

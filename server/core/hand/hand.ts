@@ -1,125 +1,111 @@
-/**
- * A tilt hand, modelled: hears a number to its end, reacts, and turns the wheel as fast as the crew turns it; or follows the
- * display. For rehearsing the program itself (`simulate`, the benches), never for advising a person.
- */
+/** A tilt hand, modelled, that hears numbers and turns to them. Plain data and pure steps: time and chance come in. */
 import type { Draws } from '../numeric/draws.ts';
-
-export interface HandTraits {
-  /** From the end of the words to the wheel moving, mean. Default: the crew's own. */
-  readonly reactionMs: number;
-  /** Its spread from call to call: a fifth (assumption; simple reactions spread by 10-20 %, from memory). */
-  readonly reactionSpread: number;
-  /** Fastest turning of the tilt. */
-  readonly degPerMs: number;
-  readonly readoutDeg: number;
-  /** How finely a person stops on a readout: a quarter of its step, standard deviation (assumption). */
-  readonly settleShare: number;
-  /** Looseness between wheel and tilt (assumption). */
-  readonly backlashDeg: number;
-  /** The share of calls heard as another number, and of calls not heard at all (assumptions). */
-  readonly misheard: number;
-  readonly unheard: number;
-  /**
-   * Following a display: McRuer and Krendel's crossover model, w_c e^(-tau s)/s, tau 0.1-0.3 s and w_c a few rad/s
-   * (AGARD-AG-188, second-hand). With the curve to come in view a person also turns along with it (van der El et al., read).
-   */
-  readonly crossoverPerMs: number;
-  readonly followDelayMs: number;
-}
-
-export const usualHand = (
-  crew: { readonly reactionS: number; readonly turnsPerS: number },
-  degreesPerTurn: number,
-  readoutDeg: number,
-): HandTraits => ({
-  reactionMs: crew.reactionS * 1000,
-  reactionSpread: 0.2,
-  degPerMs: (crew.turnsPerS * degreesPerTurn) / 1000,
-  readoutDeg,
-  settleShare: 0.25,
-  backlashDeg: 0.1,
-  misheard: 0.002,
-  unheard: 0.001,
-  crossoverPerMs: 3e-3,
-  followDelayMs: 200,
-});
+import { heardInstead } from './misheard.ts';
+import { type HandTraits, QUICKEST_MS } from './traits.ts';
+import { standingWheel, turnToward, type Wheel } from './wheel.ts';
 
 export interface Hand {
-  /** Where the wheel stands, and the blade behind its looseness. */
-  readonly wheelDeg: number;
-  readonly tiltDeg: number;
+  readonly wheel: Wheel;
   readonly goal: Goal | null;
-  /** A call being heard out or reacted to. */
-  readonly coming: Goal | null;
-  /** When the hand began on the last two calls: their distance is its feeling for the rhythm. */
-  readonly begunMs: readonly number[];
+  /** Calls being heard out or reacted to, in their order. */
+  readonly coming: readonly Goal[];
+  /** A display that is followed, as it was seen lately; see followDisplay. */
+  readonly seen: readonly Seen[];
+  /** The target as it is followed, smoothed; null before anything was seen. */
+  readonly smoothDeg: number | null;
+  /** What is done beside the model in following, as a share of the error seen. */
+  readonly wander: number;
 }
-interface Goal {
+export interface Goal {
+  /** The call's, so that one that is cut off can be forgotten. */
+  readonly id: string;
+  /** Where the wheel is turned to: the true tilt, with this hand's small error in it. */
   readonly deg: number;
+  /** When its words are over, and when the hand has reacted to them. */
+  readonly overMs: number;
   readonly fromMs: number;
   /** To be there by then, turning evenly; null: as fast as it goes. */
   readonly byMs: number | null;
 }
+export interface Seen {
+  readonly atMs: number;
+  /** The tilt wanted a look-ahead from then, as it is shown. */
+  readonly aheadDeg: number;
+  /** The tilt had, as it is shown. */
+  readonly hadDeg: number;
+}
+
+const NOTHING_SEEN = { seen: [], smoothDeg: null, wander: 0 } as const;
 
 export const restingHand = (tiltDeg = 0): Hand => ({
-  wheelDeg: tiltDeg,
-  tiltDeg,
+  wheel: standingWheel(tiltDeg),
   goal: null,
-  coming: null,
-  begunMs: [],
+  coming: [],
+  ...NOTHING_SEEN,
 });
 
-/** Numbers that are taken for one another: six and three, nine and five (measured in noise, check values of the voice). */
-const TAKEN_FOR: Readonly<Record<string, number>> = { '6': 3, '3': 6, '9': 5, '5': 9 };
+export interface HeardCall {
+  readonly id: string;
+  readonly deg: number;
+  /** When its words are over. */
+  readonly overMs: number;
+  /** Turn evenly over so long by feeling; null: at once. */
+  readonly evenMs: number | null;
+  /** The first bevel is turned to with time to check it: it is neither misheard nor misread. */
+  readonly isChecked?: boolean;
+  /** The true tilt at which the readout shows a figure. */
+  readonly trueTiltDeg: (shownDeg: number) => number;
+}
 
-/** The hand has begun to hear a call that is over at `overMs`. `evenMs`: turn evenly over so long; null: at once. */
-export function hear(
-  hand: Hand,
-  call: { deg: number; overMs: number; evenMs: number | null },
-  traits: HandTraits,
-  draw: Draws,
-): Hand {
-  const chance = draw.even();
-  if (chance < traits.unheard) return hand;
-  const isMisheard = chance < traits.unheard + traits.misheard;
-  const heard = isMisheard ? (TAKEN_FOR[String(Math.trunc(call.deg))] ?? call.deg) + (call.deg % 1) : call.deg;
-  const reactionMs = Math.max(80, traits.reactionMs * (1 + traits.reactionSpread * draw.normal()));
+/** A call begins to be heard. */
+export function hear(hand: Hand, call: HeardCall, traits: HandTraits, draw: Draws): Hand {
+  const isChecked = call.isChecked === true;
+  const figure = isChecked ? call.deg : understood(hand, call.deg, traits, draw);
+  if (figure === null) return hand;
+  const slip = !isChecked && draw.even() < traits.slips ? (draw.even() < 0.5 ? -1 : 1) : 0;
+  const within = draw.even() - 0.5;
+  const deg = call.trueTiltDeg(figure + (slip + within) * traits.readoutDeg);
+  const reactionMs = Math.max(QUICKEST_MS, traits.reactionMs * Math.exp(traits.reactionSpread * draw.normal()));
   const fromMs = call.overMs + reactionMs;
-  const deg = heard + traits.settleShare * traits.readoutDeg * draw.normal();
-  return { ...hand, coming: { deg, fromMs, byMs: call.evenMs === null ? null : fromMs + call.evenMs } };
+  const byMs = call.evenMs === null ? null : fromMs + call.evenMs * (1 + traits.rhythmSpread * draw.normal());
+  return { ...hand, coming: [...hand.coming, { id: call.id, deg, overMs: call.overMs, fromMs, byMs }] };
+}
+
+/** The number as it is understood; null where it is not, or cannot be believed. */
+function understood(hand: Hand, deg: number, traits: HandTraits, draw: Draws): number | null {
+  const chance = draw.even();
+  if (chance < traits.unheard) return null;
+  if (chance >= traits.unheard + traits.misheard) return deg;
+  const heard = heardInstead(deg, draw);
+  const last = (hand.coming.at(-1) ?? hand.goal)?.deg ?? hand.wheel.tiltDeg;
+  return heard !== null && Math.abs(heard - last) <= traits.unbelievableDeg ? heard : null;
+}
+
+/** A call was cut off at this moment: what was not heard out is not turned to. */
+export function forget(hand: Hand, id: string, atMs: number): Hand {
+  const isUnheard = (goal: Goal): boolean => goal.id === id && goal.overMs > atMs;
+  return hand.coming.some(isUnheard) ? { ...hand, coming: hand.coming.filter((goal) => !isUnheard(goal)) } : hand;
 }
 
 /** "Hold the tilt": whatever was being turned to is let be. */
-export const hold = (hand: Hand): Hand => ({ ...hand, goal: null, coming: null });
+export const hold = (hand: Hand): Hand => ({
+  wheel: { ...hand.wheel, degPerMs: 0 },
+  goal: null,
+  coming: [],
+  ...NOTHING_SEEN,
+});
 
-/** The hand `dtMs` later, on what it has heard. */
+/** The hand `dtMs` after `atMs`, on what it has heard. */
 export function turnOn(hand: Hand, atMs: number, dtMs: number, traits: HandTraits): Hand {
-  const isBegun = hand.coming !== null && atMs >= hand.coming.fromMs;
-  const begun = isBegun
-    ? { ...hand, goal: hand.coming, coming: null, begunMs: [...hand.begunMs, atMs].slice(-2) }
-    : hand;
+  const begun = begin(hand, atMs);
   const { goal } = begun;
   if (goal === null) return begun;
-  const wayDeg = goal.deg - begun.wheelDeg;
-  const leftMs = goal.byMs === null ? 0 : goal.byMs - atMs;
-  const wanted = leftMs > dtMs ? (wayDeg * dtMs) / leftMs : wayDeg;
-  return turned(begun, wanted, dtMs, traits);
+  const byMs = goal.byMs === null ? 0 : goal.byMs - atMs;
+  return { ...begun, wheel: turnToward(begun.wheel, goal.deg, byMs, dtMs, traits) };
 }
 
-/** The hand `dtMs` later, following a display: what it showed a delay ago, and how fast that changed. */
-export function followOn(
-  hand: Hand,
-  shown: { deg: number; degPerMs: number; readDeg: number },
-  dtMs: number,
-  traits: HandTraits,
-): Hand {
-  return turned(hand, (shown.degPerMs + traits.crossoverPerMs * (shown.deg - shown.readDeg)) * dtMs, dtMs, traits);
-}
-
-function turned(hand: Hand, wantedDeg: number, dtMs: number, { degPerMs, backlashDeg }: HandTraits): Hand {
-  const most = degPerMs * dtMs;
-  const wheelDeg = hand.wheelDeg + Math.min(most, Math.max(-most, wantedDeg));
-  const half = backlashDeg / 2;
-  const tiltDeg = Math.min(wheelDeg + half, Math.max(wheelDeg - half, hand.tiltDeg));
-  return { ...hand, wheelDeg, tiltDeg };
+function begin(hand: Hand, atMs: number): Hand {
+  const next = hand.coming[0];
+  if (next === undefined || atMs < next.fromMs) return hand;
+  return begin({ ...hand, goal: next, coming: hand.coming.slice(1) }, atMs);
 }

@@ -1,29 +1,44 @@
-import { usualHand } from '../hand/hand.ts';
+import { type HandTraits, usualHand } from '../hand/traits.ts';
 import type { Plan } from '../plan.ts';
 import { makeSetup } from '../run/makeSetup.ts';
+import type { Routine, RunSetup } from '../run/state.ts';
 import { phrasesOfRun } from '../words/phrases.ts';
 import { spokenLengthS } from '../words/spokenLength.ts';
 import type { SimulatedChoice } from './choices.ts';
-import { type Simulated, type Simulation, simulateRun } from './simulateRun.ts';
+import { simulateRun } from './simulateRun.ts';
+import type { Simulated, SourceFaults, Stop } from './simulation.ts';
 
-/** A simulated run of a plan with the usual hand; how long words take is reckoned, not rendered. */
-export function simulatePlan(
-  plan: Plan,
-  choice: SimulatedChoice,
-  options: { readonly mPerMin: number; readonly seed: number; readonly stops?: NonNullable<Simulation['stops']> },
-): Simulated {
-  const { stops } = options;
-  return simulateRun({
-    setup: makeSetup(plan, 'pair', wordsMs(plan), choice.routine),
-    sidingMm: plan.frame.sidingMm,
-    mPerMin: options.mPerMin,
-    seed: options.seed,
-    hand: usualHand(plan.crew, plan.saw.degreesPerTurn, plan.saw.readoutDeg),
-    source: choice.source,
-    ...(choice.seesTilt === undefined ? {} : { seesTilt: choice.seesTilt }),
-    ...(stops === undefined ? {} : { stops }),
-  });
+export interface PlanSimulation {
+  readonly mPerMin: number;
+  readonly seed: number;
+  readonly stops?: readonly Stop[];
+  readonly hand?: HandTraits;
+  readonly faults?: Partial<SourceFaults>;
 }
 
-const wordsMs = (plan: Plan): Readonly<Record<string, number>> =>
-  Object.fromEntries(phrasesOfRun(plan).map(({ text }) => [text, 1000 * spokenLengthS(text)]));
+export type Simulator = (choice: SimulatedChoice, options: PlanSimulation) => Simulated;
+
+/** Simulates runs of a plan, with the usual hand unless told otherwise; how long words take is reckoned, not rendered. */
+export function simulatorOf(plan: Plan): Simulator {
+  const wordsMs = Object.fromEntries(phrasesOfRun(plan).map(({ text }) => [text, 1000 * spokenLengthS(text)]));
+  const usual = usualHand(plan.crew, plan.saw.degreesPerTurn, plan.saw.readoutDeg);
+  const setups = new Map<Routine, RunSetup>();
+  const setupFor = (routine: Routine): RunSetup => {
+    const setup = setups.get(routine) ?? makeSetup(plan, 'pair', wordsMs, routine);
+    setups.set(routine, setup);
+    return setup;
+  };
+  return ({ routine, source, seesTilt }, { mPerMin, seed, stops = [], hand = usual, faults = {} }) =>
+    simulateRun({
+      setup: setupFor(routine),
+      sidingMm: plan.frame.sidingMm,
+      readoutTable: plan.saw.readoutTable,
+      mPerMin,
+      seed,
+      hand,
+      source,
+      ...(seesTilt === undefined ? {} : { seesTilt }),
+      stops,
+      faults,
+    });
+}

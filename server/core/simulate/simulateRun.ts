@@ -2,286 +2,174 @@
  * A whole run with a modelled feed and a modelled tilt hand, faster than real time: the very engine that runs at the saw, with
  * other sources. The same seed gives the same run.
  */
-import { followOn, type Hand, type HandTraits, hear, hold, restingHand, turnOn } from '../hand/hand.ts';
-import { type Draws, draws } from '../numeric/draws.ts';
-import type { Call, RunEffect, RunEvent } from '../run/events.ts';
-import { type FeedModel, standingFeed, stepFeed } from '../run/feedModel.ts';
-import { guideAt, tiltAt } from '../run/guide.ts';
-import { initialState } from '../run/initialState.ts';
-import type { RunSetup, RunState } from '../run/state.ts';
+import { forget, hold } from '../hand/hand.ts';
+import type { RunEffect, RunEvent } from '../run/events.ts';
+import { tiltAt } from '../run/guide.ts';
 import { step } from '../run/step.ts';
-import { tanDeg } from '../units.ts';
+import { listen, listenToRun, moveHand } from './handAtWork.ts';
+import { type Shop, shopCall } from './shop.ts';
+import type { Simulated, SimulatedCall, Simulation } from './simulation.ts';
+import { passedAt, type Span } from './sources.ts';
+import { decide, moveOn, placeMm } from './wood.ts';
+import { openWorld, STEP_MS, type World } from './world.ts';
 
-export interface Simulation {
-  readonly setup: RunSetup;
-  readonly sidingMm: number;
-  readonly mPerMin: number;
-  readonly seed: number;
-  readonly hand: HandTraits;
-  /** What tells where the stock is. `shop`: nothing does; the sawyer calls each number as its mark reaches the blade. */
-  readonly source: 'travel' | 'scan' | 'press' | 'shop';
-  /** In `following`: the hand sees its own tilt to the readout's step, or on a tilt sensor. */
-  readonly seesTilt?: 'readout' | 'sensor';
-  /** Places at which the feed is stopped for a while, and after which it is resumed. */
-  readonly stops?: readonly { readonly atMm: number; readonly forMs: number }[];
-}
+export type { Simulated } from './simulation.ts';
 
-export interface Simulated {
-  /** Tilt had less tilt wanted, at the blade, over the length of the stock. */
-  readonly rmsDeg: number;
-  readonly worstDeg: number;
-  /** What the worst error leaves between planking and frame, across the siding. */
-  readonly worstGapMm: number;
-  readonly durationS: number;
-  readonly calls: readonly SimulatedCall[];
-  readonly missed: readonly { readonly mark: number; readonly reason: string }[];
-}
-export interface SimulatedCall {
-  readonly mark: number | null;
-  readonly deg: number | null;
-  readonly startsAtMs: number;
-  /** When its words were over, or it was cut off. */
-  readonly endsAtMs: number;
-  readonly isCutOff: boolean;
-  /** When the wood really brought its mark to the blade; null where it never did. */
-  readonly arrivedAtMs: number | null;
-}
-
-const STEP_MS = 10;
-const COUNT_EVERY_MS = 20;
-/** A wheel on wood slips by up to half a percent either way (assumption). */
-const SLIP = 0.005;
-/** A person presses within a tenth of a second (standard deviation, assumption). */
-const PRESS_SD_MS = 100;
 /** A run that is not over by then never will be. */
-const LONGEST_MS = 30 * 60_000;
-/** The first bevel is called before the wood comes: time to turn to it. */
-const LEAD_IN_MS = 12_000;
+const LONGEST_MS = 60 * 60_000;
+/** Behind the last mark the sawyer ends a run that has not ended itself. */
+const BEHIND_MM = 60;
+/** The first mark lies at the blade when the feed begins: it comes there with the first movement. */
+const JUST_BEFORE_MM = -1e-9;
+/** No more wakings are wanted in one step of the world, unless the engine asks for the same moment over and over. */
+const MOST_WAKES = 20;
 
-/** Runs to the last mark. Throws if the run does not come to its end. */
+/** Runs to the last mark. Throws if the run does not come to its end, or if the engine wants to be woken without end. */
 export function simulateRun(simulation: Simulation): Simulated {
-  const world = open(simulation);
-  while (world.state.phase !== 'finished' && world.atMs < LONGEST_MS) pass(world, simulation);
-  if (world.state.phase !== 'finished')
-    throw new Error(`a simulated run stood at ${world.wood.positionMm} mm after ${LONGEST_MS} ms`);
-  return report(world, simulation);
+  const world = openWorld(simulation);
+  if (world.shop === null) take(world, { kind: 'started', atMs: 0, withoutSound: false });
+  else callInShop(world, 0, 0);
+  while (!world.isOver && world.atMs < LONGEST_MS) pass(world);
+  if (!world.isOver) throw new Error(`a simulated run stood at ${placeMm(world.wood)} mm after ${LONGEST_MS} ms`);
+  return report(world);
 }
 
-interface World {
-  atMs: number;
-  state: RunState;
-  wood: FeedModel;
-  hand: Hand;
-  readonly draw: Draws;
-  readonly slip: number;
-  /** How late (or early) this person's foot is at each station. */
-  readonly footMs: readonly number[];
-  readonly arrivedMs: (number | null)[];
-  told: number;
-  stopLeftMs: number;
-  stopsDone: number;
-  said: Call[];
-  cutOffMs: Map<string, number>;
-  missed: { mark: number; reason: string }[];
-  squares: number;
-  lengthMm: number;
-  worstDeg: number;
-  worstGapMm: number;
-  shown: { deg: number; degPerMs: number }[];
-}
-
-function open({ setup, mPerMin, seed, source }: Simulation): World {
-  const draw = draws(seed);
-  const world: World = {
-    atMs: 0,
-    state: initialState(setup),
-    wood: standingFeed({ mPerMin, seed }),
-    hand: restingHand(),
-    draw,
-    slip: 1 + SLIP * (2 * draw.even() - 1),
-    footMs: setup.stations.map(() => PRESS_SD_MS * draw.normal()),
-    arrivedMs: setup.stations.map(() => null),
-    told: 0,
-    stopLeftMs: 0,
-    stopsDone: 0,
-    said: [],
-    cutOffMs: new Map(),
-    missed: [],
-    squares: 0,
-    lengthMm: 0,
-    worstDeg: 0,
-    worstGapMm: 0,
-    shown: [],
-  };
-  if (source === 'shop') world.state = { ...world.state, phase: 'feeding' };
-  return world;
-}
-
-function pass(world: World, simulation: Simulation): void {
+function pass(world: World): void {
+  if (world.atMs >= world.leadInMs) feed(world);
+  if (!world.isOver) wakeUntil(world, world.atMs + STEP_MS);
+  moveHand(world);
   world.atMs += STEP_MS;
-  if (world.atMs === STEP_MS) begin(world, simulation);
-  stopAndGo(world, simulation);
-  moveWood(world, simulation);
-  tellEngine(world, simulation);
-  wake(world, simulation);
-  moveHand(world, simulation);
 }
 
-function begin(world: World, simulation: Simulation): void {
-  if (simulation.source === 'shop') shopCalls(world, simulation, 0);
-  else take(world, simulation, { kind: 'started', atMs: world.atMs, withoutSound: false });
+function feed(world: World): void {
+  const fromMs = world.atMs;
+  const fromMm = world.next === 0 ? JUST_BEFORE_MM : placeMm(world.wood);
+  sawyer(world);
+  world.wood = moveOn(world.wood, fromMs, STEP_MS);
+  const span: Span = { fromMs, toMs: fromMs + STEP_MS, fromMm, toMm: placeMm(world.wood) };
+  measure(world, span.toMm);
+  arrive(world, span);
+  if (world.shop === null) tellRun(world, span);
+  else tellShop(world, world.shop, span);
 }
 
-function stopAndGo(world: World, simulation: Simulation): void {
-  const next = simulation.stops?.[world.stopsDone];
-  if (world.stopLeftMs > 0) {
-    world.stopLeftMs -= STEP_MS;
-    if (world.stopLeftMs <= 0) {
-      world.stopsDone += 1;
-      if (simulation.source !== 'shop') take(world, simulation, { kind: 'resumed', atMs: world.atMs });
-    }
-  } else if (next !== undefined && world.wood.positionMm >= next.atMm && world.state.phase === 'feeding') {
-    world.stopLeftMs = next.forMs;
-    if (simulation.source !== 'shop') take(world, simulation, { kind: 'pressed', gesture: 'stop', atMs: world.atMs });
-    else world.hand = hold(world.hand);
+function sawyer(world: World): void {
+  const { simulation, state, atMs, shop } = world;
+  const phase = shop === null ? state.phase : shop.isStopped ? 'stopped' : 'feeding';
+  const { wood, deed } = decide(world.wood, simulation.stops ?? [], phase, atMs);
+  world.wood = wood;
+  if (deed === null) return;
+  if (shop === null) {
+    take(world, deed === 'says stop' ? { kind: 'pressed', gesture: 'stop', atMs } : { kind: 'resumed', atMs });
+    return;
+  }
+  shop.isStopped = deed === 'says stop';
+  if (shop.isStopped) world.hand = hold(world.hand);
+  else callInShop(world, Math.max(0, shop.next - 1), atMs);
+}
+
+/** What is sawn for the first time is measured. */
+function measure(world: World, toMm: number): void {
+  const endMm = Math.min(toMm, world.simulation.setup.stations.at(-1)?.positionMm ?? 0);
+  const wayMm = endMm - world.sawnMm;
+  if (wayMm <= 0) return;
+  world.sawnMm = endMm;
+  world.meter.sawn(wayMm, world.hand.wheel.tiltDeg, tiltAt(world.state, endMm));
+}
+
+function arrive(world: World, span: Span): void {
+  const { stations } = world.simulation.setup;
+  for (let station = stations[world.next]; station !== undefined; station = stations[world.next]) {
+    const atMs = passedAt(span, station.positionMm);
+    if (atMs === null) return;
+    world.arrivals[world.next] = { atMs, errorDeg: world.hand.wheel.tiltDeg - station.tiltDeg };
+    world.next += 1;
   }
 }
 
-function moveWood(world: World, { setup, sidingMm }: Simulation): void {
-  const isFed = world.atMs > LEAD_IN_MS && world.stopLeftMs <= 0 && world.state.phase === 'feeding';
-  const before = world.wood.positionMm;
-  world.wood = stepFeed(world.wood, STEP_MS, isFed);
-  const wayMm = world.wood.positionMm - before;
-  for (const [index, station] of setup.stations.entries())
-    if (world.atMs > LEAD_IN_MS && world.arrivedMs[index] === null && world.wood.positionMm >= station.positionMm)
-      world.arrivedMs[index] = world.atMs;
-  if (wayMm <= 0) return;
-  const wantedDeg = tiltAt(world.state, world.wood.positionMm);
-  const errorDeg = world.hand.tiltDeg - wantedDeg;
-  world.squares += errorDeg ** 2 * wayMm;
-  world.lengthMm += wayMm;
-  world.worstDeg = Math.max(world.worstDeg, Math.abs(errorDeg));
-  world.worstGapMm = Math.max(world.worstGapMm, sidingMm * Math.abs(tanDeg(world.hand.tiltDeg) - tanDeg(wantedDeg)));
+function tellShop(world: World, shop: Shop, span: Span): void {
+  const atMs = passedAt(span, shop.places[shop.next] ?? Number.POSITIVE_INFINITY);
+  if (atMs !== null) {
+    callInShop(world, shop.next, atMs);
+    shop.next += 1;
+  }
+  world.isOver = world.next === world.simulation.setup.stations.length;
 }
 
-function tellEngine(world: World, simulation: Simulation): void {
-  if (world.atMs <= LEAD_IN_MS) return;
-  if (simulation.source === 'travel') tellTravel(world, simulation);
-  else tellMarks(world, simulation);
+function callInShop(world: World, index: number, atMs: number): void {
+  const call = shopCall(world.simulation.setup, index, atMs);
+  if (call === null) return;
+  world.said.push(call);
+  listen(world, call, null);
 }
 
-function tellTravel(world: World, simulation: Simulation): void {
-  if (world.atMs % COUNT_EVERY_MS !== 0) return;
-  const mm = Math.round((world.wood.positionMm * world.slip + 0.05 * world.draw.normal()) * 10) / 10;
-  take(world, simulation, { kind: 'moved', atMs: world.atMs, mm });
+function tellRun(world: World, span: Span): void {
+  for (const event of world.sources(span, world.hand.wheel.tiltDeg)) {
+    if (world.isOver) return;
+    wakeUntil(world, event.atMs);
+    take(world, event);
+  }
+  const endMm = world.simulation.setup.stations.at(-1)?.positionMm ?? 0;
+  if (!world.isOver && span.toMm > endMm + BEHIND_MM) take(world, { kind: 'ended', atMs: span.toMs });
 }
 
-function tellMarks(world: World, simulation: Simulation): void {
-  const { source, setup } = simulation;
-  const { atMs, told: index } = world;
-  const arrivedMs = world.arrivedMs[index] ?? null;
-  if (arrivedMs === null || world.stopLeftMs > 0) return;
-  if (source === 'press' && atMs < arrivedMs + (world.footMs[index] ?? 0)) return;
-  world.told += 1;
-  const mark = setup.stations[index]?.mark ?? 0;
-  if (source === 'shop') shopCalls(world, simulation, index);
-  else if (source === 'scan') take(world, simulation, { kind: 'scanned', mark, offsetMm: 0, atMs });
-  else take(world, simulation, { kind: 'pressed', gesture: 'next', atMs });
+/** Wakes the engine at the very moments that it asked for. */
+function wakeUntil(world: World, toMs: number): void {
+  for (let wakes = 0; !world.isOver; wakes += 1) {
+    const { wakeAtMs } = world.state;
+    if (wakeAtMs === null || wakeAtMs >= toMs) return;
+    if (wakes === MOST_WAKES) throw new Error(`the engine wants to be woken at ${wakeAtMs} ms over and over`);
+    take(world, { kind: 'woken', atMs: wakeAtMs });
+  }
 }
 
-/** The plain routine of the shop: the number is called as its mark reaches the blade, and turned to then. */
-function shopCalls(world: World, { setup, hand }: Simulation, index: number): void {
-  const station = setup.stations[index];
-  if (station === undefined) return;
-  const durationMs = setup.durationsMs[setup.callTexts[index] ?? ''] ?? 0;
-  world.hand = hear(
-    world.hand,
-    { deg: station.callDeg, overMs: world.atMs + durationMs, evenMs: null },
-    hand,
-    world.draw,
-  );
-  if (index === setup.stations.length - 1) world.state = { ...world.state, phase: 'finished' };
-}
-
-function wake(world: World, simulation: Simulation): void {
-  for (let turns = 0; world.state.wakeAtMs !== null && world.state.wakeAtMs <= world.atMs && turns < 5; turns += 1)
-    take(world, simulation, { kind: 'woken', atMs: world.atMs });
-}
-
-function take(world: World, simulation: Simulation, event: RunEvent): void {
+function take(world: World, event: RunEvent): void {
   const [next, effects] = step(world.state, event);
   world.state = next;
-  for (const effect of effects) answer(world, simulation, effect);
+  for (const effect of effects) answer(world, effect, event.atMs);
+  if (next.phase === 'finished') world.isOver = true;
 }
 
-function answer(world: World, simulation: Simulation, effect: RunEffect): void {
-  if (effect.kind === 'cut-off') world.cutOffMs.set(effect.id, world.atMs);
+function answer(world: World, effect: RunEffect, atMs: number): void {
   if (effect.kind === 'missed') world.missed.push({ mark: effect.mark, reason: effect.reason });
+  if (effect.kind === 'cut-off') {
+    world.cutOffMs.set(effect.id, atMs);
+    world.hand = forget(world.hand, effect.id, atMs);
+  }
   if (effect.kind !== 'say') return;
   world.said.push(effect.call);
-  const { deg, startsAtMs, durationMs } = effect.call;
-  if (deg === undefined) {
-    if (world.state.phase !== 'feeding') world.hand = hold(world.hand);
-    return;
-  }
-  if (simulation.setup.routine === 'following' && world.state.reckoning?.by === 'travel') return;
-  const overMs = startsAtMs + durationMs;
-  world.hand = hear(world.hand, { deg, overMs, evenMs: evenMs(world, simulation) }, simulation.hand, world.draw);
+  if (effect.call.deg !== undefined) listenToRun(world, effect.call);
+  else if (world.state.phase !== 'feeding') world.hand = hold(world.hand);
 }
 
-/** Turning evenly, the hand takes as long as the mark before took: it has the rhythm in its ear. */
-function evenMs(world: World, { setup, mPerMin }: Simulation): number | null {
-  if (setup.routine !== 'even turning' || world.state.reckoning?.by !== 'travel') return null;
-  const [earlier, later] = world.hand.begunMs;
-  const to = setup.stations[world.state.turningTo];
-  const from = setup.stations[world.state.turningTo - 1];
-  if (to === undefined || from === undefined) return null;
-  const plannedMs = ((to.positionMm - from.positionMm) * 60) / mPerMin;
-  if (earlier === undefined || later === undefined) return plannedMs;
-  return Math.min(1.5 * plannedMs, Math.max(0.5 * plannedMs, later - earlier));
-}
-
-function moveHand(world: World, simulation: Simulation): void {
-  const { hand: traits, setup } = simulation;
-  const isFollowing = setup.routine === 'following' && world.state.reckoning?.by === 'travel';
-  if (!isFollowing) {
-    world.hand = turnOn(world.hand, world.atMs, STEP_MS, traits);
-    return;
-  }
-  const guide = guideAt(world.state, world.atMs);
-  world.shown.push({ deg: guide.targetDeg ?? 0, degPerMs: (guide.rateDegPerS ?? 0) / 1000 });
-  const delay = Math.round(traits.followDelayMs / STEP_MS);
-  const seen = world.shown.at(-1 - delay) ?? world.shown[0];
-  if (seen === undefined || world.state.phase !== 'feeding') return;
-  const readDeg =
-    simulation.seesTilt === 'sensor'
-      ? world.hand.tiltDeg
-      : Math.round(world.hand.tiltDeg / traits.readoutDeg) * traits.readoutDeg;
-  // The curve to come is in view, so the turning goes with the wood of now; what is put right is what was seen.
-  const shown = { deg: seen.deg, degPerMs: (guide.rateDegPerS ?? 0) / 1000, readDeg };
-  world.hand = followOn(world.hand, shown, STEP_MS, traits);
-}
-
-function report(world: World, { setup }: Simulation): Simulated {
-  const calls = world.said.map((call): SimulatedCall => {
-    const index = setup.stations.findIndex(({ mark }) => mark === call.mark);
-    const cutMs = world.cutOffMs.get(call.id);
+function report(world: World): Simulated {
+  const { meter, said, missed, shop, state, atMs, leadInMs } = world;
+  const { stations } = world.simulation.setup;
+  const arrivals = world.arrivals.map((arrival, index) => ({ mark: stations[index]?.mark ?? 0, ...arrival }));
+  const arrivedMs = new Map(arrivals.map((arrival) => [arrival.mark, arrival.atMs]));
+  const calls = said.map((call): SimulatedCall => {
     const overMs = call.startsAtMs + call.durationMs;
+    const endsAtMs = Math.min(overMs, world.cutOffMs.get(call.id) ?? overMs);
+    const arrivedAtMs = (call.mark === undefined ? null : arrivedMs.get(call.mark)) ?? null;
     return {
       mark: call.mark ?? null,
       deg: call.deg ?? null,
+      text: call.text,
       startsAtMs: call.startsAtMs,
-      endsAtMs: Math.min(overMs, cutMs ?? overMs),
-      isCutOff: cutMs !== undefined && cutMs < overMs,
-      arrivedAtMs: world.arrivedMs[index] ?? null,
+      endsAtMs,
+      isCutOff: endsAtMs < overMs,
+      arrivedAtMs,
+      marginMs: arrivedAtMs === null ? null : arrivedAtMs - endsAtMs,
     };
   });
   return {
-    rmsDeg: Math.sqrt(world.squares / Math.max(world.lengthMm, 1e-9)),
-    worstDeg: world.worstDeg,
-    worstGapMm: world.worstGapMm,
-    durationS: (world.atMs - LEAD_IN_MS) / 1000,
+    rmsDeg: meter.rmsDeg,
+    worstDeg: meter.worstDeg,
+    worstGapMm: meter.worstGapMm,
+    durationS: (atMs - leadInMs) / 1000,
     calls,
-    missed: world.missed,
+    missed,
+    arrivals,
+    isFinished: shop !== null || state.reached === stations.length,
   };
 }

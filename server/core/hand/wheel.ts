@@ -1,0 +1,42 @@
+/** The handwheel under a hand, and the blade's tilt behind its looseness. Plain data. */
+
+export interface Wheel {
+  readonly wheelDeg: number;
+  /** What the readout and a tilt sensor measure, and what is sawn. */
+  readonly tiltDeg: number;
+  /** How fast the wheel is being turned. */
+  readonly degPerMs: number;
+}
+
+export interface WheelLimits {
+  readonly degPerMs: number;
+  readonly startUpMs: number;
+  readonly backlashDeg: number;
+}
+
+export const standingWheel = (tiltDeg = 0): Wheel => ({ wheelDeg: tiltDeg, tiltDeg, degPerMs: 0 });
+
+/** Turned at this speed for `dtMs`, if the hand is quick enough. */
+export function turnAt(wheel: Wheel, degPerMs: number, dtMs: number, limits: WheelLimits): Wheel {
+  const most = limits.degPerMs;
+  const speed = Math.min(most, Math.max(-most, degPerMs));
+  const wheelDeg = wheel.wheelDeg + speed * dtMs;
+  const half = limits.backlashDeg / 2;
+  const tiltDeg = Math.min(wheelDeg + half, Math.max(wheelDeg - half, wheel.tiltDeg));
+  return { wheelDeg, tiltDeg, degPerMs: speed };
+}
+
+/**
+ * Turned toward a figure for `dtMs`: no faster than the hand turns, speeding up from a stand and slowing down into the figure
+ * at the same rate. `byMs` from now: evenly, so as to be there then; 0: as fast as it goes.
+ */
+export function turnToward(wheel: Wheel, deg: number, byMs: number, dtMs: number, limits: WheelLimits): Wheel {
+  const wayDeg = deg - wheel.wheelDeg;
+  const even = byMs > dtMs ? Math.abs(wayDeg) / byMs : limits.degPerMs;
+  const gain = limits.degPerMs / Math.max(limits.startUpMs, dtMs);
+  // The speed from which it can still stop within the way that is left.
+  const stopping = Math.sqrt(2 * gain * Math.abs(wayDeg));
+  const wanted = Math.sign(wayDeg) * Math.min(even, limits.degPerMs, stopping, Math.abs(wayDeg) / dtMs);
+  const change = Math.min(gain * dtMs, Math.max(-gain * dtMs, wanted - wheel.degPerMs));
+  return turnAt(wheel, wheel.degPerMs + change, dtMs, limits);
+}
