@@ -1,8 +1,9 @@
+import { usualHand } from '../core/hand/traits.ts';
 import { makePlan } from '../core/makePlan.ts';
 import type { Plan } from '../core/plan.ts';
 import { CHOICES, type SimulatedChoice } from '../core/simulate/choices.ts';
 import { simulatorOf } from '../core/simulate/simulatePlan.ts';
-import type { Simulated } from '../core/simulate/simulation.ts';
+import { type Simulated, USUAL_FAULTS } from '../core/simulate/simulation.ts';
 import type { Options } from './options.ts';
 import { readJob, wrong } from './readJob.ts';
 import type { Terminal } from './terminal.ts';
@@ -36,10 +37,16 @@ export async function simulate(path: string, options: Options, { out, err }: Ter
   });
   out.write(
     options.json === true
-      ? `${JSON.stringify({ format: 'by-the-mark/simulation@1', title: plan.title, mPerMin, seed, runs: RUNS, routines: rows }, null, 2)}\n`
+      ? `${JSON.stringify({ format: 'by-the-mark/simulation@1', title: plan.title, mPerMin, seed, runs: RUNS, assumed: assumed(plan), routines: rows }, null, 2)}\n`
       : asText(plan, mPerMin, seed, rows),
   );
 }
+
+/** What the figures rest on, so that nobody takes them for more. */
+const assumed = ({ crew, saw }: Plan) => ({
+  hand: usualHand(crew, saw.degreesPerTurn, saw.readoutDeg),
+  sources: USUAL_FAULTS,
+});
 
 interface Row {
   readonly routine: string;

@@ -34,7 +34,7 @@ export async function tenThousandRuns(): Promise<void> {
     tally.cutOff += result.calls.filter(({ isCutOff }) => isCutOff).length;
     for (const { reason } of result.missed) tally.missed.set(reason, 1 + (tally.missed.get(reason) ?? 0));
     for (const { kind, what } of wrongsOf(callDegs, result))
-      note(tally, kind, name, `run ${run}, ${name}, ${share.toFixed(2)} of the pace limit: ${what}`);
+      note(tally, kind, name, share <= 1, `run ${run}, ${name}, ${share.toFixed(2)} of the pace limit: ${what}`);
     if (run % 1000 === 999) console.error(`${run + 1} runs, ${tally.calls} calls`);
   }
   const tookS = (performance.now() - startedMs) / 1000;
@@ -49,14 +49,15 @@ interface Tally {
   readonly missed: Map<string, number>;
   readonly wrongs: Map<
     WrongKind,
-    { count: number; readonly byRoutine: Map<string, number>; readonly examples: string[] }
+    { count: number; inPace: number; readonly byRoutine: Map<string, number>; readonly examples: string[] }
   >;
 }
 const newTally = (): Tally => ({ calls: 0, cutOff: 0, missed: new Map(), wrongs: new Map() });
 
-function note({ wrongs }: Tally, kind: WrongKind, routine: string, example: string): void {
-  const found = wrongs.get(kind) ?? { count: 0, byRoutine: new Map<string, number>(), examples: [] };
+function note({ wrongs }: Tally, kind: WrongKind, routine: string, isInPace: boolean, example: string): void {
+  const found = wrongs.get(kind) ?? { count: 0, inPace: 0, byRoutine: new Map<string, number>(), examples: [] };
   found.count += 1;
+  if (isInPace) found.inPace += 1;
   found.byRoutine.set(routine, 1 + (found.byRoutine.get(routine) ?? 0));
   if (found.examples.length < EXAMPLES_OF_A_KIND) found.examples.push(example);
   wrongs.set(kind, found);
@@ -66,8 +67,10 @@ function tell({ calls, cutOff, missed, wrongs }: Tally): void {
   console.log(`${calls} calls given, ${cutOff} of them cut off`);
   for (const [reason, count] of missed) console.log(`${count} marks merged or missed, and recorded: ${reason}`);
   if (wrongs.size === 0) console.log('no call late, none wrong, none over another, no mark passed over');
-  for (const [kind, { count, byRoutine, examples }] of wrongs) {
-    console.log(`WRONG, ${count} x ${kind}: ${[...byRoutine].map(([name, times]) => `${times} ${name}`).join('; ')}`);
+  for (const [kind, { count, inPace, byRoutine, examples }] of wrongs) {
+    console.log(
+      `WRONG, ${count} x ${kind}, ${inPace} of them within the pace limit: ${[...byRoutine].map(([name, times]) => `${times} ${name}`).join('; ')}`,
+    );
     for (const example of examples) console.log(`    ${example}`);
   }
 }

@@ -1,13 +1,26 @@
 import type { Plan } from '../../server/core/plan.ts';
+import { makeSetup } from '../../server/core/run/makeSetup.ts';
 import { CHOICES, SHOP_ROUTINE } from '../../server/core/simulate/choices.ts';
 import { simulatorOf } from '../../server/core/simulate/simulatePlan.ts';
 import { demoPlan } from '../kit/demoPlan.ts';
 import { randomPlans } from './randomPlans.ts';
 
 const FEEDS_M_PER_MIN = [1, 2, 3, 4, 6];
+/** The feed at which the routines are held against each other. */
+const GOAL_M_PER_MIN = 3;
 const RUNS_OF_DEMO = 50;
 const NAME = 45;
 const CELL = 26;
+
+/** The tilt changes faster somewhere than this crew turns the wheel: no routine can go with it at that feed. */
+function isTooFast(plan: Plan, mPerMin: number): boolean {
+  const { positionsMm, tiltsDeg } = makeSetup(plan, 'pair', {}).profile;
+  const degPerS = positionsMm.slice(1).map((to, index) => {
+    const slope = ((tiltsDeg[index + 1] ?? 0) - (tiltsDeg[index] ?? 0)) / (to - (positionsMm[index] ?? to));
+    return Math.abs(slope) * ((mPerMin * 1000) / 60);
+  });
+  return Math.max(...degPerS) > plan.crew.turnsPerS * plan.saw.degreesPerTurn;
+}
 
 /** Tilt error against feed for each routine, beside the plain shop routine with the same modelled hand and the same seeds. */
 export async function tiltError(): Promise<void> {
@@ -19,6 +32,13 @@ export async function tiltError(): Promise<void> {
   const spread = [limits[0], limits[limits.length >> 1], limits.at(-1)].map((limit) => limit?.toFixed(2)).join(', ');
   console.log(`\n${others.length} random fair frames, a run each; least, median, greatest pace limit ${spread} m/min`);
   table(others, 1);
+  const slow = FEEDS_M_PER_MIN.map(
+    (feed) => `${others.filter((plan) => isTooFast(plan, feed)).length} at ${feed} m/min`,
+  );
+  console.log(`frames that change faster somewhere than this crew turns the wheel: ${slow.join(', ')}`);
+  const able = others.filter((plan) => !isTooFast(plan, GOAL_M_PER_MIN));
+  console.log(`\nthe ${able.length} of them that the wheel can go with at ${GOAL_M_PER_MIN} m/min`);
+  table(able, 1);
   console.log(
     '\nrms (worst) in degrees at the blade, worst gap at the planking in mm, rms as a share of the shop routine at the same feed',
   );

@@ -104,7 +104,8 @@ function callInShop(world: World, index: number, atMs: number): void {
 }
 
 function tellRun(world: World, span: Span): void {
-  for (const event of world.sources(span, world.hand.wheel.tiltDeg)) {
+  const now = { tiltDeg: world.hand.wheel.tiltDeg, isFeeding: world.state.phase === 'feeding' };
+  for (const event of world.sources(span, now)) {
     if (world.isOver) return;
     wakeUntil(world, event.atMs);
     take(world, event);

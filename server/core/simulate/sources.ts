@@ -24,8 +24,8 @@ export function passedAt({ fromMs, toMs, fromMm, toMm }: Span, placeMm: number, 
   return isPassed ? fromMs + ((placeMm - fromMm) / (toMm - fromMm)) * (toMs - fromMs) : null;
 }
 
-/** What one source says within a span. */
-type Source = (span: Span, tiltDeg: number) => readonly RunEvent[];
+/** What one source says within a span, the tilt and the run being so. */
+type Source = (span: Span, now: { readonly tiltDeg: number; readonly isFeeding: boolean }) => readonly RunEvent[];
 
 /** The sources of one run together; what they say comes in the order of time. */
 export function openSources(simulation: Simulation, faults: SourceFaults, draw: Draws): Source {
@@ -37,8 +37,8 @@ export function openSources(simulation: Simulation, faults: SourceFaults, draw: 
   if (source === 'travel and scan') parts.push(scans(setup.stations, faults, draw));
   if (source === 'travel' || source === 'travel and scan') parts.push(counts(faults, draw));
   if (seesTilt === 'sensor') parts.push(tilts(faults, draw));
-  return (span, tiltDeg) => {
-    const said = parts.flatMap((part) => part(span, tiltDeg));
+  return (span, now) => {
+    const said = parts.flatMap((part) => part(span, now));
     return said.length > 1 ? said.sort((a, b) => a.atMs - b.atMs) : said;
   };
 }
@@ -62,11 +62,12 @@ export function seenAtMm(
 function presses(stations: readonly Station[], faults: SourceFaults, mmPerMs: number, draw: Draws): Source {
   const places = seenAtMm(stations, faults, mmPerMs, draw);
   let next = 0;
-  return (span) => {
-    const atMs = passedAt(span, places[next] ?? Number.POSITIVE_INFINITY);
-    if (atMs === null) return [];
+  return (span, { isFeeding }) => {
+    // A mark that ran past while the run stood is pressed for when it goes on: in a stopped run a press is refused.
+    const place = places[next];
+    if (!isFeeding || place === undefined || span.toMm < place) return [];
     next += 1;
-    return [{ kind: 'pressed', gesture: 'next', atMs }];
+    return [{ kind: 'pressed', gesture: 'next', atMs: passedAt(span, place) ?? span.toMs }];
   };
 }
 
@@ -107,7 +108,7 @@ function counts({ slip, countSdMm }: SourceFaults, draw: Draws): Source {
 function tilts({ tiltOffsetDeg, tiltSdDeg }: SourceFaults, draw: Draws): Source {
   const offsetDeg = tiltOffsetDeg * draw.normal();
   let nextMs = Number.NEGATIVE_INFINITY;
-  return ({ toMs }, tiltDeg) => {
+  return ({ toMs }, { tiltDeg }) => {
     if (toMs < nextMs) return [];
     nextMs = toMs + TILT_EVERY_MS;
     return [{ kind: 'tilted', atMs: toMs, deg: tiltDeg + offsetDeg + tiltSdDeg * draw.normal() }];
