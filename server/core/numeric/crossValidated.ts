@@ -18,6 +18,8 @@ import type { SmoothingFit } from './smoothingSpline.ts';
 const TRACE_FACTOR = 1.05;
 export const MOST_TRACE = 0.85;
 const STEP = 0.25;
+/** How near the edge of what is allowed is found, in log10 of the smoothing. */
+const EDGE = 0.005;
 /** log10 of smoothing over (mean span)^3 and mean weight where the curve follows every row to some 1e-4 of its kinks. */
 const CLOSEST = -4;
 
@@ -46,11 +48,11 @@ export function crossValidated(
   range: SmoothingSearch,
   mostTrace: number = MOST_TRACE,
 ): SmoothingFit {
-  const low = Math.log10(range.closest);
   const high = Math.log10(range.straightest);
-  const steps = Math.ceil((high - low) / STEP);
-  const fitAtLog = (log: number): SmoothingFit => fitAt(10 ** Math.min(Math.max(log, low), high));
-  const score = (log: number): number => scoreOf(fitAtLog(log), n, mostTrace);
+  const fitAtLog = (log: number): SmoothingFit => fitAt(10 ** log);
+  const low = closestAllowed(fitAtLog, Math.log10(range.closest), high, mostTraceOf(n, mostTrace));
+  const score = (log: number): number => scoreOf(fitAtLog(Math.min(Math.max(log, low), high)), n, mostTrace);
+  const steps = Math.max(1, Math.ceil((high - low) / STEP));
   let best = high;
   let least = Infinity;
   for (let k = 0; k <= steps; k++) {
@@ -61,13 +63,31 @@ export function crossValidated(
       least = found;
     }
   }
-  const refined = goldenSection(score, best - STEP, best + STEP, 0.01);
+  const refined = Math.min(Math.max(goldenSection(score, best - STEP, best + STEP, 0.01), low), high);
   return fitAtLog(score(refined) < least ? refined : best);
 }
 
+/**
+ * Where the trace comes under its cap: it falls as the smoothing grows. The search begins there, because the best score often
+ * lies at that very edge, which a search that walks over it from the forbidden side would miss.
+ */
+function closestAllowed(fitAtLog: (log: number) => SmoothingFit, low: number, high: number, most: number): number {
+  if (fitAtLog(low).trace <= most) return low;
+  let forbidden = low;
+  let allowed = high;
+  while (allowed - forbidden > EDGE) {
+    const middle = (forbidden + allowed) / 2;
+    if (fitAtLog(middle).trace <= most) allowed = middle;
+    else forbidden = middle;
+  }
+  return allowed;
+}
+
 function scoreOf({ trace, residualSquares }: SmoothingFit, n: number, mostTrace: number): number {
-  // Three rows leave two freedoms to a straight line: below that share no cap can ask.
-  if (trace > Math.max(mostTrace * n, 2.01)) return Infinity;
+  if (trace > mostTraceOf(n, mostTrace)) return Infinity;
   const left = n - TRACE_FACTOR * trace;
   return left > 0 ? residualSquares / (left * left) : Infinity;
 }
+
+/** Three rows leave two freedoms to a straight line: below that share no cap can ask. */
+const mostTraceOf = (n: number, share: number): number => Math.max(share * n, 2.01);

@@ -40,7 +40,7 @@ describe('smoothing by cross-validation', () => {
     );
   });
 
-  test('scores within a quarter of the best smoothing of a fine grid: a narrow dip between two brackets may be passed over', () => {
+  test('scores as well as the best smoothing of a fine grid, but for a hair', () => {
     fc.assert(
       fc.property(someRows(8, 14), (rows) => {
         const n = rows.x.length;
@@ -51,9 +51,9 @@ describe('smoothing by cross-validation', () => {
         const best = score(crossValidated(fitAt, n, range));
         const decades = Math.log10(range.straightest / range.closest);
         const grid = Array.from({ length: 301 }, (_, k) => score(fitAt(range.closest * 10 ** ((decades * k) / 300))));
-        expect(best).toBeLessThanOrEqual(Math.min(...grid) * 1.25 + 1e-12);
+        expect(best).toBeLessThanOrEqual(Math.min(...grid) * 1.02 + 1e-12);
       }),
-      { numRuns: 50 },
+      { numRuns: 300 },
     );
   });
 });
