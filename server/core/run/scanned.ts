@@ -58,7 +58,12 @@ function noteSkipped(now: RunState, before: RunState): Step {
   return follow(
     now,
     (state) =>
-      missed(state, Math.max(before.reached, before.turningTo + 1), last, 'it was not read, and a later one was'),
+      missed(
+        state,
+        Math.max(before.reached, before.turningTo + 1),
+        now.reached,
+        'marks were not read, so its call was never due in time',
+      ),
     (state) =>
       tell(state, {
         code: 'mark-skipped',

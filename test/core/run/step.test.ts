@@ -127,7 +127,7 @@ describe('a run on scanned marks', () => {
 
   it('records the skipped marks that were never called', () => {
     const { effects } = play(started(), scan(5000, 1), scan(10_000, 4));
-    expect(effects.filter((effect) => effect.kind === 'missed')).toMatchObject([{ mark: 3 }]);
+    expect(effects.filter((effect) => effect.kind === 'missed')).toMatchObject([{ mark: 3 }, { mark: 4 }]);
   });
 
   it('lets a mark that is seen ahead of the blade correct the position without counting it', () => {
