@@ -35,6 +35,8 @@ export interface Known {
   readonly fix: { readonly atMs: number; readonly by: 'scan' | 'press' } | null;
   /** Fixes of the last second, to tell a camera from a hand scanner. */
   readonly recentFixesMs: readonly number[];
+  /** How far a camera's fixes lie to one side of what was expected, the newest first and the older ones fading, in standard deviations. */
+  readonly lean: number;
   /** Absolute readings that were taken for false and agree with each other so far. */
   readonly refused: readonly { readonly positionMm: number; readonly atMs: number }[];
 }

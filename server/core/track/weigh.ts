@@ -1,10 +1,25 @@
-import { type Belief, carryOn, learn, type Mean, surprise, type Wander } from './kalman.ts';
+import { type Belief, carryOn, learn, type Mean, surprise } from './kalman.ts';
 import type { Evidence, Known, Track, Verdict } from './track.ts';
 
-/** Hand feeding wanders by a few percent over seconds: 2 mm^2/s^3 (assumption, from the modelled feed). */
-const STEADY: Wander = { acceleration: 2e-9, zeroPerMm: 0.02 };
+/**
+ * How much of the speed, squared and by the millisecond, it may have changed: a slow feed wanders by less than a fast one.
+ * Hand feeding wanders by 3 % in a second (assumption, from the modelled feed): at 3 m/min 2 mm^2/s^3.
+ */
+const STEADY_SHARE = 8e-7;
 /** With marks alone the speed between them is a person's: it may wander by a tenth or two from one mark to the next (assumption). */
-const UNSEEN: Wander = { acceleration: 1.5e-8, zeroPerMm: 0 };
+const UNSEEN_SHARE = 6e-6;
+/** But no feed is so slow that nothing is to be expected of it: 1 m/min (assumption). */
+const SLOWEST_MM_PER_MS = 1 / 60;
+/**
+ * A foot tells of stops too; a reader sees nothing between its marks, and a slow feed can stop or quicken there like a fast one:
+ * doubt as at 3 m/min, so that the lead keeps what it needs (whole modelled runs were late with less).
+ */
+const READ_ONLY_MM_PER_MS = 0.05;
+/**
+ * The count's zero goes with its slip: 1.2 mm from one mark to the next, 150 mm on. Half a percent steadily is 0.75 mm; the rest
+ * makes up for its always going the same way. Twice as much weighs each mark's own error too high (chosen on modelled runs).
+ */
+const ZERO_PER_MM = 0.01;
 /** A scanned code is read within a millimetre of its line (assumption); a hand scanner is slower than that, see PRESS. */
 const SCAN_SD_MM = 1;
 /** A person presses within a tenth of a second of the mark (assumption). */
@@ -21,8 +36,16 @@ const CHANGED_SDS = 3;
 /** An absolute reading off by so many is false, where the position is well known otherwise. */
 const FALSE_SDS = 6;
 const FALSE_MM = 20;
-/** So many fixes within a second are a camera's. */
-const CAMERA_FIXES = 5;
+/** So many fixes within a second are a camera's: from one to the next nothing goes far, so that less of a leap is false. */
+export const CAMERA_FIXES = 5;
+const FALSE_TO_CAMERA_MM = 12;
+/**
+ * A camera speaks so often that single readings cry wolf, and too late: how far they lean to one side together tells a change
+ * of feed. Source: Roberts, Control chart tests based on geometric moving averages, Technometrics 1 (1959) (from memory); its
+ * width is 1 / sqrt(1 - LEAN_KEPT^2) for readings that only scatter. Tuned on the modelled feed.
+ */
+const LEAN_KEPT = 0.6;
+const LEANS_SDS = 3.3;
 /** Three false readings in a row that agree with each other are right, and the track was wrong. */
 const REFUSED_WIN = 3;
 const AGREE_MM = 15;
@@ -31,8 +54,9 @@ const RESTARTED_MM = 100;
 /** Nor pushes it on so: a count that leaps is a source that was begun anew, or a bad reading. */
 const JUMPED_MM = 1000;
 const FASTEST_MM_PER_MS = 0.5;
-/** How old a late reading may be. */
+/** How old a late reading may be, unless so many have come since. */
 export const REMEMBERED_MS = 1000;
+export const REMEMBERED = 200;
 const FRESH_COUNT_MS = 1000;
 
 /** A track whose source of travel is believed no longer; what it had told of the place is kept. */
@@ -63,7 +87,7 @@ function remember(track: Track, evidence: Evidence): { track: Track; verdict: Ve
   const { known, verdict } = work(track.now, evidence, track.usualMmPerMs);
   let { before } = track;
   const remembered = [...track.remembered, evidence];
-  while ((remembered[0]?.atMs ?? evidence.atMs) < evidence.atMs - REMEMBERED_MS) {
+  while (remembered.length > REMEMBERED || (remembered[0]?.atMs ?? evidence.atMs) < evidence.atMs - REMEMBERED_MS) {
     const gone = remembered.shift();
     if (gone !== undefined) before = work(before, gone, track.usualMmPerMs).known;
   }
@@ -102,6 +126,7 @@ function firstFix({ atMs, positionMm, by }: Fix, usualMmPerMs: number): Worked &
       count: null,
       fix: { atMs, by },
       recentFixesMs: [atMs],
+      lean: 0,
       refused: [],
     },
   };
@@ -120,9 +145,22 @@ const COUNTED: Mean = [1, 0, -1];
 
 /** The belief at the evidence's time. */
 export function beliefAt(known: Known, atMs: number): Belief {
-  const isSeen = (known.count !== null && atMs - known.count.atMs < FRESH_COUNT_MS) || isCamera(known, atMs);
-  if (known.isStanding) return { ...known.belief, atMs };
-  return carryOn(known.belief, atMs, isSeen ? STEADY : UNSEEN);
+  const { belief } = known;
+  if (known.isStanding) return { ...belief, atMs };
+  // What is seen is carried on as such while that is fresh, so that the doubt grows without a leap when it is no longer.
+  const seenToMs = Math.min(atMs, Math.max(belief.atMs, seenUntilMs(known)));
+  const paceMmPerMs = Math.abs(belief.mean[1]);
+  const steady = STEADY_SHARE * Math.max(paceMmPerMs, SLOWEST_MM_PER_MS) ** 2;
+  const slowest = known.fix?.by === 'press' ? SLOWEST_MM_PER_MS : READ_ONLY_MM_PER_MS;
+  const unseen = UNSEEN_SHARE * Math.max(paceMmPerMs, slowest) ** 2;
+  const seen = carryOn(belief, seenToMs, { acceleration: steady, zeroPerMm: ZERO_PER_MM });
+  return carryOn(seen, atMs, { acceleration: unseen, zeroPerMm: 0 });
+}
+
+/** Until when a source that looks all the time, a count or a camera, counts as looking. */
+function seenUntilMs({ count, recentFixesMs }: Known): number {
+  const counted = count === null ? Number.NEGATIVE_INFINITY : count.atMs + FRESH_COUNT_MS;
+  return Math.max(counted, (recentFixesMs.at(-CAMERA_FIXES) ?? Number.NEGATIVE_INFINITY) + 1000);
 }
 
 const isCamera = (known: Known, atMs: number): boolean =>
@@ -134,14 +172,18 @@ function fixed(known: Known, fix: Fix): Worked {
   const reading = { h: ABSOLUTE, wanted: fix.positionMm, variance: sdMm ** 2 };
   const { off, variance } = surprise(belief, reading);
   const recentFixesMs = [...known.recentFixesMs.filter((at) => fix.atMs - at < 1000), fix.atMs].slice(-20);
-  const isOff = Math.abs(off) > Math.max(FALSE_MM, FALSE_SDS * Math.sqrt(variance));
+  const isSharp = isCamera(known, fix.atMs);
+  const isOff = Math.abs(off) > Math.max(isSharp ? FALSE_TO_CAMERA_MM : FALSE_MM, FALSE_SDS * Math.sqrt(variance));
   // A person's foot is believed; what a reader reads can be another mark's code.
   if (isOff && fix.by === 'scan' && isWellKnown(known, fix.atMs)) {
     const refused = [...known.refused, { positionMm: fix.positionMm, atMs: fix.atMs }];
     if (!agree(refused, belief.mean[1])) return { known: { ...known, refused: refused.slice(-1) }, verdict: 'false' };
     if (refused.length < REFUSED_WIN) return { known: { ...known, refused }, verdict: 'false' };
   }
-  const isSurprise = isOff || Math.abs(off) > CHANGED_SDS * Math.sqrt(variance);
+  // Only a run of fixes can lean; two presses lie too far apart.
+  const lean = isSharp ? LEAN_KEPT * known.lean + off / Math.sqrt(variance) : 0;
+  const isChanged = isSharp ? isLeaning(lean) : Math.abs(off) > CHANGED_SDS * Math.sqrt(variance);
+  const isSurprise = isOff || isChanged;
   // While travel is counted the speed is known: then it is the count's zero that was wrong, and it goes along.
   const asked = !isSurprise ? belief : known.count === null ? openMind(belief, off) : doubted(belief, off ** 2);
   return {
@@ -152,10 +194,13 @@ function fixed(known: Known, fix: Fix): Worked {
       cruiseMmPerMs: known.isStanding ? known.cruiseMmPerMs : Math.max(0, learn(asked, reading).mean[1]),
       fix: { atMs: fix.atMs, by: fix.by },
       recentFixesMs,
+      lean: isSurprise ? 0 : lean,
       refused: [],
     },
   };
 }
+
+const isLeaning = (lean: number): boolean => Math.abs(lean) * Math.sqrt(1 - LEAN_KEPT ** 2) > LEANS_SDS;
 
 /** Well known: counted all the time and placed by a mark before, or seen by a camera. Otherwise an absolute reading is believed. */
 function isWellKnown(known: Known, atMs: number): boolean {

@@ -1,0 +1,134 @@
+/** What a track remembers, and that neither lateness, nor JSON, nor abuse harms it. */
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { carryOn } from '../../../server/core/track/kalman.ts';
+import { placeAt } from '../../../server/core/track/placeAt.ts';
+import { type Evidence, startTrack, type Track } from '../../../server/core/track/track.ts';
+import { beliefAt, REMEMBERED, weigh } from '../../../server/core/track/weigh.ts';
+import { expectClose } from '../../kit/close.ts';
+import { camera, pedal, wheelAndMarks } from './sources.ts';
+import { chance, wood } from './wood.ts';
+
+const USUAL = 0.05;
+const run = (list: readonly Evidence[]): Track =>
+  list.reduce((track, each) => weigh(track, each).track, startTrack(USUAL));
+const pauses = [{ fromMm: 300, forMs: 2000 }];
+const truths = wood({ seed: 21, lengthMm: 600, everyMs: 10, pauses });
+
+describe('what a track remembers', () => {
+  it('readings that come up to 0.95 s late, in any order, leave the place that they leave in order', () => {
+    for (let seed = 1; seed <= 12; seed += 1) {
+      const { next } = chance(seed);
+      const ordered = wheelAndMarks(truths, seed, 0.005);
+      const arriving = ordered
+        .map((each, index) => ({ each, at: each.atMs + (index < 2 ? 0 : 950 * next()) }))
+        .sort((a, b) => a.at - b.at)
+        .map(({ each }) => each);
+      let track = startTrack(USUAL);
+      for (const each of arriving) {
+        const weighed = weigh(track, each);
+        expect(weighed.verdict).not.toBe('too-late');
+        track = weighed.track;
+      }
+      const [a, b] = [placeAt(run(ordered), 30_000), placeAt(track, 30_000)];
+      expectClose(b?.positionMm ?? Number.NaN, a?.positionMm ?? Number.NaN, 1e-6, 'place');
+      expectClose(b?.sdMm ?? Number.NaN, a?.sdMm ?? Number.NaN, 1e-6, 'doubt');
+    }
+  });
+
+  it('a reading older than that is not taken, and changes nothing', () => {
+    const track = run(wheelAndMarks(truths, 1, 0));
+    const atMs = (truths.at(-1)?.atMs ?? 0) - 2000;
+    expect(weigh(track, { kind: 'fix', by: 'scan', atMs, positionMm: 0 })).toEqual({ track, verdict: 'too-late' });
+  });
+
+  it('is bounded, however fast a source speaks', () => {
+    let track = startTrack(USUAL);
+    for (let index = 0; index < 2000; index += 1)
+      track = weigh(track, { kind: 'count', atMs: index / 5, mm: index / 100 }).track;
+    expect(track.remembered.length).toBe(REMEMBERED);
+    expect(JSON.stringify(track).length).toBeLessThan(16_000);
+  });
+
+  it('is the same after JSON at any reading', () => {
+    for (const list of [camera(truths, 3, 0.05), wheelAndMarks(truths, 3, 0.005), pedal(truths, 3, pauses, 0.1)]) {
+      let [plain, through] = [startTrack(USUAL), startTrack(USUAL)];
+      for (const each of list) {
+        plain = weigh(plain, each).track;
+        through = weigh(JSON.parse(JSON.stringify(through)), each).track;
+      }
+      expect(through).toEqual(plain);
+    }
+  });
+});
+
+describe('doubt', () => {
+  it('grows without a leap while nothing is heard, and in two steps as in one', () => {
+    for (const list of [camera(truths, 4), wheelAndMarks(truths, 4, 0), pedal(truths, 4, pauses)]) {
+      const { now } = run(list);
+      if (now === null) throw new Error('no track');
+      const from = now.belief.atMs;
+      let lastSd = 0;
+      for (let ms = 0; ms <= 3000; ms += 10) {
+        const sd = Math.sqrt(beliefAt(now, from + ms).cov[0]);
+        expect(sd).toBeGreaterThanOrEqual(lastSd);
+        if (ms > 0) expect(sd - lastSd).toBeLessThan(0.5);
+        lastSd = sd;
+      }
+      const once = beliefAt(now, from + 3000);
+      const twice = beliefAt({ ...now, belief: beliefAt(now, from + 1300) }, from + 3000);
+      for (const [index, cell] of once.cov.entries())
+        expectClose(twice.cov[index] ?? Number.NaN, cell, 1e-9 * Math.max(1, Math.abs(cell)), `cell ${index}`);
+      expectClose(twice.mean[0], once.mean[0], 1e-9, 'place');
+    }
+  });
+
+  it('is less for a slow feed that a foot follows, which tells of stops, than for one whose marks are only read', () => {
+    const slow = (by: 'press' | 'scan'): number => {
+      const marks = Array.from(
+        { length: 6 },
+        (_, mark): Evidence => ({ kind: 'fix', by, atMs: 9000 * mark, positionMm: 150 * mark }),
+      );
+      return placeAt(run(marks), 9000 * 5 + 8000)?.sdMm ?? Number.NaN;
+    };
+    expect(slow('press')).toBeLessThan(0.7 * slow('scan'));
+  });
+
+  it('stays a covariance through whatever is said', () => {
+    const positionMm = fc.double({ min: -1e6, max: 1e6, noNaN: true });
+    const evidence = fc.oneof(
+      fc.record({
+        kind: fc.constant('fix' as const),
+        by: fc.constantFrom('scan' as const, 'press' as const),
+        positionMm,
+      }),
+      fc.record({ kind: fc.constant('count' as const), mm: positionMm }),
+      fc.record({ kind: fc.constantFrom('standing' as const, 'moving' as const) }),
+    );
+    const said = fc.array(fc.tuple(fc.integer({ min: 0, max: 20_000 }), evidence), { maxLength: 60 });
+    fc.assert(
+      fc.property(said, (list) => {
+        let atMs = 0;
+        let track = startTrack(USUAL);
+        for (const [gapMs, each] of list) {
+          atMs += gapMs;
+          track = weigh(track, { ...each, atMs }).track;
+          if (track.now === null) continue;
+          const [a, b, c, , e, f, , , i] = carryOn(track.now.belief, track.now.belief.atMs, {
+            acceleration: 0,
+            zeroPerMm: 0,
+          }).cov;
+          expect(Math.min(a, e, i)).toBeGreaterThanOrEqual(0);
+          // No two of the three go together more closely than entirely, but for rounding.
+          for (const [cov, one, other] of [
+            [b, a, e],
+            [c, a, i],
+            [f, e, i],
+          ] as const)
+            expect(cov * cov).toBeLessThanOrEqual(one * other * (1 + 1e-6) + 1e-9);
+        }
+      }),
+      { numRuns: 150 },
+    );
+  });
+});
