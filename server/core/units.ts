@@ -10,3 +10,4 @@ export const cosDeg = (deg: number): number => Math.cos(degToRad(deg));
 
 /** Metres a minute, as a shop states a feed, into millimetres a millisecond, as the run reckons it. */
 export const mPerMinToMmPerMs = (mPerMin: number): number => mPerMin / 60;
+export const mmPerMsToMPerMin = (mmPerMs: number): number => mmPerMs * 60;

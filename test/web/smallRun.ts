@@ -103,6 +103,7 @@ export function smallRun(run: string, marks = 4): SmallRun {
     heard,
     view,
     guide: () => ({
+      atMs: Date.now(),
       state,
       targetDeg: plan.marks[mark]?.sawnDeg ?? null,
       isFollowed: false,
@@ -112,7 +113,11 @@ export function smallRun(run: string, marks = 4): SmallRun {
       nextDeg: plan.marks[mark]?.callDeg ?? null,
       etaMs: null,
       positionMm: null,
+      speedMmPerS: null,
       uncertaintyMm: null,
+      trust: null,
+      safeMPerMin: null,
+      easeFeed: false,
       ...(tiltDeg === null ? {} : { tiltDeg }),
     }),
     async command(command: Command) {

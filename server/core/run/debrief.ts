@@ -1,6 +1,7 @@
 import type { RunEvent } from './events.ts';
-import { guideAt, tiltAt } from './guide.ts';
+import { guideAt } from './guide.ts';
 import { initialState } from './initialState.ts';
+import { tiltAt } from './profile.ts';
 import type { RunSetup, RunState } from './state.ts';
 import { step } from './step.ts';
 
@@ -75,7 +76,9 @@ function tracePoint(state: RunState, event: RunEvent): TracePoint | null {
   if (event.kind !== 'moved' && event.kind !== 'tilted') return null;
   if (state.phase !== 'feeding' || state.tilt === null || state.reckoning?.by !== 'travel') return null;
   const { positionMm } = guideAt(state, event.atMs);
-  return positionMm === null ? null : { positionMm, wantedDeg: tiltAt(state, positionMm), hadDeg: state.tilt.deg };
+  return positionMm === null
+    ? null
+    : { positionMm, wantedDeg: tiltAt(state.setup, positionMm), hadDeg: state.tilt.deg };
 }
 
 /** Each point stands for the stock up to the next one, so that a source that speaks often does not weigh more. */

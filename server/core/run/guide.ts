@@ -1,10 +1,16 @@
-import { interpolate } from '../numeric/interpolate.ts';
+import { type Trust, trustAt } from '../track/trust.ts';
+import { mmPerMsToMPerMin } from '../units.ts';
+import { slopeAt, tiltAt } from './profile.ts';
 import { positionAt, uncertaintyAt } from './reckon.ts';
+import { safeFeed } from './safeFeed.ts';
+import { spacingMm } from './spacing.ts';
 import type { Phase, RunState } from './state.ts';
-import { markReached, stationAt } from './turn.ts';
+import { markReached } from './turn.ts';
 
 /** What the handwheel must be told at one moment. Angles are positive as the saw's tilt is. */
 export interface Guide {
+  /** The server's Unix time that all of it is said for. */
+  readonly atMs: number;
   readonly state: Phase;
   /** With a count of travel the exact tilt for the wood at the blade now; without one the figure being turned to. */
   readonly targetDeg: number | null;
@@ -18,10 +24,23 @@ export interface Guide {
   readonly nextDeg: number | null;
   readonly etaMs: number | null;
   readonly positionMm: number | null;
+  /** The stock's speed now: 0 while it is told to stand, null while it is not known. */
+  readonly speedMmPerS: number | null;
   /** One standard deviation. */
   readonly uncertaintyMm: number | null;
+  /** Whether the place is known or guessed at; null before there is one. */
+  readonly trust: Trust | null;
+  /** The fastest feed from here on at which the coming calls and turns are in time; null while not feeding. */
+  readonly safeMPerMin: number | null;
+  /** True while the feed is faster than that, or the tilt falls behind: "ease the feed". */
+  readonly easeFeed: boolean;
   readonly tiltDeg?: number;
+  /** With a fresh tilt reading and `isFollowed`: tilt had less tilt wanted. */
+  readonly errorDeg?: number;
 }
+
+/** A tilt that was measured longer ago says nothing of now. */
+const FRESH_TILT_MS = 500;
 
 /** Derived from a state alone; the position is carried on from the last reading to `atMs`. */
 export function guideAt(state: RunState, atMs: number): Guide {
@@ -31,20 +50,29 @@ export function guideAt(state: RunState, atMs: number): Guide {
   const position = reckoning === null ? null : carriedPosition(state, atMs);
   const speed = reckoning?.speedMmPerMs ?? null;
   const isMoving = state.phase === 'feeding' && speed !== null && speed > 0;
+  const targetDeg =
+    isFollowed && position !== null ? tiltAt(setup, position) : (setup.stations[state.turningTo]?.callDeg ?? null);
+  const safe = position === null ? null : safeFeed(state, position, atMs);
+  const tilt = state.tilt !== null && atMs - state.tilt.atMs < FRESH_TILT_MS ? state.tilt : null;
   return {
+    atMs,
     state: state.phase,
-    targetDeg:
-      isFollowed && position !== null ? tiltAt(state, position) : (setup.stations[state.turningTo]?.callDeg ?? null),
+    targetDeg,
     isFollowed,
-    rateDegPerS: isFollowed && isMoving && position !== null ? slopeAt(state, position) * speed * 1000 : null,
+    rateDegPerS: isFollowed && isMoving && position !== null ? slopeAt(setup, position) * speed * 1000 : null,
     mark: markReached(state),
     nextMark: next?.mark ?? null,
     nextDeg: next?.callDeg ?? null,
     etaMs:
       isMoving && next !== undefined && position !== null ? Math.max(0, (next.positionMm - position) / speed) : null,
     positionMm: position,
+    speedMmPerS: speedShown(state),
     uncertaintyMm: reckoning === null ? null : uncertaintyAt(reckoning, atMs),
+    trust: reckoning === null ? null : trustAt(reckoning.track, atMs, spacingMm(state)),
+    safeMPerMin: safe === null ? null : mmPerMsToMPerMin(safe),
+    easeFeed: safe !== null && isMoving && speed > safe,
     ...(state.tilt === null ? {} : { tiltDeg: state.tilt.deg }),
+    ...(tilt !== null && isFollowed && targetDeg !== null ? { errorDeg: tilt.deg - targetDeg } : {}),
   };
 }
 
@@ -57,15 +85,8 @@ function carriedPosition(state: RunState, atMs: number): number {
   return Math.min(positionAt(reckoning, atMs), Math.max(next, reckoning.positionMm));
 }
 
-/** The exact tilt for a place on the stock; beyond the first and last mark theirs holds. */
-export function tiltAt(state: RunState, positionMm: number): number {
-  const { positionsMm, tiltsDeg } = state.setup.profile;
-  return interpolate(positionsMm, tiltsDeg, positionMm);
-}
-
-/** Degrees a millimetre, over the 10 mm ahead: what the hand is about to need. */
-function slopeAt(state: RunState, positionMm: number): number {
-  const last = stationAt(state, state.setup.stations.length - 1).positionMm;
-  const from = Math.min(Math.max(positionMm, 0), last - 10);
-  return (tiltAt(state, from + 10) - tiltAt(state, from)) / 10;
+function speedShown({ reckoning }: RunState): number | null {
+  if (reckoning?.track.now?.isStanding === true) return 0;
+  const speed = reckoning?.speedMmPerMs ?? null;
+  return speed === null ? null : speed * 1000;
 }

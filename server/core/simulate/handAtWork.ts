@@ -3,7 +3,7 @@ import { followDisplay } from '../hand/followDisplay.ts';
 import { hear, type Seen, turnOn } from '../hand/hand.ts';
 import { shownDeg, trueTiltDeg } from '../rip/readout.ts';
 import type { Call } from '../run/events.ts';
-import { tiltAt } from '../run/guide.ts';
+import { tiltAt } from '../run/profile.ts';
 import { positionAt } from '../run/reckon.ts';
 import { expect } from './expectation.ts';
 import { STEP_MS, type World } from './world.ts';
@@ -59,7 +59,7 @@ function shown({ state, hand, simulation }: World, atMs: number): Seen {
   const { readoutDeg, follows } = simulation.hand;
   const { reckoning, tilt } = state;
   const aheadMm = (reckoning?.speedMmPerMs ?? 0) * follows.lookAheadMs;
-  const wantedDeg = tiltAt(state, (reckoning === null ? 0 : positionAt(reckoning, atMs)) + aheadMm);
+  const wantedDeg = tiltAt(state.setup, (reckoning === null ? 0 : positionAt(reckoning, atMs)) + aheadMm);
   const hadDeg = hand.wheel.tiltDeg;
   if (seesTilt === 'sensor') return { atMs, aheadDeg: wantedDeg, hadDeg: tilt?.deg ?? hadDeg };
   const figure = (deg: number): number => toStep(shownDeg(deg, readoutTable), readoutDeg);

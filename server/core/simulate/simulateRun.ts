@@ -4,7 +4,7 @@
  */
 import { forget, hold } from '../hand/hand.ts';
 import type { RunEffect, RunEvent } from '../run/events.ts';
-import { tiltAt } from '../run/guide.ts';
+import { tiltAt } from '../run/profile.ts';
 import { step } from '../run/step.ts';
 import { listen, listenToRun, moveHand } from './handAtWork.ts';
 import { type Shop, shopCall } from './shop.ts';
@@ -74,7 +74,7 @@ function measure(world: World, toMm: number): void {
   const wayMm = endMm - world.sawnMm;
   if (wayMm <= 0) return;
   world.sawnMm = endMm;
-  world.meter.sawn(wayMm, world.hand.wheel.tiltDeg, tiltAt(world.state, endMm));
+  world.meter.sawn(wayMm, world.hand.wheel.tiltDeg, tiltAt(world.state.setup, endMm));
 }
 
 function arrive(world: World, span: Span): void {

@@ -1,0 +1,30 @@
+/** The exact tilt along the stock: beyond the first and last mark theirs holds. */
+import { interpolate } from '../numeric/interpolate.ts';
+import type { RunSetup } from './state.ts';
+
+/** Over so much wood the change of the tilt is looked at: what the hand is about to need. */
+const AHEAD_MM = 10;
+
+/** Positive as the saw's tilt is, degrees, not rounded. */
+export const tiltAt = ({ profile }: RunSetup, positionMm: number): number =>
+  interpolate(profile.positionsMm, profile.tiltsDeg, positionMm);
+
+/** Degrees a millimetre over the wood just ahead. */
+export function slopeAt(setup: RunSetup, positionMm: number): number {
+  const last = setup.stations.at(-1)?.positionMm ?? 0;
+  const from = Math.min(Math.max(positionMm, 0), last - AHEAD_MM);
+  return (tiltAt(setup, from + AHEAD_MM) - tiltAt(setup, from)) / AHEAD_MM;
+}
+
+/** The steepest change over the wood from one place to another, degrees a millimetre, without its sign. */
+export function steepestBetween(setup: RunSetup, fromMm: number, toMm: number): number {
+  const { positionsMm, tiltsDeg } = setup.profile;
+  let steepest = 0;
+  for (let index = 1; index < positionsMm.length; index += 1) {
+    const [before, after] = [positionsMm[index - 1] ?? 0, positionsMm[index] ?? 0];
+    if (after <= fromMm || before >= toMm) continue;
+    const change = Math.abs((tiltsDeg[index] ?? 0) - (tiltsDeg[index - 1] ?? 0));
+    steepest = Math.max(steepest, change / (after - before));
+  }
+  return steepest;
+}
