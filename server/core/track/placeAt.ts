@@ -1,5 +1,5 @@
+import { beliefAt } from './beliefAt.ts';
 import type { Track } from './track.ts';
-import { beliefAt } from './weigh.ts';
 
 export interface Place {
   readonly positionMm: number;

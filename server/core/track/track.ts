@@ -21,9 +21,20 @@ export interface Track {
   readonly usualMmPerMs: number;
   /** What is known at the last evidence; null before the first. */
   readonly now: Known | null;
-  /** What was known before the evidence that is remembered, so that a late reading can be put in its place. */
+  /** What is remembered, so that a late reading can be put in its place; of the older page so many of the first are too old for that. */
+  readonly older: Page;
+  readonly forgotten: number;
+  readonly newer: Page;
+}
+
+/**
+ * A stretch of evidence, in the order of time. Two of them in turn: so that what was known before the oldest that is remembered
+ * need not be reckoned anew with every reading, but only when a late one comes.
+ */
+export interface Page {
+  /** What was known before its first evidence. */
   readonly before: Known | null;
-  readonly remembered: readonly Evidence[];
+  readonly evidence: readonly Evidence[];
 }
 
 export interface Known {
@@ -41,4 +52,12 @@ export interface Known {
   readonly refused: readonly { readonly positionMm: number; readonly atMs: number }[];
 }
 
-export const startTrack = (usualMmPerMs: number): Track => ({ usualMmPerMs, now: null, before: null, remembered: [] });
+export const emptyPage = (before: Known | null): Page => ({ before, evidence: [] });
+
+export const startTrack = (usualMmPerMs: number): Track => ({
+  usualMmPerMs,
+  now: null,
+  older: emptyPage(null),
+  forgotten: 0,
+  newer: emptyPage(null),
+});

@@ -1,11 +1,13 @@
 /** What a track remembers, and that neither lateness, nor JSON, nor abuse harms it. */
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { beliefAt } from '../../../server/core/track/beliefAt.ts';
 import { carryOn } from '../../../server/core/track/kalman.ts';
 import { placeAt } from '../../../server/core/track/placeAt.ts';
 import { type Evidence, startTrack, type Track } from '../../../server/core/track/track.ts';
-import { beliefAt, REMEMBERED, weigh } from '../../../server/core/track/weigh.ts';
+import { REMEMBERED, weigh } from '../../../server/core/track/weigh.ts';
 import { expectClose } from '../../kit/close.ts';
+import { plainMemory, weighPlainly } from './plainMemory.ts';
 import { camera, pedal, wheelAndMarks } from './sources.ts';
 import { chance, wood } from './wood.ts';
 
@@ -42,12 +44,64 @@ describe('what a track remembers', () => {
     expect(weigh(track, { kind: 'fix', by: 'scan', atMs, positionMm: 0 })).toEqual({ track, verdict: 'too-late' });
   });
 
+  it('is what it would be if everything were reckoned anew at each reading, in whatever order they come', () => {
+    const gapMs = fc.oneof(
+      { weight: 6, arbitrary: fc.integer({ min: 0, max: 90 }) },
+      { weight: 3, arbitrary: fc.integer({ min: -1300, max: 0 }) },
+      { weight: 1, arbitrary: fc.integer({ min: 0, max: 3000 }) },
+    );
+    const said = fc.oneof(
+      {
+        weight: 8,
+        arbitrary: fc.record({ kind: fc.constant('count' as const), mm: fc.integer({ min: 0, max: 300 }) }),
+      },
+      {
+        weight: 3,
+        arbitrary: fc.record({
+          kind: fc.constant('fix' as const),
+          by: fc.constantFrom('scan' as const, 'press' as const),
+          positionMm: fc.integer({ min: 0, max: 300 }),
+        }),
+      },
+      { weight: 1, arbitrary: fc.record({ kind: fc.constantFrom('standing' as const, 'moving' as const) }) },
+    );
+    fc.assert(
+      fc.property(fc.array(fc.tuple(gapMs, said), { minLength: 1, maxLength: 120 }), (list) => {
+        let atMs = 5000;
+        let track = startTrack(USUAL);
+        let plain = plainMemory;
+        for (const [gap, each] of list) {
+          // A late one comes between the others and does not turn time back.
+          const evidence = { ...each, atMs: atMs + gap };
+          atMs = Math.max(atMs, evidence.atMs);
+          const weighed = weigh(track, evidence);
+          const wanted = weighPlainly(plain, evidence, USUAL);
+          expect(weighed.verdict).toBe(wanted.verdict);
+          expect(weighed.track.now).toEqual(wanted.memory.now);
+          track = weighed.track;
+          plain = wanted.memory;
+        }
+      }),
+      { numRuns: 300 },
+    );
+  });
+
+  it('leaves the track that it was given as it was', () => {
+    const track = run(wheelAndMarks(truths, 1, 0));
+    const text = JSON.stringify(track);
+    const atMs = truths.at(-1)?.atMs ?? 0;
+    for (const late of [0, 40, 400]) weigh(track, { kind: 'count', atMs: atMs + 40 - late, mm: 4321 });
+    expect(JSON.stringify(track)).toBe(text);
+  });
+
   it('is bounded, however fast a source speaks', () => {
     let track = startTrack(USUAL);
     for (let index = 0; index < 2000; index += 1)
       track = weigh(track, { kind: 'count', atMs: index / 5, mm: index / 100 }).track;
-    expect(track.remembered.length).toBe(REMEMBERED);
-    expect(JSON.stringify(track).length).toBeLessThan(16_000);
+    const { older, forgotten, newer } = track;
+    expect(older.evidence.length - forgotten + newer.evidence.length).toBe(REMEMBERED);
+    expect(older.evidence.length).toBeLessThanOrEqual(REMEMBERED);
+    expect(JSON.stringify(track).length).toBeLessThan(24_000);
   });
 
   it('is the same after JSON at any reading', () => {
