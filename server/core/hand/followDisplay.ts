@@ -11,15 +11,18 @@ const ARM_MS = 100;
  * seen a delay ago is put right at w_c, and the target of then was already the one of a look-ahead later.
  */
 export function followDisplay(hand: Hand, shown: Seen, dtMs: number, traits: HandTraits, draw: Draws): Hand {
+  const { goal, coming } = hand;
   const { crossoverPerMs, delayMs, smoothingMs, remnant } = traits.follows;
-  const { seen, known } = look(hand.seen, shown, shown.atMs - delayMs);
-  if (known === null) return { ...hand, seen, wheel: turnAt(hand.wheel, 0, dtMs, traits) };
+  const seen = look(hand.seen, shown, shown.atMs - delayMs);
+  const known = seen[0];
+  if (known === undefined || known.atMs > shown.atMs - delayMs)
+    return { ...hand, seen, wheel: turnAt(hand.wheel, 0, dtMs, traits) };
   const before = hand.smoothDeg ?? known.aheadDeg;
   const share = smoothingMs > 0 ? 1 - Math.exp(-dtMs / smoothingMs) : 1;
   const smoothDeg = before + share * (known.aheadDeg - before);
   const wander = remnant > 0 ? wandered(hand.wander, remnant, dtMs, draw) : 0;
   const wheel = turnAt(hand.wheel, crossoverPerMs * (smoothDeg - known.hadDeg) * (1 + wander), dtMs, traits);
-  return { ...hand, seen, smoothDeg, wander, wheel };
+  return { wheel, goal, coming, seen, smoothDeg, wander };
 }
 
 /** Noise of this density for each unit of the error, through the arm's lag: its variance is the density over twice the lag. */
@@ -29,10 +32,11 @@ function wandered(before: number, remnant: number, dtMs: number, draw: Draws): n
   return kept * before + Math.sqrt(1 - kept * kept) * sd * draw.normal();
 }
 
-/** What was seen at `atMs`, and what must be kept for later. */
-function look(before: readonly Seen[], shown: Seen, atMs: number): { seen: readonly Seen[]; known: Seen | null } {
-  const all = [...before, shown];
-  let last = -1;
-  while (last + 1 < all.length && (all[last + 1]?.atMs ?? atMs) <= atMs) last += 1;
-  return { seen: last > 0 ? all.slice(last) : all, known: all[last] ?? null };
+/** What must be kept for later: from the last that was seen by `atMs`, which is known by now. */
+function look(before: readonly Seen[], shown: Seen, atMs: number): readonly Seen[] {
+  let from = 0;
+  while (from < before.length && (before[from + 1] ?? shown).atMs <= atMs) from += 1;
+  const seen = before.slice(from);
+  seen.push(shown);
+  return seen;
 }

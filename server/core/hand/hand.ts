@@ -101,7 +101,10 @@ export function turnOn(hand: Hand, atMs: number, dtMs: number, traits: HandTrait
   const { goal } = begun;
   if (goal === null) return begun;
   const byMs = goal.byMs === null ? 0 : goal.byMs - atMs;
-  return { ...begun, wheel: turnToward(begun.wheel, goal.deg, byMs, dtMs, traits) };
+  const wheel = turnToward(begun.wheel, goal.deg, byMs, dtMs, traits);
+  if (wheel === begun.wheel) return begun;
+  // Field by field: this is done at every step of a simulated run, and copying by `...` takes twenty times as long.
+  return { wheel, goal, coming: begun.coming, seen: begun.seen, smoothDeg: begun.smoothDeg, wander: begun.wander };
 }
 
 function begin(hand: Hand, atMs: number): Hand {

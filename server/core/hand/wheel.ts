@@ -32,6 +32,7 @@ export function turnAt(wheel: Wheel, degPerMs: number, dtMs: number, limits: Whe
  */
 export function turnToward(wheel: Wheel, deg: number, byMs: number, dtMs: number, limits: WheelLimits): Wheel {
   const wayDeg = deg - wheel.wheelDeg;
+  if (wayDeg === 0 && wheel.degPerMs === 0) return wheel;
   const even = byMs > dtMs ? Math.abs(wayDeg) / byMs : limits.degPerMs;
   const gain = limits.degPerMs / Math.max(limits.startUpMs, dtMs);
   // The speed from which it can still stop within the way that is left.

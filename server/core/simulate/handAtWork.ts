@@ -1,7 +1,7 @@
 /** The tilt hand in a simulated run: what is said to it, what it sees, and how it turns. */
 import { followDisplay } from '../hand/followDisplay.ts';
 import { hear, type Seen, turnOn } from '../hand/hand.ts';
-import { shownDeg, trueTiltDeg } from '../rip/readout.ts';
+import { type ReadoutTable, shownDeg, trueTiltDeg } from '../rip/readout.ts';
 import type { Call } from '../run/events.ts';
 import { tiltAt } from '../run/profile.ts';
 import { positionAt } from '../run/reckon.ts';
@@ -62,8 +62,12 @@ function shown({ state, hand, simulation }: World, atMs: number): Seen {
   const wantedDeg = tiltAt(state.setup, (reckoning === null ? 0 : positionAt(reckoning, atMs)) + aheadMm);
   const hadDeg = hand.wheel.tiltDeg;
   if (seesTilt === 'sensor') return { atMs, aheadDeg: wantedDeg, hadDeg: tilt?.deg ?? hadDeg };
-  const figure = (deg: number): number => toStep(shownDeg(deg, readoutTable), readoutDeg);
-  return { atMs, aheadDeg: figure(wantedDeg), hadDeg: figure(hadDeg) };
+  return {
+    atMs,
+    aheadDeg: figure(wantedDeg, readoutTable, readoutDeg),
+    hadDeg: figure(hadDeg, readoutTable, readoutDeg),
+  };
 }
 
+const figure = (deg: number, table: ReadoutTable, stepDeg: number): number => toStep(shownDeg(deg, table), stepDeg);
 const toStep = (deg: number, stepDeg: number): number => (stepDeg > 0 ? Math.round(deg / stepDeg) * stepDeg : deg);

@@ -24,8 +24,12 @@ export function passedAt({ fromMs, toMs, fromMm, toMm }: Span, placeMm: number, 
   return isPassed ? fromMs + ((placeMm - fromMm) / (toMm - fromMm)) * (toMs - fromMs) : null;
 }
 
-/** What one source says within a span, the tilt and the run being so. */
-type Source = (span: Span, now: { readonly tiltDeg: number; readonly isFeeding: boolean }) => readonly RunEvent[];
+interface Now {
+  readonly tiltDeg: number;
+  readonly isFeeding: boolean;
+}
+/** What one source says within a span, the tilt and the run being so, in the order of time. */
+type Source = (span: Span, now: Now) => readonly RunEvent[];
 
 /** The sources of one run together; what they say comes in the order of time. */
 export function openSources(simulation: Simulation, faults: SourceFaults, draw: Draws): Source {
@@ -37,10 +41,20 @@ export function openSources(simulation: Simulation, faults: SourceFaults, draw: 
   if (source === 'travel and scan') parts.push(scans(setup.stations, faults, draw));
   if (source === 'travel' || source === 'travel and scan') parts.push(counts(faults, draw));
   if (seesTilt === 'sensor') parts.push(tilts(faults, draw));
-  return (span, now) => {
-    const said = parts.flatMap((part) => part(span, now));
-    return said.length > 1 ? said.sort((a, b) => a.atMs - b.atMs) : said;
-  };
+  const [only, ...others] = parts;
+  if (only === undefined) return () => NOTHING;
+  return others.length === 0 ? only : (span, now) => saidByAll(parts, span, now);
+}
+
+const NOTHING: readonly RunEvent[] = [];
+
+function saidByAll(parts: readonly Source[], span: Span, now: Now): readonly RunEvent[] {
+  let all = NOTHING;
+  for (const part of parts) {
+    const said = part(span, now);
+    if (said.length > 0) all = all.length === 0 ? said : [...all, ...said];
+  }
+  return all.length > 1 ? all.toSorted((a, b) => a.atMs - b.atMs) : all;
 }
 
 /** Where the wood lies when a person takes each mark to be at the blade: the error in time, at the feed that is usual. */
@@ -65,7 +79,7 @@ function presses(stations: readonly Station[], faults: SourceFaults, mmPerMs: nu
   return (span, { isFeeding }) => {
     // A mark that ran past while the run stood is pressed for when it goes on: in a stopped run a press is refused.
     const place = places[next];
-    if (!isFeeding || place === undefined || span.toMm < place) return [];
+    if (!isFeeding || place === undefined || span.toMm < place) return NOTHING;
     next += 1;
     return [{ kind: 'pressed', gesture: 'next', atMs: passedAt(span, place) ?? span.toMs }];
   };
@@ -77,10 +91,11 @@ function scans(stations: readonly Station[], faults: SourceFaults, draw: Draws):
   let later: RunEvent[] = [];
   let near = 0;
   return (span) => {
-    const said = later.filter(({ atMs }) => atMs < span.toMs);
-    later = later.filter(({ atMs }) => atMs >= span.toMs);
     while ((places[near] ?? Number.POSITIVE_INFINITY) < span.toMm) near += 1;
     while (near > 0 && (places[near - 1] ?? 0) > span.toMm) near -= 1;
+    if (later.length === 0 && !isPassed(span, places, near)) return NOTHING;
+    const said = later.filter(({ atMs }) => atMs < span.toMs);
+    later = later.filter(({ atMs }) => atMs >= span.toMs);
     for (let index = Math.max(0, near - 2); index < near + 2; index += 1) {
       const place = places[index];
       const atMs = place === undefined ? null : (passedAt(span, place) ?? passedAt(span, place, true));
@@ -91,15 +106,24 @@ function scans(stations: readonly Station[], faults: SourceFaults, draw: Draws):
       if (other !== undefined && chance > 1 - faults.falseScans)
         later.push({ kind: 'scanned', mark: other.mark, offsetMm: 0, atMs: atMs + FALSE_AFTER_MS });
     }
-    return said;
+    return said.sort((a, b) => a.atMs - b.atMs);
   };
+}
+
+/** One of the two places before or behind `near` lies within the span. */
+function isPassed({ fromMm, toMm }: Span, places: readonly number[], near: number): boolean {
+  for (let index = Math.max(0, near - 2); index < near + 2; index += 1) {
+    const place = places[index] ?? Number.POSITIVE_INFINITY;
+    if ((fromMm < place && toMm >= place) || (fromMm >= place && toMm < place)) return true;
+  }
+  return false;
 }
 
 function counts({ slip, countSdMm }: SourceFaults, draw: Draws): Source {
   const scale = 1 + slip * (2 * draw.even() - 1);
   let nextMs = Number.NEGATIVE_INFINITY;
   return ({ toMs, toMm }) => {
-    if (toMs < nextMs) return [];
+    if (toMs < nextMs) return NOTHING;
     nextMs = toMs + COUNT_EVERY_MS;
     return [{ kind: 'moved', atMs: toMs, mm: Math.round((toMm * scale + countSdMm * draw.normal()) * 10) / 10 }];
   };
@@ -109,7 +133,7 @@ function tilts({ tiltOffsetDeg, tiltSdDeg }: SourceFaults, draw: Draws): Source 
   const offsetDeg = tiltOffsetDeg * draw.normal();
   let nextMs = Number.NEGATIVE_INFINITY;
   return ({ toMs }, { tiltDeg }) => {
-    if (toMs < nextMs) return [];
+    if (toMs < nextMs) return NOTHING;
     nextMs = toMs + TILT_EVERY_MS;
     return [{ kind: 'tilted', atMs: toMs, deg: tiltDeg + offsetDeg + tiltSdDeg * draw.normal() }];
   };

@@ -72,7 +72,8 @@ function decideInPause(wood: Wood, pause: Pause, phase: string, atMs: number): D
 export function moveOn(wood: Wood, atMs: number, dtMs: number): Wood {
   const { pause, feed } = wood;
   const isHeld = pause !== null && atMs >= pause.holdsAtMs;
-  if (!isHeld || feed.hand > 0) return { ...wood, feed: stepFeed(feed, dtMs, !isHeld) };
+  if (!isHeld || feed.hand > 0)
+    return { feed: stepFeed(feed, dtMs, !isHeld), backMm: wood.backMm, pause, stopsDone: wood.stopsDone };
   if (pause.pullsMm <= 0) return wood;
   const backMm = Math.min(pause.pullsMm, PULLING_MM_PER_MS * dtMs);
   return { ...wood, backMm: wood.backMm + backMm, pause: { ...pause, pullsMm: pause.pullsMm - backMm } };

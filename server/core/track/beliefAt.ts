@@ -52,6 +52,6 @@ function squaredPace({ mean }: Belief, slowestMmPerMs: number): number {
 /** Until when a source that looks all the time, a count or a camera, counts as looking. */
 function seenUntilMs({ count, recentFixesMs }: Known): number {
   const countedMs = count === null ? Number.NEGATIVE_INFINITY : count.atMs + FRESH_MS;
-  const fixedMs = recentFixesMs[recentFixesMs.length - CAMERA_FIXES];
-  return fixedMs === undefined ? countedMs : Math.max(countedMs, fixedMs + FRESH_MS);
+  if (recentFixesMs.length < CAMERA_FIXES) return countedMs;
+  return Math.max(countedMs, (recentFixesMs[recentFixesMs.length - CAMERA_FIXES] ?? 0) + FRESH_MS);
 }

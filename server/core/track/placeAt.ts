@@ -19,3 +19,11 @@ export function placeAt({ now }: Track, atMs: number): Place | null {
     speedSdMmPerMs: Math.sqrt(Math.max(0, cov[4])),
   };
 }
+
+/** The place alone, for whoever asks often: as `placeAt` says it, without its doubt. */
+export function positionAt({ now }: Track, atMs: number): number | null {
+  if (now === null) return null;
+  const { mean, atMs: lastMs } = now.belief;
+  // Standing wood has no speed; moving wood keeps its own until something else is seen.
+  return now.isStanding ? mean[0] : mean[0] + mean[1] * Math.max(0, atMs - lastMs);
+}
