@@ -4,8 +4,8 @@ import { mkdir, readFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { openClips } from '../audio/clips.ts';
-import type { Plan } from './core/plan.ts';
 import { makeSetup } from './core/run/makeSetup.ts';
+import type { RunSetup } from './core/run/state.ts';
 import { phrasesOfRun } from './core/words/phrases.ts';
 import { loadDemo } from './demo/loadDemo.ts';
 import { openJournal } from './journal/openJournal.ts';
@@ -87,14 +87,15 @@ async function furnish(
       const planned = await planner.plan(job);
       if (!planned.ok) return planned;
       const { plan } = planned;
-      const spoken = await speakRun(plan);
+      const silent = makeSetup(plan, mode, {}, routine);
+      const spoken = await speakRun(silent);
       const durationsMs = Object.fromEntries(spoken.map(({ text, durationMs }) => [text, durationMs]));
       const run = runs.keep({
         run: newRunId(),
         title: plan.title,
         feed,
         plan,
-        setup: makeSetup(plan, mode, durationsMs, routine),
+        setup: { ...silent, durationsMs },
         clips: spoken,
         madeAtMs: nowMs(),
       });
@@ -111,8 +112,8 @@ async function furnish(
   };
 
   /** Rendered before the run is made, so that nothing is synthesised while wood moves. */
-  async function speakRun(plan: Plan): Promise<Clip[]> {
-    const phrases = phrasesOfRun(plan);
+  async function speakRun(setup: RunSetup): Promise<Clip[]> {
+    const phrases = phrasesOfRun(setup);
     const rendered = await clips.render(phrases.map(({ text }) => text));
     return phrases.map((phrase, index) => {
       const clip = rendered[index];

@@ -5,6 +5,7 @@ export const NOTICE_WORDS: Readonly<Record<NoticeCode, string>> = {
   'mark-doubled': 'Mark doubled',
   'mark-behind': 'Mark behind',
   'mark-doubtful': 'Mark doubtful',
+  'mark-guessed': 'Mark guessed',
   'call-missed': 'Call missed',
   'pulled-back': 'Pulled back',
   'too-fast': 'Too fast',

@@ -47,6 +47,8 @@ function tell(line: JournalLine): readonly [TimelineKind, string, string] | null
       return ['moves', 'Travel', `${line.mm.toFixed(1)} mm counted`];
     case 'tilted':
       return ['moves', 'Tilt', `${degFigure(line.deg)}°`];
+    case 'heard-after':
+      return ['listener', 'Heard', `${Math.round(line.delayMs)} ms late on the slowest headset`];
     case 'stopped':
       return ['stop', 'Stop feed', line.by === 'page' ? 'from a page' : 'found standing after a restart'];
     case 'resumed':

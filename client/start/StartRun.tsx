@@ -1,5 +1,6 @@
 import { useEffect, useState } from 'preact/hooks';
 import type { Plan } from '../../server/core/plan.ts';
+import { makeSetup } from '../../server/core/run/makeSetup.ts';
 import type { Routine, RunMode } from '../../server/core/run/state.ts';
 import { phrasesOfRun } from '../../server/core/words/phrases.ts';
 import type { FeedChoice } from '../../server/wire/journalLine.ts';
@@ -24,6 +25,11 @@ const FEEDS = [
 const ROUTINES = [
   ['mark by mark', 'Mark by mark', 'The bevel is called late in its interval and turned to at once.'],
   ['even turning', 'Even turning', 'The bevel is called one mark ahead and turned to evenly between the two.'],
+  [
+    'degree by degree',
+    'Degree by degree',
+    'Each half degree is called as it comes due, each whole one where halves do not fit.',
+  ],
   ['following', 'Following', 'The display is followed; the voice confirms each mark.'],
 ] as const;
 
@@ -116,7 +122,7 @@ export function StartRun({ plan, job }: { readonly plan: Plan; readonly job: Job
         </Note>
       )}
       {making ? (
-        <Rendering phrases={phrasesOfRun(plan).length} />
+        <Rendering phrases={phrasesOfRun(makeSetup(plan, mode, {}, routine)).length} />
       ) : (
         <div class="row">
           <button type="button" class="button-strong start-button" onClick={() => void make()}>

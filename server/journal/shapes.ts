@@ -4,7 +4,7 @@
  */
 import { z } from 'zod';
 import type { Audience, Gesture, Lifeline, NoticeCode } from '../core/run/events.ts';
-import type { Routine, RunMode, RunSetup, Station } from '../core/run/state.ts';
+import type { DegreeStep, Routine, RunMode, RunSetup, Station } from '../core/run/state.ts';
 import type { FeedChoice, JournalEntry } from '../wire/journalLine.ts';
 import type { Clip, Hearing, Role } from '../wire/messages.ts';
 
@@ -26,9 +26,15 @@ const text = z.string();
 const number = z.number();
 const atMs = number;
 const id = text.exactOptional();
+const ageMs = number.exactOptional();
 const lifeline = oneOf<Lifeline>({ travel: true, sound: true });
 const mode = oneOf<RunMode>({ pair: true, solo: true, rehearsal: true });
-const routine = oneOf<Routine>({ 'mark by mark': true, 'even turning': true, following: true });
+const routine = oneOf<Routine>({
+  'mark by mark': true,
+  'even turning': true,
+  'degree by degree': true,
+  following: true,
+});
 const gesture = oneOf<Gesture>({ next: true, again: true, back: true, stop: true });
 const audience = oneOf<Audience>({ 'tilt hand': true, sawyer: true, everyone: true });
 const role = oneOf<Role>({ sawyer: true, wheel: true });
@@ -39,6 +45,7 @@ const noticeCode = oneOf<NoticeCode>({
   'mark-doubled': true,
   'mark-behind': true,
   'mark-doubtful': true,
+  'mark-guessed': true,
   'call-missed': true,
   'pulled-back': true,
   'too-fast': true,
@@ -56,10 +63,11 @@ export const feedChoice = byKind<FeedChoice>({
 
 const entry = byKind<JournalEntry>({
   started: { kind: z.literal('started'), atMs, withoutSound: z.boolean() },
-  pressed: { kind: z.literal('pressed'), atMs, gesture, id },
-  scanned: { kind: z.literal('scanned'), atMs, mark: number, offsetMm: number, id },
-  moved: { kind: z.literal('moved'), atMs, mm: number, id },
-  tilted: { kind: z.literal('tilted'), atMs, deg: number, id },
+  pressed: { kind: z.literal('pressed'), atMs, gesture, id, ageMs },
+  scanned: { kind: z.literal('scanned'), atMs, mark: number, offsetMm: number, id, ageMs },
+  moved: { kind: z.literal('moved'), atMs, mm: number, id, ageMs },
+  tilted: { kind: z.literal('tilted'), atMs, deg: number, id, ageMs },
+  'heard-after': { kind: z.literal('heard-after'), atMs, delayMs: number },
   stopped: { kind: z.literal('stopped'), atMs, by: stopper },
   resumed: { kind: z.literal('resumed'), atMs },
   ended: { kind: z.literal('ended'), atMs },
@@ -104,11 +112,20 @@ export function faultOfEntry(value: unknown): string | undefined {
 }
 
 const stationFields: Fields<Station> = { mark: number, positionMm: number, tiltDeg: number, callDeg: number };
+const stepFields: Fields<DegreeStep> = {
+  positionMm: number,
+  deadlineMm: number,
+  callDeg: number,
+  isWhole: z.boolean(),
+  text,
+};
 const setupFields = {
   mode,
   routine,
   stations: z.array(z.looseObject(stationFields)),
   callTexts: z.array(text),
+  shortTexts: z.array(text).exactOptional(),
+  steps: z.array(z.looseObject(stepFields)).exactOptional(),
   durationsMs: z.record(text, number),
   profile: z.looseObject({ positionsMm: z.array(number), tiltsDeg: z.array(number) }),
   crew: z.looseObject({ reactionS: number, turnsPerS: number, feedMPerMin: number }),

@@ -4,16 +4,19 @@ import type { FeedFrame } from '../wire/feedFrame.ts';
 import type { Command } from '../wire/messages.ts';
 
 export function frameEvent(frame: FeedFrame, atMs: number): RunEvent {
-  const id = frame.id === undefined ? {} : { id: frame.id };
+  const own = {
+    ...(frame.id === undefined ? {} : { id: frame.id }),
+    ...(frame.ageMs === undefined ? {} : { ageMs: frame.ageMs }),
+  };
   switch (frame.kind) {
     case 'pedal':
-      return { kind: 'pressed', atMs, gesture: frame.gesture ?? 'next', ...id };
+      return { kind: 'pressed', atMs, gesture: frame.gesture ?? 'next', ...own };
     case 'mark':
-      return { kind: 'scanned', atMs, mark: frame.mark, offsetMm: frame.offsetMm ?? 0, ...id };
+      return { kind: 'scanned', atMs, mark: frame.mark, offsetMm: frame.offsetMm ?? 0, ...own };
     case 'travel':
-      return { kind: 'moved', atMs, mm: frame.mm, ...id };
+      return { kind: 'moved', atMs, mm: frame.mm, ...own };
     case 'tilt':
-      return { kind: 'tilted', atMs, deg: frame.deg, ...id };
+      return { kind: 'tilted', atMs, deg: frame.deg, ...own };
   }
 }
 

@@ -4,12 +4,14 @@ import { describeShape } from './describeShape.ts';
 import type { WireError } from './wireError.ts';
 
 const id = z.string().max(64).optional();
+/** A reading that is older than this is news no more. */
+const ageMs = z.number().min(0).max(60_000).optional();
 const finite = z.number().min(-1e7).max(1e7);
 const frame = z.discriminatedUnion('kind', [
-  z.strictObject({ kind: z.literal('pedal'), gesture: z.enum(['again', 'back', 'stop']).optional(), id }),
-  z.strictObject({ kind: z.literal('mark'), mark: z.int().min(1).max(2000), offsetMm: finite.optional(), id }),
-  z.strictObject({ kind: z.literal('travel'), mm: finite, id }),
-  z.strictObject({ kind: z.literal('tilt'), deg: z.number().min(-180).max(180), id }),
+  z.strictObject({ kind: z.literal('pedal'), gesture: z.enum(['again', 'back', 'stop']).optional(), id, ageMs }),
+  z.strictObject({ kind: z.literal('mark'), mark: z.int().min(1).max(2000), offsetMm: finite.optional(), id, ageMs }),
+  z.strictObject({ kind: z.literal('travel'), mm: finite, id, ageMs }),
+  z.strictObject({ kind: z.literal('tilt'), deg: z.number().min(-180).max(180), id, ageMs }),
 ]);
 export type FeedFrame = z.infer<typeof frame>;
 

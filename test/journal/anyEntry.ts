@@ -13,15 +13,22 @@ const is = <const K extends string>(kind: K) => fc.constant(kind);
 const byKind: { readonly [K in JournalEntry['kind']]: fc.Arbitrary<Extract<JournalEntry, { readonly kind: K }>> } = {
   started: fc.record({ kind: is('started'), atMs, withoutSound: fc.boolean() }),
   pressed: fc.record(
-    { kind: is('pressed'), atMs, gesture: fc.constantFrom('next', 'again', 'back', 'stop'), id: text },
+    { kind: is('pressed'), atMs, gesture: fc.constantFrom('next', 'again', 'back', 'stop'), id: text, ageMs: number },
     { requiredKeys: ['kind', 'atMs', 'gesture'] },
   ),
   scanned: fc.record(
-    { kind: is('scanned'), atMs, mark, offsetMm: number, id: text },
+    { kind: is('scanned'), atMs, mark, offsetMm: number, id: text, ageMs: number },
     { requiredKeys: ['kind', 'atMs', 'mark', 'offsetMm'] },
   ),
-  moved: fc.record({ kind: is('moved'), atMs, mm: number, id: text }, { requiredKeys: ['kind', 'atMs', 'mm'] }),
-  tilted: fc.record({ kind: is('tilted'), atMs, deg: number, id: text }, { requiredKeys: ['kind', 'atMs', 'deg'] }),
+  moved: fc.record(
+    { kind: is('moved'), atMs, mm: number, id: text, ageMs: number },
+    { requiredKeys: ['kind', 'atMs', 'mm'] },
+  ),
+  tilted: fc.record(
+    { kind: is('tilted'), atMs, deg: number, id: text, ageMs: number },
+    { requiredKeys: ['kind', 'atMs', 'deg'] },
+  ),
+  'heard-after': fc.record({ kind: is('heard-after'), atMs, delayMs: number }),
   stopped: fc.record({ kind: is('stopped'), atMs, by: fc.constantFrom('page', 'restart') }),
   resumed: fc.record({ kind: is('resumed'), atMs }),
   ended: fc.record({ kind: is('ended'), atMs }),

@@ -1,3 +1,4 @@
+import { degreeSteps } from '../../server/core/run/degreeSteps.ts';
 import type { RunSetup } from '../../server/core/run/state.ts';
 import { phrases } from '../../server/core/words/phrases.ts';
 
@@ -18,4 +19,13 @@ export function smallSetup(overrides: Partial<RunSetup> = {}): RunSetup {
     degreesPerTurn: 2,
     ...overrides,
   };
+}
+
+/** The same in the routine that calls each half degree; words of 0.9 s. */
+export function degreeSetup(overrides: Partial<RunSetup> = {}): RunSetup {
+  const { profile, durationsMs, ...rest } = smallSetup({ routine: 'degree by degree', ...overrides });
+  const words = (deg: number): string => `step ${deg}`;
+  const steps = degreeSteps(profile, profile.tiltsDeg[0] ?? 0, { readoutDeg: 0.5, readoutTable: [], words });
+  const stepsMs = Object.fromEntries(steps.map(({ text }) => [text, 900]));
+  return { ...rest, profile, steps, durationsMs: { ...durationsMs, ...stepsMs } };
 }

@@ -1,7 +1,9 @@
 import { phrases } from '../words/phrases.ts';
 import { arrive } from './arrive.ts';
+import { isByDegrees } from './degrees.ts';
 import { finish } from './finish.ts';
 import { goingOn, standing, withoutCount } from './reckon.ts';
+import { repeatCall } from './repeat.ts';
 import { callBevel, cutOff, sayPhrase, tell } from './say.ts';
 import type { RunState } from './state.ts';
 import { follow, isUnderWay, markReached, refuse, type Step } from './turn.ts';
@@ -43,11 +45,13 @@ export function resumed(state: RunState, atMs: number): Step {
   return follow(
     { ...on, phase: 'feeding', notice: null },
     // A count of travel knows which marks the stock ran past while it came to a stand.
-    (now) => (now.reckoning?.travel == null ? [now, []] : arrive(now)),
+    (now) => (now.reckoning?.travel == null ? [now, []] : arrive(now, atMs)),
     (now) =>
       now.reached === now.setup.stations.length
         ? finish(now, atMs)
-        : callBevel(now, atMs, Math.max(now.turningTo, now.reached)),
+        : isByDegrees(now)
+          ? repeatCall(now, atMs)
+          : callBevel(now, atMs, Math.max(now.turningTo, now.reached)),
   );
 }
 

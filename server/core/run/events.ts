@@ -11,11 +11,13 @@ export type Lifeline = 'travel' | 'sound';
 
 export type RunEvent = { readonly atMs: number } & (
   | { readonly kind: 'started'; readonly withoutSound: boolean }
-  | { readonly kind: 'pressed'; readonly gesture: Gesture; readonly id?: string }
-  | { readonly kind: 'scanned'; readonly mark: number; readonly offsetMm: number; readonly id?: string }
+  | ({ readonly kind: 'pressed'; readonly gesture: Gesture } & OfAReading)
+  | ({ readonly kind: 'scanned'; readonly mark: number; readonly offsetMm: number } & OfAReading)
   /** `mm` is counted since any zero. */
-  | { readonly kind: 'moved'; readonly mm: number; readonly id?: string }
-  | { readonly kind: 'tilted'; readonly deg: number; readonly id?: string }
+  | ({ readonly kind: 'moved'; readonly mm: number } & OfAReading)
+  | ({ readonly kind: 'tilted'; readonly deg: number } & OfAReading)
+  /** The slowest headset on which the tilt hand's calls are heard now sounds so long after the server. */
+  | { readonly kind: 'heard-after'; readonly delayMs: number }
   | { readonly kind: 'stopped'; readonly by: 'page' | 'restart' }
   | { readonly kind: 'resumed' }
   | { readonly kind: 'ended' }
@@ -24,9 +26,19 @@ export type RunEvent = { readonly atMs: number } & (
   | { readonly kind: 'woken' }
 );
 
+interface OfAReading {
+  readonly id?: string;
+  /** How old the reading was when it came in; its source knows that better than its arrival tells. */
+  readonly ageMs?: number;
+}
+
+/** When what a reading tells was so. */
+export const trueAtMs = ({ atMs, ageMs = 0 }: { readonly atMs: number; readonly ageMs?: number }): number =>
+  atMs - ageMs;
+
 export type Audience = 'tilt hand' | 'sawyer' | 'everyone';
 
-/** Something said aloud. `mark` and `deg` stand only where a bevel is named. */
+/** Something said aloud. `deg` stands only where a bevel is named, `mark` where it is that mark's. */
 export interface Call {
   readonly id: string;
   readonly to: Audience;
@@ -45,6 +57,7 @@ export type NoticeCode =
   | 'mark-doubled'
   | 'mark-behind'
   | 'mark-doubtful'
+  | 'mark-guessed'
   | 'call-missed'
   | 'pulled-back'
   | 'too-fast'

@@ -8,13 +8,18 @@ export function initialState(setup: RunSetup): RunState {
     phase: 'ready',
     reached: 0,
     turningTo: -1,
+    heard: -1,
+    step: -1,
     reckoning: null,
     lastPress: null,
     scannedMark: null,
+    guessed: 0,
     speaking: null,
     calls: 0,
     notice: null,
     tilt: null,
+    hearsAfterMs: 0,
+    easedAtMs: null,
     wakeAtMs: null,
   };
 }

@@ -1,7 +1,9 @@
 import { interpolate } from '../numeric/interpolate.ts';
 import type { Plan } from '../plan.ts';
 import { callText } from '../words/callText.ts';
-import type { Routine, RunMode, RunSetup, Station } from './state.ts';
+import { numberWords } from '../words/numberWords.ts';
+import { degreeSteps } from './degreeSteps.ts';
+import type { DegreeStep, Routine, RunMode, RunSetup, Station } from './state.ts';
 
 /**
  * The plan turned round into the order of the run: the end that leads comes first and is position 0 where its mark is.
@@ -35,17 +37,27 @@ export function makeSetup(
   const profile = [...between, ...stations.map(({ positionMm, tiltDeg }) => ({ positionMm, tiltDeg }))]
     .sort((a, b) => a.positionMm - b.positionMm)
     .filter((point, index, all) => index === 0 || point.positionMm > (all[index - 1]?.positionMm ?? 0));
+  const line = {
+    positionsMm: profile.map((point) => point.positionMm),
+    tiltsDeg: profile.map((point) => point.tiltDeg),
+  };
   return {
     mode,
     routine,
     stations,
     callTexts: marks.map((mark) => callText({ mark: mark.mark, deg: mark.callDeg }, plan.voice)),
+    ...(plan.voice.form === 'angle'
+      ? {}
+      : { shortTexts: marks.map(({ callDeg }) => numberWords(callDeg, plan.voice.numbers)) }),
+    ...(routine === 'degree by degree' ? { steps: stepsOf(plan, line, stations[0]?.callDeg ?? 0) } : {}),
     durationsMs,
-    profile: {
-      positionsMm: profile.map((point) => point.positionMm),
-      tiltsDeg: profile.map((point) => point.tiltDeg),
-    },
+    profile: line,
     crew: plan.crew,
     degreesPerTurn: plan.saw.degreesPerTurn,
   };
+}
+
+function stepsOf({ saw, voice }: Plan, line: RunSetup['profile'], firstDeg: number): readonly DegreeStep[] {
+  const { readoutDeg, readoutTable } = saw;
+  return degreeSteps(line, firstDeg, { readoutDeg, readoutTable, words: (deg) => numberWords(deg, voice.numbers) });
 }

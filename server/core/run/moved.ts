@@ -1,6 +1,7 @@
 import { phrases } from '../words/phrases.ts';
 import { arrive } from './arrive.ts';
-import type { RunEvent } from './events.ts';
+import { easeIfFallingBehind } from './ease.ts';
+import { type RunEvent, trueAtMs } from './events.ts';
 import { finish } from './finish.ts';
 import { callWhatIsDue } from './lead.ts';
 import { counted, standing } from './reckon.ts';
@@ -16,7 +17,7 @@ const RUN_ON_MM = 25;
 export function moved(state: RunState, event: Extract<RunEvent, { kind: 'moved' }>): Step {
   if (state.phase === 'ready')
     return refuse(state, 'not-feeding', 'the run has not been started; travel counts from the start');
-  const { reckoning, verdict } = counted(state, event.mm, event.atMs);
+  const { reckoning, verdict } = counted(state, event.mm, trueAtMs(event), event.atMs);
   const farthestMm = state.reckoning?.farthestMm ?? reckoning.positionMm;
   if (farthestMm - reckoning.positionMm > PULLED_BACK_MM)
     return pulledBack({ ...state, reckoning }, event.atMs, event.id);
@@ -25,9 +26,10 @@ export function moved(state: RunState, event: Extract<RunEvent, { kind: 'moved' 
   return follow(
     { ...state, reckoning },
     (now) => (verdict === 'restarted' ? tellCountRestarted(now) : [now, []]),
-    arrive,
+    (now) => arrive(now, event.atMs),
     (now) =>
       now.reached === now.setup.stations.length ? finish(now, event.atMs, event.id) : callWhatIsDue(now, event.atMs),
+    (now) => easeIfFallingBehind(now, event.atMs),
   );
 }
 

@@ -1,8 +1,10 @@
 import { phrases } from '../words/phrases.ts';
 import { stopFeed } from './commanded.ts';
-import type { RunEvent } from './events.ts';
+import { isByDegrees } from './degrees.ts';
+import { type RunEvent, trueAtMs } from './events.ts';
 import { finish } from './finish.ts';
 import { atStation, counted, positionAt, withoutCount } from './reckon.ts';
+import { repeatCall } from './repeat.ts';
 import { callBevel, sayPhrase } from './say.ts';
 import type { RunState } from './state.ts';
 import { isUnderWay, refuse, type Step, stationAt } from './turn.ts';
@@ -14,6 +16,7 @@ export function pressed(state: RunState, press: Pressed): Step {
   if (press.gesture === 'stop' && state.phase === 'stopped') return [state, []];
   if (press.gesture === 'stop' && state.phase === 'finished')
     return sayPhrase(state, press.atMs, phrases.stopFeed, 'everyone', press.id);
+  if (press.gesture === 'back' && isFinishedByAMark(state)) return takeBack(state, press);
   if (!isUnderWay(state))
     return refuse(
       state,
@@ -31,7 +34,7 @@ export function pressed(state: RunState, press: Pressed): Step {
           'not-feeding',
           'the signal is lost, so nothing is called; press at a mark or resume first',
         );
-      return callBevel(state, press.atMs, state.turningTo, press.id);
+      return repeatCall(state, press.atMs, press.id);
     case 'back':
       return takeBack(state, press);
     case 'next':
@@ -41,16 +44,24 @@ export function pressed(state: RunState, press: Pressed): Step {
 
 /** Counts the mark and calls the bevel of the one after it, cutting off what is being said. */
 function markAtBlade(state: RunState, press: Pressed): Step {
-  const index = pressedStation(state, press.atMs);
+  const index = pressedStation(state, trueAtMs(press));
   const lastPress = {
     reachedBefore: state.reached,
     reachedAfter: index + 1,
     before: state.reckoning,
   };
-  const { state: arrived } = atStation({ ...state, reached: index + 1, lastPress }, index, 0, press.atMs, 'press');
-  return index + 1 === state.setup.stations.length
-    ? finish(arrived, press.atMs, press.id)
-    : callBevel(arrived, press.atMs, index + 1, press.id);
+  const { state: arrived } = atStation(
+    { ...state, reached: index + 1, lastPress },
+    index,
+    0,
+    trueAtMs(press),
+    'press',
+    press.atMs,
+  );
+  if (index + 1 === state.setup.stations.length) return finish(arrived, press.atMs, press.id);
+  // There the figures come between the marks: the press puts the place right, and hears which figure holds.
+  if (isByDegrees(arrived)) return repeatCall(arrived, press.atMs, press.id);
+  return callBevel(arrived, press.atMs, index + 1, { cause: press.id });
 }
 
 /**
@@ -76,9 +87,15 @@ function takeBack(state: RunState, press: Pressed): Step {
       'nothing-to-take-back',
       'no mark has reached the blade yet, so there is no press to take back',
     );
-  const reached = reachedWithout(state);
-  return callBevel(uncounted({ ...feedingAgain(state), reached }, press.atMs), press.atMs, reached, press.id);
+  const reached = Math.min(reachedWithout(state), state.setup.stations.length - 1);
+  return callBevel(uncounted({ ...feedingAgain(state), reached }, press.atMs), press.atMs, reached, {
+    cause: press.id,
+  });
 }
+
+/** A mistaken press or scan at the last mark ends the run too soon: it can be taken back like any other. */
+export const isFinishedByAMark = ({ phase, reached, setup }: RunState): boolean =>
+  phase === 'finished' && reached === setup.stations.length;
 
 /** Presses alone are uncounted one by one; marks that a count of travel or a scan has taken past the blade since stay counted. */
 function reachedWithout({ lastPress, reached, reckoning }: RunState): number {

@@ -27,17 +27,18 @@ export function uncertaintyAt(reckoning: Reckoning, atMs: number): number {
 const carriedTo = (reckoning: Reckoning, atMs: number): number =>
   reckoning.by === 'travel' ? Math.min(atMs, reckoning.atMs + CARRY_ON_MS) : atMs;
 
-/** The stock is known to be at a station (or `offsetMm` past it) at this moment, unless that cannot be. */
+/** The stock is known to have been at a station (or `offsetMm` past it) at `trueMs`, as is told at `atMs`, unless that cannot be. */
 export function atStation(
   state: RunState,
   index: number,
   offsetMm: number,
-  atMs: number,
+  trueMs: number,
   by: 'press' | 'scan',
+  atMs = trueMs,
 ): { readonly state: RunState; readonly verdict: Verdict } {
   const positionMm = stationAt(state, index).positionMm + offsetMm;
   const before = state.reckoning;
-  const { track, verdict } = weigh(trackOf(state), { kind: 'fix', by, atMs, positionMm });
+  const { track, verdict } = weigh(trackOf(state), { kind: 'fix', by, atMs: trueMs, positionMm });
   const travel = before?.travel ?? null;
   const reckoning = reckoned(track, travel === null ? by : 'travel', travel, atMs, Number.NEGATIVE_INFINITY);
   return { state: { ...state, reckoning }, verdict };
@@ -47,10 +48,11 @@ export function atStation(
 export function counted(
   state: RunState,
   mm: number,
-  atMs: number,
+  trueMs: number,
+  atMs = trueMs,
 ): { readonly reckoning: Reckoning; readonly verdict: Verdict } {
   const before = state.reckoning;
-  const { track, verdict } = weigh(trackOf(state), { kind: 'count', atMs, mm });
+  const { track, verdict } = weigh(trackOf(state), { kind: 'count', atMs: trueMs, mm });
   const isFirst = before?.travel == null || verdict === 'restarted';
   const gapMs = isFirst ? null : atMs - (before?.travel?.heardAtMs ?? atMs);
   const everyMs = gapMs === null ? null : smoothed(before?.travel?.everyMs ?? null, gapMs);

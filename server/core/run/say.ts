@@ -4,25 +4,39 @@ import type { RunState } from './state.ts';
 import { type Step, stationAt } from './turn.ts';
 
 /** Says something at `startsAtMs`; whatever is still being said is cut off first, so that there are never two at once. */
-function say(state: RunState, atMs: number, call: Omit<Call, 'id' | 'durationMs'>): Step {
+export function say(state: RunState, atMs: number, call: Omit<Call, 'id' | 'durationMs'>): Step {
   const [quiet, effects] = cutOff(state, Math.max(atMs, call.startsAtMs));
   const calls = quiet.calls + 1;
   const spoken: Call = { ...call, id: `c${calls}`, durationMs: durationMs(state, call.text) };
   return [{ ...quiet, calls, speaking: spoken }, [...effects, { kind: 'say', call: spoken }]];
 }
 
-/** Calls the bevel of a station: from now on it is what is being turned to. */
-export function callBevel(state: RunState, atMs: number, index: number, cause?: string, startsAtMs = atMs): Step {
+/** Calls the bevel of a station: from now on it is what is being turned to. `text`: in other words than all of them. */
+export function callBevel(
+  state: RunState,
+  atMs: number,
+  index: number,
+  { text = callTextAt(state, index), cause }: { readonly text?: string; readonly cause?: string | undefined } = {},
+): Step {
   const station = stationAt(state, index);
   const [next, effects] = say(state, atMs, {
     to: 'tilt hand',
-    text: callTextAt(state, index),
+    text,
     mark: station.mark,
     deg: station.callDeg,
-    startsAtMs,
+    startsAtMs: atMs,
     ...(cause === undefined ? {} : { cause }),
   });
-  return [{ ...next, turningTo: index }, effects];
+  const lost = index === state.turningTo ? [] : lostCall(next, state, atMs);
+  return [{ ...next, turningTo: index, step: -1 }, [...effects, ...lost]];
+}
+
+/** Another bevel is called before the last one was heard out, and it will not be said again. */
+function lostCall(now: RunState, { turningTo }: RunState, atMs: number): readonly RunEffect[] {
+  // The first bevel is turned to and checked before the wood comes.
+  if (turningTo < 1 || isHeard(now, turningTo, atMs)) return [];
+  const reason = 'its call was cut off by the next one';
+  return [{ kind: 'missed', mark: stationAt(now, turningTo).mark, reason }];
 }
 
 /** Says a fixed phrase at once. */
@@ -34,10 +48,21 @@ export function sayPhrase(state: RunState, atMs: number, text: string, to: Audie
 export function cutOff(state: RunState, atMs: number): Step {
   const { speaking } = state;
   if (speaking === null) return [state, []];
-  const over = speaking.startsAtMs + speaking.durationMs <= atMs;
-  const effects: RunEffect[] = over ? [] : [{ kind: 'cut-off', id: speaking.id }];
-  return [{ ...state, speaking: null }, effects];
+  const heard = heardAt(state, atMs);
+  const effects: RunEffect[] = isOver(speaking, atMs) ? [] : [{ kind: 'cut-off', id: speaking.id }];
+  return [{ ...state, heard, speaking: null }, effects];
 }
+
+/** The call for this station, or a later one, was heard to its end by then. */
+export const isHeard = (state: RunState, index: number, atMs: number): boolean => heardAt(state, atMs) >= index;
+
+function heardAt(state: RunState, atMs: number): number {
+  const { speaking, heard, turningTo, setup } = state;
+  const isOfStation = speaking?.mark !== undefined && setup.stations[turningTo]?.mark === speaking.mark;
+  return isOfStation && isOver(speaking, atMs) ? Math.max(heard, turningTo) : heard;
+}
+
+const isOver = ({ startsAtMs, durationMs: lastsMs }: Call, atMs: number): boolean => startsAtMs + lastsMs <= atMs;
 
 export function tell(state: RunState, notice: Notice): Step {
   return [{ ...state, notice }, [{ kind: 'tell', notice }]];
@@ -48,6 +73,9 @@ export function callTextAt(state: RunState, index: number): string {
   if (text === undefined) throw new Error(`no call for station ${index}`);
   return text;
 }
+
+export const shortTextAt = (state: RunState, index: number): string =>
+  state.setup.shortTexts?.[index] ?? callTextAt(state, index);
 
 /** As rendered for this run; reckoned for a phrase that it was not made with, so that an old record can be read with new words. */
 export function durationMs(state: RunState, text: string): number {

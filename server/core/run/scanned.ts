@@ -1,5 +1,5 @@
-import { AT_BLADE_MM } from './arrive.ts';
-import type { RunEvent } from './events.ts';
+import { AT_BLADE_MM, withoutLateCall } from './arrive.ts';
+import { type RunEvent, trueAtMs } from './events.ts';
 import { finish } from './finish.ts';
 import { callWhatIsDue, missed } from './lead.ts';
 import { atStation } from './reckon.ts';
@@ -25,11 +25,12 @@ export function scanned(state: RunState, scan: Scanned): Step {
   const isDoubled = atBlade === state.reached && scan.offsetMm >= 0 && state.scannedMark === scan.mark;
   if (isDoubled) return markDoubled(state, scan.mark);
   const reached = Math.max(state.reached, atBlade);
-  const read = { ...state, reached, scannedMark: scan.mark };
-  const { state: located, verdict } = atStation(read, index, scan.offsetMm, scan.atMs, 'scan');
+  const read = { ...state, reached, scannedMark: scan.mark, guessed: 0 };
+  const { state: located, verdict } = atStation(read, index, scan.offsetMm, trueAtMs(scan), 'scan', scan.atMs);
   if (verdict === 'false') return markDoubtful({ ...state, reckoning: located.reckoning }, scan.mark);
   return follow(
     located,
+    (now) => withoutLateCall(now, scan.atMs),
     (now) => callAfterScan(now, scan.atMs, scan.id),
     // Last, so that no smaller notice stands in front of it.
     (now) => noteSkipped(now, state),

@@ -6,14 +6,17 @@ import type { Step } from './turn.ts';
 /** Half a second, or four readings of a slower source. */
 const SILENCE_MS = 500;
 const SILENT_READINGS = 4;
-/** While it is not yet known how often the source speaks: the first reading, and after a pause. */
-const FIRST_SILENCE_MS = 3000;
+/** But a source that speaks seldom is not waited for without end. */
+const LONGEST_SILENCE_MS = 3000;
 
 export function silentAtMs(state: RunState): number | null {
   const travel = state.reckoning?.travel ?? null;
   if (state.phase !== 'feeding' || travel === null) return null;
   const patienceMs =
-    travel.everyMs === null ? FIRST_SILENCE_MS : Math.max(SILENCE_MS, SILENT_READINGS * travel.everyMs);
+    // While it is not yet known how often it speaks, at the first reading and after a pause, it is given all of it.
+    travel.everyMs === null
+      ? LONGEST_SILENCE_MS
+      : Math.min(LONGEST_SILENCE_MS, Math.max(SILENCE_MS, SILENT_READINGS * travel.everyMs));
   return travel.heardAtMs + patienceMs;
 }
 

@@ -9,9 +9,11 @@ export type RunMode = 'pair' | 'solo' | 'rehearsal';
 /**
  * How the tilt is brought along. `mark by mark`: a bevel is called late in its interval and turned to at once, to be there
  * when its mark is. `even turning`: it is called before the mark in front of it, and turned to evenly between the two.
+ * `degree by degree`: each half degree is called as it comes due, each whole one where halves do not fit between the calls.
  * `following`: the display is followed, and the voice confirms each mark's bevel as it comes.
+ * Without a count of travel all of them are mark by mark.
  */
-export const ROUTINES = ['mark by mark', 'even turning', 'following'] as const;
+export const ROUTINES = ['mark by mark', 'even turning', 'degree by degree', 'following'] as const;
 export type Routine = (typeof ROUTINES)[number];
 
 /** A mark in the order in which it comes to the blade. */
@@ -25,6 +27,18 @@ export interface Station {
   readonly callDeg: number;
 }
 
+/** A figure that comes due between marks, in the routine `degree by degree`. */
+export interface DegreeStep {
+  /** Where the exact tilt has come so near to the figure that it is the right one: the turn to it is centred here. */
+  readonly positionMm: number;
+  /** Half the way on to where the next figure is right: by then its words must be over. */
+  readonly deadlineMm: number;
+  /** What the readout must show. */
+  readonly callDeg: number;
+  readonly isWhole: boolean;
+  readonly text: string;
+}
+
 /** What a run is made with; never changes while it lasts. */
 export interface RunSetup {
   readonly mode: RunMode;
@@ -33,6 +47,10 @@ export interface RunSetup {
   readonly stations: readonly Station[];
   /** The words of the call for each station, in the same order. */
   readonly callTexts: readonly string[];
+  /** The same in fewer words, for when there is no time for all; the angle alone where the mark is named too. */
+  readonly shortTexts?: readonly string[];
+  /** In the routine `degree by degree`: its figures in the order of the run. */
+  readonly steps?: readonly DegreeStep[];
   /** How long each phrase of the run lasts as rendered, by its words. */
   readonly durationsMs: Readonly<Record<string, number>>;
   /** The exact tilt along the stock, for following: rising positions, closer than the marks. */
@@ -74,6 +92,10 @@ export interface RunState {
   readonly reached: number;
   /** Index of the station whose bevel was last called (what is being turned to); -1 before the start. */
   readonly turningTo: number;
+  /** Index of the last station whose call was heard to its end; -1 before the first. */
+  readonly heard: number;
+  /** Index of the last figure called in the routine `degree by degree`, while it is what is being turned to; otherwise -1. */
+  readonly step: number;
   readonly reckoning: Reckoning | null;
   /** What the last press changed, so that it can be taken back: it counts a mark, or only confirms one that travel had counted. */
   readonly lastPress: {
@@ -83,12 +105,18 @@ export interface RunState {
   } | null;
   /** The mark that was scanned last, to tell a doubled scan from a confirmed mark. */
   readonly scannedMark: number | null;
+  /** How many marks in a row are taken to have passed by a guess, their code not having been read. */
+  readonly guessed: number;
   /** What is being said, or is about to be; null once its time is over. */
   readonly speaking: Call | null;
   /** How many calls have been given out; the next call's id is made from it. */
   readonly calls: number;
   readonly notice: Notice | null;
   readonly tilt: { readonly deg: number; readonly atMs: number } | null;
+  /** How long after the server the slowest ear hears. */
+  readonly hearsAfterMs: number;
+  /** When the sawyer was last asked for a slower feed. */
+  readonly easedAtMs: number | null;
   /** When the engine next wants to be woken; null: never. */
   readonly wakeAtMs: number | null;
 }

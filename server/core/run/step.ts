@@ -1,8 +1,9 @@
 import { ended, resumed, signalLost, started, stopped } from './commanded.ts';
-import type { RunEvent } from './events.ts';
+import { type RunEvent, trueAtMs } from './events.ts';
 import { callWhatIsDue } from './lead.ts';
 import { moved } from './moved.ts';
-import { pressed } from './pressed.ts';
+import { noticeOverdue } from './overdue.ts';
+import { isFinishedByAMark, pressed } from './pressed.ts';
 import { scanned } from './scanned.ts';
 import { noticeSilence } from './silence.ts';
 import type { RunState } from './state.ts';
@@ -15,16 +16,17 @@ import { withWake } from './wake.ts';
  * `woken` event; waking it earlier or more often changes nothing.
  */
 export function step(state: RunState, event: RunEvent): Step {
-  if (state.phase === 'finished' && !isHeardAfterTheEnd(event))
+  if (state.phase === 'finished' && !isHeardAfterTheEnd(state, event))
     return refuse(state, 'finished', 'this run is finished; make a new one to go again');
   const [next, effects] = apply(state, event);
   return next === state ? [state, effects] : [withWake(next, event.atMs), effects];
 }
 
-/** Behind the last mark there is still wood to saw: a person's stop is said then too. */
-function isHeardAfterTheEnd(event: RunEvent): boolean {
+/** Behind the last mark there is still wood to saw: a person's stop is said then too, and a mistaken last mark taken back. */
+function isHeardAfterTheEnd(state: RunState, event: RunEvent): boolean {
   const isStop = (event.kind === 'pressed' && event.gesture === 'stop') || event.kind === 'stopped';
-  return isStop || event.kind === 'woken' || event.kind === 'tilted';
+  const isBack = event.kind === 'pressed' && event.gesture === 'back' && isFinishedByAMark(state);
+  return isStop || isBack || event.kind === 'woken' || event.kind === 'tilted' || event.kind === 'heard-after';
 }
 
 function apply(state: RunState, event: RunEvent): Step {
@@ -38,7 +40,9 @@ function apply(state: RunState, event: RunEvent): Step {
     case 'moved':
       return moved(state, event);
     case 'tilted':
-      return [{ ...state, tilt: { deg: event.deg, atMs: event.atMs } }, []];
+      return [{ ...state, tilt: { deg: event.deg, atMs: trueAtMs(event) } }, []];
+    case 'heard-after':
+      return [{ ...state, hearsAfterMs: event.delayMs }, []];
     case 'stopped':
       return stopped(state, event.atMs, event.by);
     case 'resumed':
@@ -53,6 +57,5 @@ function apply(state: RunState, event: RunEvent): Step {
 }
 
 function woken(state: RunState, atMs: number): Step {
-  const silent = noticeSilence(state, atMs);
-  return silent ?? callWhatIsDue(state, atMs);
+  return noticeSilence(state, atMs) ?? noticeOverdue(state, atMs) ?? callWhatIsDue(state, atMs);
 }

@@ -20,11 +20,10 @@ export type Simulator = (choice: SimulatedChoice, options: PlanSimulation) => Si
 
 /** Simulates runs of a plan, with the usual hand unless told otherwise; how long words take is reckoned, not rendered. */
 export function simulatorOf(plan: Plan): Simulator {
-  const wordsMs = Object.fromEntries(phrasesOfRun(plan).map(({ text }) => [text, 1000 * spokenLengthS(text)]));
   const usual = usualHand(plan.crew, plan.saw.degreesPerTurn, plan.saw.readoutDeg);
   const setups = new Map<Routine, RunSetup>();
   const setupFor = (routine: Routine): RunSetup => {
-    const setup = setups.get(routine) ?? makeSetup(plan, 'pair', wordsMs, routine);
+    const setup = setups.get(routine) ?? reckonedSetup(plan, routine);
     setups.set(routine, setup);
     return setup;
   };
@@ -41,4 +40,10 @@ export function simulatorOf(plan: Plan): Simulator {
       stops,
       faults,
     });
+}
+
+function reckonedSetup(plan: Plan, routine: Routine): RunSetup {
+  const silent = makeSetup(plan, 'pair', {}, routine);
+  const durationsMs = Object.fromEntries(phrasesOfRun(silent).map(({ text }) => [text, 1000 * spokenLengthS(text)]));
+  return { ...silent, durationsMs };
 }

@@ -1,6 +1,3 @@
-import type { Plan } from '../plan.ts';
-import { callText } from './callText.ts';
-
 /**
  * What a run says besides bevels. Each begins with what is to be done, because the rest may drown. No phrase holds an order
  * that turns dangerous when its "not" drowns, but for "never back out", which comes last, after "wait until the blade stands".
@@ -23,12 +20,27 @@ export interface Phrase {
   readonly mark?: number;
 }
 
-/** Everything that a run of this plan may say, each text once: the marks' calls in the order of the marks, then the fixed phrases. */
-export function phrasesOfRun(plan: Pick<Plan, 'marks' | 'voice'>): readonly Phrase[] {
+/**
+ * Everything that a run may say, each text once: the marks' calls in the order of the marks, the shorter forms and the figures
+ * between the marks where the routine has them, then the fixed phrases.
+ */
+export function phrasesOfRun({ stations, callTexts, shortTexts = [], steps = [] }: Sayable): readonly Phrase[] {
   const calls = new Map<string, Phrase>();
-  for (const { mark, callDeg: deg } of plan.marks) {
-    const text = callText({ mark, deg }, plan.voice);
-    calls.set(text, calls.has(text) ? { text, deg } : { text, deg, mark });
-  }
+  const add = (text: string, deg: number, mark?: number): void => {
+    const isOneMarks = mark !== undefined && !calls.has(text);
+    calls.set(text, isOneMarks ? { text, deg, mark } : { text, deg });
+  };
+  const inOrder = stations.map((station, index) => ({ ...station, index })).sort((a, b) => a.mark - b.mark);
+  for (const { mark, callDeg, index } of inOrder) add(callTexts[index] ?? '', callDeg, mark);
+  for (const { callDeg, index } of inOrder) if (shortTexts[index] !== undefined) add(shortTexts[index], callDeg);
+  for (const { text, callDeg } of steps) add(text, callDeg);
   return [...calls.values(), ...Object.values(phrases).map((text) => ({ text }))];
+}
+
+/** What of a run's setup its words come from. */
+export interface Sayable {
+  readonly stations: readonly { readonly mark: number; readonly callDeg: number }[];
+  readonly callTexts: readonly string[];
+  readonly shortTexts?: readonly string[];
+  readonly steps?: readonly { readonly text: string; readonly callDeg: number }[];
 }

@@ -1,27 +1,22 @@
 import { expect, test } from 'vitest';
-import type { PlannedMark } from '../../../server/core/plan.ts';
+import type { VoiceChoice } from '../../../server/core/job.ts';
+import { callText } from '../../../server/core/words/callText.ts';
 import { phrases, phrasesOfRun } from '../../../server/core/words/phrases.ts';
 
-const called = (mark: number, callDeg: number): PlannedMark => ({
-  mark,
-  girthMm: 150 * mark,
-  bevelDeg: callDeg,
-  sawnDeg: callDeg,
-  callDeg,
-  yMm: null,
-  zMm: null,
-  radiusMm: null,
-  stockMm: 150 * mark,
-  innerStockMm: 150 * mark,
-  lineTopMm: 0,
-  lineBottomMm: 0,
-  outerEdgesMm: [20, 20],
-  innerEdgesMm: [20, 20],
-});
-const marks = [called(1, 4), called(2, 6.5), called(3, 4), called(4, 2)];
+const stations = [
+  { mark: 1, callDeg: 4 },
+  { mark: 2, callDeg: 6.5 },
+  { mark: 3, callDeg: 4 },
+  { mark: 4, callDeg: 2 },
+];
+const saidIn = (voice: VoiceChoice, order = stations) =>
+  phrasesOfRun({
+    stations: order,
+    callTexts: order.map(({ mark, callDeg }) => callText({ mark, deg: callDeg }, voice)),
+  });
 
 test('each angle once, in the order of the marks, then the fixed phrases', () => {
-  const said = phrasesOfRun({ marks, voice: { language: 'en', form: 'angle', numbers: 'natural' } });
+  const said = saidIn({ language: 'en', form: 'angle', numbers: 'natural' });
   expect(said).toEqual([
     { text: 'four', deg: 4 },
     { text: 'six and a half', deg: 6.5, mark: 2 },
@@ -31,9 +26,29 @@ test('each angle once, in the order of the marks, then the fixed phrases', () =>
 });
 
 test('with its mark, every call is its own', () => {
-  const said = phrasesOfRun({ marks, voice: { language: 'en', form: 'mark and angle', numbers: 'digits' } });
+  const said = saidIn({ language: 'en', form: 'mark and angle', numbers: 'digits' });
   expect(said.slice(0, 4).map(({ mark }) => mark)).toEqual([1, 2, 3, 4]);
   expect(new Set(said.map(({ text }) => text)).size).toBe(said.length);
+});
+
+test('the marks from the heel, whichever end leads', () => {
+  const voice = { language: 'en', form: 'angle', numbers: 'natural' } as const;
+  expect(saidIn(voice, stations.toReversed())).toEqual(saidIn(voice));
+});
+
+test('short forms and figures between the marks come after the marks, and belong to no mark', () => {
+  const said = phrasesOfRun({
+    stations,
+    callTexts: ['mark one, four', 'mark two, six and a half', 'mark three, four', 'mark four, two'],
+    shortTexts: ['four', 'six and a half', 'four', 'two'],
+    steps: [{ text: 'five', callDeg: 5 }],
+  });
+  expect(said.slice(4, 8)).toEqual([
+    { text: 'four', deg: 4 },
+    { text: 'six and a half', deg: 6.5 },
+    { text: 'two', deg: 2 },
+    { text: 'five', deg: 5 },
+  ]);
 });
 
 test('to stop the feed always means to hold the tilt, and the order comes first', () => {

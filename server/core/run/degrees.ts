@@ -1,0 +1,118 @@
+/**
+ * The routine `degree by degree`: each half degree is called as it comes due. The hand holds a figure while the tilt that is
+ * wanted is nearer to it than to the next one, so that the error stays within half a step and a turn is short.
+ *
+ * A figure is due where the tilt wanted is half a step short of it; the turn to it is centred there: its words are over a
+ * reaction and half the turn before. They may be over as late as half the way on to where the next figure is due. A figure
+ * that cannot be is left out for the next one; and a half is left out for the whole degree after it where only one of the
+ * two can be said.
+ */
+import { say } from './say.ts';
+import type { DegreeStep, Reckoning, RunState } from './state.ts';
+import {
+  arrivalMs,
+  hadTimeToTell,
+  heardOutMs,
+  isMoving,
+  latestMs,
+  PAUSE_MS,
+  reactionMs,
+  wheelMs,
+  wordsMs,
+} from './timing.ts';
+import type { Step } from './turn.ts';
+
+interface StepDue {
+  readonly index: number;
+  readonly atMs: number;
+  /** More is left out than halves between whole degrees. */
+  readonly isTooFast: boolean;
+}
+/** Halves between whole degrees may be left out by rule. */
+const LEFT_OUT_BY_RULE = 1;
+
+/** With a count of travel; without one there are only the marks. */
+export const isByDegrees = ({ setup, reckoning }: RunState): boolean =>
+  setup.routine === 'degree by degree' && reckoning?.by === 'travel';
+
+/** The next figure and when its call should start; `atMs`: not before then. Null after the last one, or while the wood stands. */
+export function stepDue(state: RunState, atMs = Number.NEGATIVE_INFINITY): StepDue | null {
+  const { reckoning } = state;
+  if (reckoning === null) return null;
+  const steps = state.setup.steps ?? [];
+  const first = nextStep(state, steps, reckoning.positionMm);
+  if (first >= steps.length) return null;
+  if (reckoning.speedMmPerMs === null) {
+    const isDue = hadTimeToTell(reckoning) && (steps[first]?.positionMm ?? 0) <= reckoning.positionMm;
+    return isDue ? { index: first, atMs: reckoning.atMs, isTooFast: false } : null;
+  }
+  if (!isMoving(reckoning)) return null;
+  const fromMs = Math.max(atMs, heardOutMs(state) ?? atMs);
+  for (let index = first; index < steps.length; index += 1) {
+    const startMs = startInTime(state, reckoning, index, fromMs);
+    if (startMs === null) continue;
+    const whole = wholeInstead(state, reckoning, index, startMs, fromMs);
+    if (whole !== null) return { ...whole, isTooFast: whole.index - first > LEFT_OUT_BY_RULE };
+    return { index, atMs: startMs, isTooFast: index - first > LEFT_OUT_BY_RULE };
+  }
+  return null;
+}
+
+/** After the figure that is held: the first that is still right half the way on to the one after it. */
+function nextStep(state: RunState, steps: readonly DegreeStep[], positionMm: number): number {
+  let index = state.step + 1;
+  while (index < steps.length && (steps[index]?.deadlineMm ?? 0) <= positionMm) index += 1;
+  return index;
+}
+
+/** When its call can start so as to be over before it is too late; null where it cannot. */
+function startInTime(state: RunState, reckoning: Reckoning, index: number, fromMs: number): number | null {
+  const step = state.setup.steps?.[index];
+  if (step === undefined) return null;
+  const words = wordsMs(state, step.text);
+  const turn = wheelMs(state, heldDeg(state), step.callDeg);
+  const wantedMs = arrivalMs(reckoning, step.positionMm) - words - reactionMs(state) - turn / 2;
+  const startMs = Math.max(wantedMs, fromMs);
+  return startMs + words <= latestMs(reckoning, step.deadlineMm) ? startMs : null;
+}
+
+/** The whole degree after a half, where after the half there would be no time for it. */
+function wholeInstead(
+  state: RunState,
+  reckoning: Reckoning,
+  index: number,
+  startMs: number,
+  fromMs: number,
+): Pick<StepDue, 'index' | 'atMs'> | null {
+  const half = state.setup.steps?.[index];
+  const next = state.setup.steps?.[index + 1];
+  if (half === undefined || half.isWhole || next?.isWhole !== true) return null;
+  const afterHalfMs = startMs + wordsMs(state, half.text) + PAUSE_MS;
+  if (startInTime(state, reckoning, index + 1, afterHalfMs) !== null) return null;
+  const atMs = startInTime(state, reckoning, index + 1, fromMs);
+  return atMs === null ? null : { index: index + 1, atMs };
+}
+
+/** The figure being turned to or held. */
+export const heldDeg = ({ setup, step, turningTo }: RunState): number =>
+  setup.steps?.[step]?.callDeg ?? setup.stations[Math.max(0, turningTo)]?.callDeg ?? 0;
+
+/** The figure that is right for the wood at the blade: index of its step, -1 while that is still the first bevel. */
+export function stepInForce({ setup, reckoning }: RunState): number {
+  const positionMm = reckoning?.positionMm ?? 0;
+  return (setup.steps ?? []).findLastIndex((step) => step.positionMm <= positionMm);
+}
+
+/** Calls the figure of a step: from now on it is what is being turned to. */
+export function callStep(state: RunState, atMs: number, index: number, cause?: string): Step {
+  const step = state.setup.steps?.[index];
+  if (step === undefined) throw new Error(`no step ${index} among ${state.setup.steps?.length ?? 0}`);
+  const [next, effects] = say(state, atMs, {
+    to: 'tilt hand',
+    text: step.text,
+    deg: step.callDeg,
+    startsAtMs: atMs,
+    ...(cause === undefined ? {} : { cause }),
+  });
+  return [{ ...next, step: index }, effects];
+}

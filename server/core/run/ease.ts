@@ -1,0 +1,41 @@
+import { phrases } from '../words/phrases.ts';
+import { nextDueMs } from './lead.ts';
+import { positionAt } from './reckon.ts';
+import { safeFeed } from './safeFeed.ts';
+import { durationMs, sayPhrase, tell } from './say.ts';
+import type { RunState } from './state.ts';
+import { heardOutMs, PAUSE_MS } from './timing.ts';
+import { follow, markReached, type Step } from './turn.ts';
+
+/** Asked once, a sawyer is given time to ease the feed, and to see what comes of it. */
+const ASKED_FOR_MS = 8000;
+/** A feed by hand swings; by so little it is not too fast. */
+const SWING = 1.05;
+
+/**
+ * "Feed slower", to the sawyer, before the hand falls behind: where the feed is faster than the coming calls and turns allow.
+ * Only where it stands in the way of no call.
+ */
+export function easeIfFallingBehind(state: RunState, atMs: number): Step {
+  const { reckoning, easedAtMs } = state;
+  if (state.phase !== 'feeding' || reckoning?.speedMmPerMs == null) return [state, []];
+  if (easedAtMs !== null && atMs - easedAtMs < ASKED_FOR_MS) return [state, []];
+  if ((heardOutMs(state) ?? atMs) > atMs) return [state, []];
+  const safe = safeFeed(state, positionAt(reckoning, atMs), atMs);
+  if (safe === null || reckoning.speedMmPerMs <= SWING * safe) return [state, []];
+  const overMs = atMs + durationMs(state, phrases.easeFeed) + PAUSE_MS;
+  if ((nextDueMs(state) ?? overMs) < overMs) return [state, []];
+  return follow(
+    { ...state, easedAtMs: atMs },
+    (now) => sayPhrase(now, atMs, phrases.easeFeed, 'sawyer'),
+    (now) =>
+      tell(now, {
+        code: 'too-fast',
+        message: `The feed is faster than the calls and the wheel can go with here: ${floored(safe * 60)} m/min is safe.`,
+        mark: markReached(now),
+      }),
+  );
+}
+
+/** Never rounded up: it is a limit. */
+const floored = (mPerMin: number): string => (Math.floor(mPerMin * 10) / 10).toFixed(1);

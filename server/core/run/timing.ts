@@ -1,0 +1,57 @@
+/** The times that calls are reckoned by, from a state alone. Milliseconds. */
+import { durationMs } from './say.ts';
+import type { Reckoning, RunState } from './state.ts';
+
+/** Kept in hand on top of words, reaction and wheel: the sound's own way out of the machine and the timers' jitter. */
+export const MARGIN_MS = 30;
+/** How sure it must be that the wood is not there before a call is over: two standard deviations. */
+const SURE_SDS = 2;
+/** Slower than this (0.12 m/min) the stock is standing. */
+const STANDING_MM_PER_MS = 0.002;
+/** A count whose speed is not known after so long jumps about: then a bevel is called as on the pedal. */
+const LEARNING_MS = 700;
+/** Between two things said. */
+export const PAUSE_MS = 60;
+
+export const isMoving = ({ speedMmPerMs }: Reckoning): boolean =>
+  speedMmPerMs !== null && speedMmPerMs >= STANDING_MM_PER_MS;
+
+/** A place will be at the blade then, at the speed of now. */
+export const arrivalMs = ({ atMs, positionMm, speedMmPerMs }: Reckoning, placeMm: number): number =>
+  atMs + (placeMm - positionMm) / (speedMmPerMs ?? 1);
+
+/** How much earlier than reckoned it may come, by the doubt in place and speed. */
+export function doubtMs({ atMs, uncertaintyMm, speedMmPerMs, speedSdMmPerMs }: Reckoning, arrivesAtMs: number): number {
+  const aheadMs = Math.max(0, arrivesAtMs - atMs);
+  return (
+    (SURE_SDS * Math.hypot(uncertaintyMm, speedSdMmPerMs * aheadMs)) / Math.max(speedMmPerMs ?? 0, STANDING_MM_PER_MS)
+  );
+}
+
+/** Before two marks have been read the speed is no more than what is usual here. */
+const KNOWN_SHARE = 0.2;
+export const isSpeedKnown = ({ speedMmPerMs, speedSdMmPerMs }: Reckoning): boolean =>
+  speedMmPerMs !== null && speedSdMmPerMs <= KNOWN_SHARE * speedMmPerMs;
+
+/** By when words must be over that are for a place; from a speed that is not known nothing better can be said than its mean. */
+export function latestMs(reckoning: Reckoning, placeMm: number): number {
+  const arrivesAtMs = arrivalMs(reckoning, placeMm);
+  return isSpeedKnown(reckoning) ? arrivesAtMs - doubtMs(reckoning, arrivesAtMs) : arrivesAtMs;
+}
+
+/** From the start of a call until its words are over in the slowest ear. */
+export const wordsMs = (state: RunState, text: string): number => state.hearsAfterMs + durationMs(state, text);
+
+export const reactionMs = ({ setup }: RunState): number => setup.crew.reactionS * 1000;
+
+/** To turn the wheel from one figure to another. */
+export const wheelMs = ({ setup }: RunState, fromDeg: number, toDeg: number): number =>
+  (Math.abs(toDeg - fromDeg) / setup.degreesPerTurn / setup.crew.turnsPerS) * 1000;
+
+/** From when something else can be said after what is being said; null when nothing is. */
+export const heardOutMs = ({ speaking, hearsAfterMs }: RunState): number | null =>
+  speaking === null ? null : speaking.startsAtMs + speaking.durationMs + hearsAfterMs + PAUSE_MS;
+
+/** True once a count of travel has had time to tell its speed, or where there is none. */
+export const hadTimeToTell = ({ travel, atMs }: Reckoning): boolean =>
+  travel === null || atMs - travel.sinceMs > LEARNING_MS;
