@@ -161,7 +161,7 @@ describe('/readout', () => {
   test('shows the guide at once, and a press as it happens with the call that it sets off', async () => {
     const { raw, ask } = await openWeb();
     const readout = raw('/readout?run=r1');
-    expect(await readout.next()).toEqual({
+    expect(await readout.next()).toMatchObject({
       kind: 'guide',
       state: 'ready',
       targetDeg: 6,
