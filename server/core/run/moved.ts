@@ -1,5 +1,6 @@
 import { phrases } from '../words/phrases.ts';
 import { arrive } from './arrive.ts';
+import { changed } from './changed.ts';
 import { easeIfFallingBehind } from './ease.ts';
 import { type RunEvent, trueAtMs } from './events.ts';
 import { finish } from './finish.ts';
@@ -24,7 +25,7 @@ export function moved(state: RunState, event: Extract<RunEvent, { kind: 'moved' 
   if (!isUnderWay(state)) return movedWhileStopped({ ...state, reckoning: { ...reckoning, farthestMm } });
   if (state.phase === 'lost') return [{ ...state, reckoning }, []];
   return follow(
-    { ...state, reckoning },
+    changed(state, { reckoning }),
     (now) => (verdict === 'restarted' ? tellCountRestarted(now) : [now, []]),
     (now) => arrive(now, event.atMs),
     (now) =>

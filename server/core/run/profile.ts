@@ -1,4 +1,5 @@
 /** The exact tilt along the stock: beyond the first and last mark theirs holds. */
+import { firstBeyond } from '../numeric/firstBeyond.ts';
 import { interpolate } from '../numeric/interpolate.ts';
 import type { RunSetup } from './state.ts';
 
@@ -20,9 +21,10 @@ export function slopeAt(setup: RunSetup, positionMm: number): number {
 export function steepestBetween(setup: RunSetup, fromMm: number, toMm: number): number {
   const { positionsMm, tiltsDeg } = setup.profile;
   let steepest = 0;
-  for (let index = 1; index < positionsMm.length; index += 1) {
-    const [before, after] = [positionsMm[index - 1] ?? 0, positionsMm[index] ?? 0];
-    if (after <= fromMm || before >= toMm) continue;
+  for (let index = Math.max(1, firstBeyond(positionsMm, fromMm)); index < positionsMm.length; index += 1) {
+    const before = positionsMm[index - 1] ?? 0;
+    const after = positionsMm[index] ?? 0;
+    if (before >= toMm) break;
     const change = Math.abs((tiltsDeg[index] ?? 0) - (tiltsDeg[index - 1] ?? 0));
     steepest = Math.max(steepest, change / (after - before));
   }

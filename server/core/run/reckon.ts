@@ -1,5 +1,5 @@
 /** Where the stock is, as the engine uses it: the track (see ../track) with what the engine must know beside it. */
-import { placeAt } from '../track/placeAt.ts';
+import { placeAt, positionAt as placeMmAt } from '../track/placeAt.ts';
 import { type Evidence, startTrack, type Track, type Verdict } from '../track/track.ts';
 import { forgetCount, weigh } from '../track/weigh.ts';
 import { mPerMinToMmPerMs } from '../units.ts';
@@ -16,7 +16,7 @@ const SLOW_MM_PER_MS = 0.02;
 /** Position at a moment after the last evidence; marks alone are carried on without limit, a count only briefly. */
 export function positionAt(reckoning: Reckoning, atMs: number): number {
   if (reckoning.speedMmPerMs === null) return reckoning.positionMm;
-  return placeAt(reckoning.track, carriedTo(reckoning, atMs))?.positionMm ?? reckoning.positionMm;
+  return placeMmAt(reckoning.track, carriedTo(reckoning, atMs)) ?? reckoning.positionMm;
 }
 
 /** One standard deviation at that moment. */

@@ -16,8 +16,7 @@ const FOLLOWED_MS = 3000;
  */
 export function safeFeed(state: RunState, positionMm: number, atMs: number): number | null {
   if (state.phase !== 'feeding') return null;
-  const limits = isFollowing(state) ? [wheelLimit(state, positionMm)] : callLimits(state, positionMm, atMs);
-  const least = Math.min(...limits);
+  const least = isFollowing(state) ? wheelLimit(state, positionMm) : callLimit(state, positionMm, atMs);
   return Number.isFinite(least) ? least : null;
 }
 
@@ -30,14 +29,16 @@ function wheelLimit({ setup, reckoning }: RunState, positionMm: number): number 
   return (setup.crew.turnsPerS * setup.degreesPerTurn) / 1000 / degPerMm;
 }
 
-function callLimits(state: RunState, positionMm: number, atMs: number): number[] {
-  const { stations } = state.setup;
-  const coming = stations.slice(state.reached, state.reached + MARKS_AHEAD + 1);
-  return coming.map(({ positionMm: markMm }, ahead) => {
-    const index = state.reached + ahead;
-    const fromMm = ahead === 0 ? positionMm : (stations[index - 1]?.positionMm ?? positionMm);
-    return Math.max(NEAR_MM, markMm - fromMm) / stillNeededMs(state, index, atMs);
-  });
+function callLimit(state: RunState, positionMm: number, atMs: number): number {
+  const { reached, setup } = state;
+  const last = Math.min(reached + MARKS_AHEAD, setup.stations.length - 1);
+  let least = Number.POSITIVE_INFINITY;
+  for (let index = reached; index <= last; index += 1) {
+    const fromMm = index === reached ? positionMm : stationAt(state, index - 1).positionMm;
+    const wayMm = Math.max(NEAR_MM, stationAt(state, index).positionMm - fromMm);
+    least = Math.min(least, wayMm / stillNeededMs(state, index, atMs));
+  }
+  return least;
 }
 
 /** Words, reaction and wheel, as far as they are not over yet. */

@@ -1,3 +1,4 @@
+import { changed } from './changed.ts';
 import { ended, resumed, signalLost, started, stopped } from './commanded.ts';
 import { type RunEvent, trueAtMs } from './events.ts';
 import { callWhatIsDue } from './lead.ts';
@@ -40,7 +41,7 @@ function apply(state: RunState, event: RunEvent): Step {
     case 'moved':
       return moved(state, event);
     case 'tilted':
-      return [{ ...state, tilt: { deg: event.deg, atMs: trueAtMs(event) } }, []];
+      return [changed(state, { tilt: { deg: event.deg, atMs: trueAtMs(event) } }), []];
     case 'heard-after':
       return [{ ...state, hearsAfterMs: event.delayMs }, []];
     case 'stopped':

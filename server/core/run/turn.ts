@@ -11,11 +11,11 @@ export function refuse(state: RunState, code: RefusalCode, message: string): Ste
 /** Does one thing after another, gathering what they ask for. */
 export function follow(state: RunState, ...turns: readonly ((state: RunState) => Step)[]): Step {
   let now = state;
-  const effects: RunEffect[] = [];
+  let effects: readonly RunEffect[] = [];
   for (const turn of turns) {
     const [next, asked] = turn(now);
     now = next;
-    effects.push(...asked);
+    if (asked.length > 0) effects = effects.length === 0 ? asked : [...effects, ...asked];
   }
   return [now, effects];
 }
