@@ -1,7 +1,9 @@
 /** A plan as a table to be read in a terminal or printed as it is, in the user's own units. */
 
-import type { Plan, PlannedMark } from './core/plan.ts';
+import type { Pace, PaceLimit, Plan, PlannedMark } from './core/plan.ts';
 import { whichWaySentence } from './core/rip/whichWay.ts';
+import { roundedDown } from './core/schedule/roundedDown.ts';
+import { suggestionText } from './core/schedule/suggestionText.ts';
 import { MM_PER_INCH } from './core/units.ts';
 
 const WIDTH_CHARS = 100;
@@ -73,22 +75,41 @@ function marksTable(plan: Plan): readonly string[] {
   ]);
 }
 
-function paceLines({ pace, crew }: Plan): readonly string[] {
-  const because = {
-    words: 'the words of the call',
-    reaction: "the tilt hand's reaction",
-    wheel: 'the turning of the wheel',
-    twist: 'the twist',
-    saw: 'the saw',
-  }[pace.limitedBy];
+function paceLines({ pace, crew, units }: Plan): readonly string[] {
   return [
-    `At most ${roundedDown(pace.limitMPerMin)} m/min, because of ${because}; the crew feeds ${crew.feedMPerMin} m/min.`,
+    `At most ${sayFeed(pace.limitMPerMin)}, because of ${BECAUSE[pace.limitedBy]}; the crew feeds ${crew.feedMPerMin} m/min.`,
     `The rip takes about ${sayDuration(pace.durationS)}.`,
+    ...(pace.routines === undefined ? [] : routinesTable(pace.routines)),
+    ...(pace.suggestions ?? []).map((suggestion) =>
+      suggestionText(suggestion, { feed: sayFeed, length: (mm) => sayLength(mm, units), duration: sayDuration }),
+    ),
   ];
 }
 
+const BECAUSE: Readonly<Record<PaceLimit, string>> = {
+  words: 'the words of the call',
+  reaction: "the tilt hand's reaction",
+  wheel: 'the turning of the wheel',
+  twist: 'the twist that the blade follows',
+  saw: 'the saw',
+};
+
+function routinesTable(routines: NonNullable<Pace['routines']>): readonly string[] {
+  const rows = Object.entries(routines).map(([name, { limitMPerMin, limitedBy, durationS }]) => [
+    `  ${name}`,
+    limitMPerMin === null ? 'any feed' : sayFeed(limitMPerMin),
+    sayDuration(durationS),
+    limitedBy === null ? '' : `because of ${BECAUSE[limitedBy]}`,
+  ]);
+  const wide = [0, 1, 2].map((column) => Math.max(...rows.map((row) => row[column]?.length ?? 0)));
+  return rows.map(([name = '', feed = '', takes = '', because = '']) =>
+    `${name.padEnd(wide[0] ?? 0)}  ${feed.padStart(wide[1] ?? 0)}  ${takes.padStart(wide[2] ?? 0)}  ${because}`.trimEnd(),
+  );
+}
+
 /** A limit is never told as more than it is. */
-const roundedDown = (mPerMin: number): string => (Math.floor(mPerMin * 100) / 100).toFixed(2);
+const sayFeed = (mPerMin: number): string =>
+  `${mPerMin < 0.1 ? roundedDown(mPerMin) : roundedDown(mPerMin).toFixed(2)} m/min`;
 
 const suspectLines = ({ fairing, units }: Plan): readonly string[] =>
   fairing.suspects.map(

@@ -63,6 +63,8 @@ export interface Saw {
   readonly readoutDeg: number;
   /** Pairs of (readout shown, true tilt by test block), readout rising. Empty: the readout is true. */
   readonly readoutTable: readonly (readonly [number, number])[];
+  /** The fastest feed that saw and blade take in this depth; left out where nobody has said. */
+  readonly feedMPerMin?: number;
 }
 
 export interface VoiceChoice {

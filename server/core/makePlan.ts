@@ -8,7 +8,7 @@ import { lengthText } from './lengthText.ts';
 import type { Plan, PlannedMark, Suspect, Warning } from './plan.ts';
 import { lineOf } from './rip/cut.ts';
 import { unsureFields } from './rip/lay.ts';
-import { shownDeg, toReadoutStep, trueTiltDeg } from './rip/readout.ts';
+import { trueTiltDeg } from './rip/readout.ts';
 import { type PatternCurve, type Rip, type RipPlace, ripOf } from './rip/rip.ts';
 import {
   bothHandsWarnings,
@@ -20,14 +20,13 @@ import {
 } from './rip/ripWarnings.ts';
 import { stockSize } from './rip/stockSize.ts';
 import { twistLimitDegPerM } from './rip/twist.ts';
+import { callFor } from './schedule/callFor.ts';
 import { fewestMarks, leastTolerance } from './schedule/fewestMarks.ts';
-import { paceOf } from './schedule/pace.ts';
 import { NEAREST_MM, placeMarks } from './schedule/placeMarks.ts';
+import { planPace } from './schedule/planPace.ts';
 import { paceWarnings, shortIntervalWarnings } from './schedule/scheduleWarnings.ts';
 import { pliesBetween } from './stack/plies.ts';
 import { bendWarnings, stackWarnings } from './stack/stackWarnings.ts';
-import { callText } from './words/callText.ts';
-import { spokenLengthS } from './words/spokenLength.ts';
 
 /**
  * The plan for a parsed job. Wrong input is refused, each problem with its place; what is unwise (which end leads, saw, twist,
@@ -85,10 +84,6 @@ function placesToLookAt(
   return [...new Set([...grid, ...(marksMm ?? []), toMm])].sort((a, b) => a - b);
 }
 
-/** The readout's figure for a true tilt. */
-const callFor = ({ saw }: Job, tiltDeg: number): number =>
-  toReadoutStep(shownDeg(tiltDeg, saw.readoutTable), saw.readoutDeg);
-
 function markedPlaces(job: Job, rip: Rip, givenMm: readonly number[] | undefined): Result<readonly RipPlace[]> {
   if (job.marks.kind !== 'tolerance') {
     const wanted = new Set(givenMm);
@@ -97,7 +92,7 @@ function markedPlaces(job: Job, rip: Rip, givenMm: readonly number[] | undefined
   const grid = rip.places.map(({ stockMm, tiltDeg }) => ({
     alongMm: stockMm,
     tiltDeg,
-    calledTiltDeg: trueTiltDeg(callFor(job, tiltDeg), job.saw.readoutTable),
+    calledTiltDeg: trueTiltDeg(callFor(job.saw, tiltDeg), job.saw.readoutTable),
   }));
   const found = fewestMarks(grid, job.marks.toleranceDeg);
   if (found === undefined) {
@@ -131,7 +126,7 @@ function plannedMark(
     girthMm: place.girthMm,
     bevelDeg: place.bevelDeg,
     sawnDeg: place.bevelDeg,
-    callDeg: callFor(job, place.tiltDeg),
+    callDeg: callFor(job.saw, place.tiltDeg),
     yMm: at?.yMm ?? null,
     zMm: at?.zMm ?? null,
     radiusMm: isStraight ? null : 1 / at.curvaturePerMm,
@@ -152,20 +147,14 @@ function planOf(
   marks: readonly PlannedMark[],
 ): Plan {
   const { saw, crew, stack } = job;
-  const inRunOrder = lay.leads === 'heel' ? marks : [...marks].reverse();
-  const pace = paceOf(
-    inRunOrder.map(({ mark, stockMm, callDeg }) => ({
-      mark,
-      alongMm: stockMm,
-      callDeg,
-      wordsS: spokenLengthS(callText({ mark, deg: callDeg }, job.voice)),
-    })),
-    crew,
-    saw.degreesPerTurn,
-  );
+  const steepest = places.reduce((a, b) => (b.twistDegPerM > a.twistDegPerM ? b : a));
+  const twist = {
+    maxDegPerM: steepest.twistDegPerM,
+    limitDegPerM: twistLimitDegPerM(saw, job.frame.sidingMm, steepest.bevelDeg),
+  };
+  const pace = planPace({ job, bevels: fair, lay, places, marks, twistLimitDegPerM: twist.limitDegPerM });
   const bothWedgesMm = Math.max(...places.map(({ wedges }) => wedges.outerMm[0] + wedges.innerMm[0]));
   const stackPlan = { ...stack, plies: pliesBetween(job.frame.mouldingMm, bothWedgesMm, stack.laminationMm) };
-  const steepest = places.reduce((a, b) => (b.twistDegPerM > a.twistDegPerM ? b : a));
   const lines = [places.map(({ stockMm }) => stockMm), places.map(({ innerStockMm }) => innerStockMm)];
 
   return {
@@ -187,10 +176,7 @@ function planOf(
     leadsIsSure: unsureFields(job.defaults).length === 0,
     thickEdge: lay.thickEdge,
     hand: lay.hand,
-    twist: {
-      maxDegPerM: steepest.twistDegPerM,
-      limitDegPerM: twistLimitDegPerM(saw, job.frame.sidingMm, steepest.bevelDeg),
-    },
+    twist,
     pace,
     stack: stackPlan,
     saw: {

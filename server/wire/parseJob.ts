@@ -16,11 +16,12 @@ const FIELDS = {
   frame: ['label', 'side', 'siding', 'moulding', 'mouldedFace'],
   shape: ['pickup', 'pattern', 'errorDeg', 'offsets', 'at'],
   marks: ['spacing', 'at', 'tolerance'],
+  // Before `saw`: a feed that stands nowhere in particular is the crew's.
+  crew: ['reactionS', 'turnsPerS', 'feedMPerMin'],
   saw: [
     ...['kerf', 'bladeWidth', 'bladeThickness', 'tilt', 'leans', 'pivotHeight', 'degreesPerTurn', 'readout'],
-    'readoutTable',
+    ...['readoutTable', 'feedMPerMin'],
   ],
-  crew: ['reactionS', 'turnsPerS', 'feedMPerMin'],
   stack: ['lamination', 'species'],
   voice: ['language', 'form', 'numbers'],
 } as const;
@@ -37,6 +38,8 @@ const MARKS = { atLeast: 2, atMost: 2000 };
 const ALONG: Range = { atLeast: 0, atMost: 100_000 };
 const ACROSS: Range = { above: 0, atMost: 2000 };
 const TILT: Range = { atLeast: -90, atMost: 90 };
+/** Metres a minute. */
+const FEED: Range = { above: 0, atMost: 100 };
 
 /**
  * The job file (already parsed as JSON) and the tables that it names, by file name. Everything that is wrong is told at once,
@@ -115,6 +118,8 @@ function readSaw(saw: JobSection): Saw {
     degreesPerTurn: saw.number('degreesPerTurn', 'degrees a turn of the handwheel,', { above: 0, atMost: 90 }, 2),
     readoutDeg: saw.number('readout', "the readout's step in degrees,", { atLeast: 0.01, atMost: 5 }, 0.5),
     readoutTable: saw.pairs('readoutTable', '[readout shown, true tilt] in degrees', TILT, 200),
+    // Without a default: nobody but the shop knows.
+    ...(saw.isGiven('feedMPerMin') ? { feedMPerMin: saw.number('feedMPerMin', 'metres a minute,', FEED) } : {}),
   };
 }
 
@@ -139,7 +144,7 @@ function readCrew(crew: JobSection): Job['crew'] {
   return {
     reactionS: crew.number('reactionS', 'seconds', { atLeast: 0, atMost: 10 }, 0.35),
     turnsPerS: crew.number('turnsPerS', 'turns of the handwheel a second,', { above: 0, atMost: 10 }, 0.7),
-    feedMPerMin: crew.number('feedMPerMin', 'metres a minute,', { above: 0, atMost: 100 }, 3),
+    feedMPerMin: crew.number('feedMPerMin', 'metres a minute,', FEED, 3),
   };
 }
 

@@ -1,6 +1,7 @@
 /** The pace against figures from outside: each test names its source and its status. */
 import { expect, test } from 'vitest';
 import { paceOf } from '../../server/core/schedule/pace.ts';
+import { aRip } from '../core/schedule/pacedRips.ts';
 
 /**
  * Reaction: recognising which of several signals has come takes 384 ms (Laming 1968, second-hand). Cranking 20 to 60 turns a
@@ -16,7 +17,7 @@ test.each([
     { mark: 1, alongMm: 0, callDeg: 9, wordsS: 1.2 },
     { mark: 2, alongMm: 150, callDeg: 12, wordsS: 1.2 },
   ];
-  const pace = paceOf(marks, { reactionS: 0.384, turnsPerS: turnsPerMin / 60, feedMPerMin: 3 }, 2);
+  const pace = paceOf(aRip(marks, { reactionS: 0.384, turnsPerS: turnsPerMin / 60, feedMPerMin: 3 }, 2));
   expect(pace.limitMPerMin).toBeCloseTo(limit, 3);
   expect(pace.limitedBy).toBe('wheel');
 });

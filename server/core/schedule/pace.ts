@@ -1,66 +1,46 @@
 /**
- * How fast the stock may be fed, so that every bevel can be said, understood and turned before its mark is at the blade.
- *
- * The call for a mark is spoken when the mark before it reaches the blade. Then follow, one after the other, the words, the
- * tilt hand's reaction and the turning of the wheel; the feed that leaves just that time over the interval is its limit.
+ * How fast the stock may be fed in each routine, so that every bevel can be said, understood and turned to in time: at every
+ * interval and over the whole rip, what stands in the way of more, and how long the rip takes.
  */
-import type { Pace, PaceLimit } from '../plan.ts';
+import type { Pace, RoutinePace } from '../plan.ts';
+import { degreeByDegree } from './degreeByDegree.ts';
+import { evenTurning } from './evenTurning.ts';
+import { following } from './following.ts';
+import { markByMark } from './markByMark.ts';
+import { type Limit, MM_PER_S_TO_M_PER_MIN, type PacedRip, slowestOf } from './pacedRip.ts';
 
-/** A mark as it comes to the blade. */
-export interface PacedMark {
-  readonly mark: number;
-  readonly alongMm: number;
-  readonly callDeg: number;
-  /** How long the words of its call last. */
-  readonly wordsS: number;
-}
-export interface PacedCrew {
-  readonly reactionS: number;
-  readonly turnsPerS: number;
-  readonly feedMPerMin: number;
-}
-
-const MM_PER_S_TO_M_PER_MIN = 0.06;
-
-/** The pace over `marks` in the order of the run, at least two of them. */
-export function paceOf(marks: readonly PacedMark[], crew: PacedCrew, degreesPerTurn: number): Pace {
-  const intervals = marks.slice(1).map((to, i) => {
-    const from = marks[i] ?? to;
-    return intervalOf(from, to, crew, degreesPerTurn);
-  });
+/** Without the suggestions. Feeds in m/min. */
+export function paceOf(rip: PacedRip): Pace {
+  const intervals = markByMark(rip);
   const slowest = intervals.reduce((a, b) => (b.limitMPerMin < a.limitMPerMin ? b : a));
-  const spanMm = intervals.reduce((sum, { lengthMm }) => sum + lengthMm, 0);
-  const feedMPerMin = Math.min(crew.feedMPerMin, slowest.limitMPerMin);
+  const { limitMPerMin, limitedBy } = slowest;
   return {
-    limitMPerMin: slowest.limitMPerMin,
-    limitedBy: slowest.limitedBy,
-    durationS: (spanMm * MM_PER_S_TO_M_PER_MIN) / feedMPerMin,
+    limitMPerMin,
+    limitedBy,
+    durationS: durationS(rip, limitMPerMin),
     intervals,
+    routines: {
+      'mark by mark': routinePace(rip, intervals),
+      'even turning': routinePace(rip, evenTurning(rip)),
+      'degree by degree': routinePace(rip, degreeByDegree(rip)),
+      following: routinePace(rip, following(rip)),
+    },
   };
 }
 
-function intervalOf(
-  from: PacedMark,
-  to: PacedMark,
-  crew: PacedCrew,
-  degreesPerTurn: number,
-): Pace['intervals'][number] {
-  const lengthMm = Math.abs(to.alongMm - from.alongMm);
-  const wheelS = Math.abs(to.callDeg - from.callDeg) / (degreesPerTurn * crew.turnsPerS);
-  const shares: readonly (readonly [PaceLimit, number])[] = [
-    ['words', to.wordsS],
-    ['reaction', crew.reactionS],
-    ['wheel', wheelS],
-  ];
-  const neededS = shares.reduce((sum, [, s]) => sum + s, 0);
-  return {
-    fromMark: from.mark,
-    toMark: to.mark,
-    lengthMm,
-    wordsS: to.wordsS,
-    reactionS: crew.reactionS,
-    wheelS,
-    limitMPerMin: (lengthMm * MM_PER_S_TO_M_PER_MIN) / neededS,
-    limitedBy: shares.reduce((a, b) => (b[1] > a[1] ? b : a))[0],
-  };
+function routinePace(rip: PacedRip, limits: readonly Limit[]): RoutinePace {
+  const saw: Limit =
+    rip.saw.feedMPerMin === null
+      ? { limitMPerMin: null, limitedBy: null }
+      : { limitMPerMin: rip.saw.feedMPerMin, limitedBy: 'saw' };
+  const intervals = limits.map(({ limitMPerMin, limitedBy }) => slowestOf([{ limitMPerMin, limitedBy }, saw]));
+  const slowest = slowestOf(intervals);
+  return { ...slowest, durationS: durationS(rip, slowest.limitMPerMin), intervals };
+}
+
+/** At the crew's own feed, or at the limit where that is slower. */
+function durationS({ marks, crew }: PacedRip, limitMPerMin: number | null): number {
+  const spanMm = Math.abs((marks.at(-1)?.alongMm ?? 0) - (marks[0]?.alongMm ?? 0));
+  const feedMPerMin = Math.min(crew.feedMPerMin, limitMPerMin ?? Number.POSITIVE_INFINITY);
+  return (spanMm * MM_PER_S_TO_M_PER_MIN) / feedMPerMin;
 }

@@ -1,28 +1,38 @@
 /** What is unwise about the marks and the feed, and what helps. */
 import type { Job } from '../job.ts';
 import { lengthText } from '../lengthText.ts';
-import type { Pace, Warning } from '../plan.ts';
+import type { Pace, PaceLimit, Warning } from '../plan.ts';
+import { MM_PER_S_TO_M_PER_MIN } from './pacedRip.ts';
+import { roundedDown } from './roundedDown.ts';
 
-const CURE = {
+const CURE: Readonly<Record<PaceLimit, string>> = {
   words: 'Feed slower, or take fewer marks (a longer interval pays for its words) or a shorter form of the call.',
   reaction: 'Feed slower, or take fewer marks, so that each interval is longer.',
   wheel: 'Feed slower, or take more degrees to a turn of the handwheel or a brisker hand; other marks help little.',
-  twist: 'Feed slower.',
+  twist:
+    'Feed slower and turn the wheel no faster than the blade follows, or turn evenly from mark to mark, with a measuring wheel.',
   saw: 'Feed slower.',
-} as const;
+};
 
 export function paceWarnings(pace: Pace, feedMPerMin: number): Warning[] {
   if (feedMPerMin <= pace.limitMPerMin) return [];
   const slowest = pace.intervals.reduce((a, b) => (b.limitMPerMin < a.limitMPerMin ? b : a));
   const tooShort = pace.intervals.filter(({ limitMPerMin }) => limitMPerMin < feedMPerMin).length;
-  const neededS = slowest.wordsS + slowest.reactionS + slowest.wheelS;
-  const givenS = (slowest.lengthMm * 0.06) / feedMPerMin;
-  const message = `At ${feedMPerMin} m/min the stock takes ${givenS.toFixed(1)} s from mark ${slowest.fromMark} to mark ${slowest.toMark}, but the call, the reaction and the wheel need ${neededS.toFixed(1)} s (${tooShort} of ${pace.intervals.length} intervals ${tooShort === 1 ? 'is' : 'are'} too short). The limit is ${floorText(pace.limitMPerMin)} m/min. ${CURE[slowest.limitedBy]}`;
+  const count = `${tooShort} of ${pace.intervals.length} intervals ${tooShort === 1 ? 'is' : 'are'} too short`;
+  const message = `${tooFast(slowest, feedMPerMin)}${slowest.limitedBy === 'saw' ? '' : ` (${count})`}. The limit is ${roundedDown(pace.limitMPerMin)} m/min. ${CURE[slowest.limitedBy]}`;
   return [{ code: 'pace', message, mark: slowest.toMark }];
 }
 
-/** Never rounded up: it is a limit. */
-const floorText = (mPerMin: number): string => String(Math.floor(mPerMin * 100) / 100);
+function tooFast(slowest: Pace['intervals'][number], feedMPerMin: number): string {
+  const { fromMark, toMark, lengthMm, wordsS, reactionS, wheelS, limitedBy } = slowest;
+  const givenS = ((lengthMm * MM_PER_S_TO_M_PER_MIN) / feedMPerMin).toFixed(1);
+  const given = `At ${feedMPerMin} m/min the stock takes ${givenS} s from mark ${fromMark} to mark ${toMark}`;
+  if (limitedBy === 'saw')
+    return `The crew feeds ${feedMPerMin} m/min, more than the saw and its blade take in this depth`;
+  if (limitedBy !== 'twist')
+    return `${given}, but the call, the reaction and the wheel need ${(wordsS + reactionS + wheelS).toFixed(1)} s`;
+  return `${given}; the call and the reaction take ${(wordsS + reactionS).toFixed(1)} s of it, and the wood that is left is too short to turn the wheel in one go without twisting the kerf faster than the blade follows`;
+}
 
 /** Marks closer than this are hard to press one by one, and their printed codes have no room. Common practice, no source. */
 export const SHORT_INTERVAL_MM = 40;

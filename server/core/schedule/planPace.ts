@@ -1,0 +1,73 @@
+/** The pace of a plan that is being made, with what would help it. */
+import type { Job } from '../job.ts';
+import { interpolate } from '../numeric/interpolate.ts';
+import type { Pace, PlannedMark } from '../plan.ts';
+import type { Lay } from '../rip/lay.ts';
+import { trueTiltDeg } from '../rip/readout.ts';
+import type { BevelCurve, RipPlace } from '../rip/rip.ts';
+import { MM_PER_INCH } from '../units.ts';
+import { callText } from '../words/callText.ts';
+import { numberWords } from '../words/numberWords.ts';
+import { spokenLengthS } from '../words/spokenLength.ts';
+import { callFor } from './callFor.ts';
+import { paceOf } from './pace.ts';
+import type { Respaceable } from './respace.ts';
+import { suggestionsFor } from './suggestions.ts';
+
+export interface PlanInTheMaking {
+  readonly job: Job;
+  readonly bevels: BevelCurve;
+  readonly lay: Lay;
+  /** From heel to head, marks among them. */
+  readonly places: readonly RipPlace[];
+  readonly marks: readonly PlannedMark[];
+  readonly twistLimitDegPerM: number;
+}
+
+export function planPace(making: PlanInTheMaking): Pace {
+  const rip = respaceable(making);
+  const pace = paceOf(rip);
+  return { ...pace, suggestions: suggestionsFor(pace, rip) };
+}
+
+function respaceable({ job, bevels, lay, places, marks, twistLimitDegPerM }: PlanInTheMaking): Respaceable {
+  const { crew, saw, voice } = job;
+  const headLeads = lay.leads === 'head';
+  const inRunOrder = <T>(fromHeel: readonly T[]): readonly T[] => (headLeads ? fromHeel.toReversed() : fromHeel);
+  const girthsMm = places.map(({ girthMm }) => girthMm);
+  const stocksMm = places.map(({ stockMm }) => stockMm);
+  const tiltDegAt = (girthMm: number): number => lay.hand * bevels.bevelAtDeg(girthMm);
+  const wordsS = (mark: number, deg: number): number => spokenLengthS(callText({ mark, deg }, voice));
+  return {
+    marks: inRunOrder(
+      marks.map(({ mark, stockMm, callDeg }) => ({ mark, alongMm: stockMm, callDeg, wordsS: wordsS(mark, callDeg) })),
+    ),
+    profile: inRunOrder(places.map(({ stockMm, tiltDeg }) => ({ alongMm: stockMm, tiltDeg }))),
+    crew,
+    saw: {
+      degreesPerTurn: saw.degreesPerTurn,
+      readoutDeg: saw.readoutDeg,
+      twistLimitDegPerM,
+      feedMPerMin: saw.feedMPerMin ?? null,
+    },
+    figureWordsS: (deg) => spokenLengthS(numberWords(deg, voice.numbers)),
+    girthsMm: marks.map(({ girthMm }) => girthMm),
+    headLeads,
+    wholeMm: job.units === 'mm' ? 1 : MM_PER_INCH / 16,
+    markAt(girthMm, mark) {
+      const callDeg = callFor(saw, tiltDegAt(girthMm));
+      return { mark, alongMm: interpolate(girthsMm, stocksMm, girthMm), callDeg, wordsS: wordsS(mark, callDeg) };
+    },
+    straysDeg(markGirthsMm) {
+      const calledDeg = markGirthsMm.map((mm) => trueTiltDeg(callFor(saw, tiltDegAt(mm)), saw.readoutTable));
+      const [fromMm, toMm] = [markGirthsMm[0] ?? 0, markGirthsMm.at(-1) ?? 0];
+      return places
+        .filter(({ girthMm }) => girthMm >= fromMm && girthMm <= toMm)
+        .reduce(
+          (most, { girthMm, tiltDeg }) =>
+            Math.max(most, Math.abs(interpolate(markGirthsMm, calledDeg, girthMm) - tiltDeg)),
+          0,
+        );
+    },
+  };
+}

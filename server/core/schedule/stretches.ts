@@ -1,0 +1,34 @@
+/**
+ * The fastest feed at which work that lies along the stock can be kept up with.
+ *
+ * Each place has the seconds of work that were needed to come there (turning the wheel, saying figures), counted up from any
+ * zero. Over a stretch of the stock so much work is needed as its ends differ by, less the slack that it may be behind; the
+ * feed must leave that time. A place is limited by the worst of all stretches that contain it: a feed that is right at every
+ * place is then right over every stretch. For smooth work and no slack this is the steepest slope; with slack a short steep
+ * place may be run over. Derived: a hand that is at the place where it falls behind, and works at its full rate from there, is
+ * behind at the end of the stretch by just this.
+ */
+
+/**
+ * Seconds of work a millimetre that each span between two neighbouring places needs, at least 0; one less than places.
+ * Time grows with the square of their number.
+ */
+export function neededOver(alongMm: readonly number[], workS: readonly number[], slackS: number): readonly number[] {
+  const spans = Math.max(0, alongMm.length - 1);
+  const needed = new Float64Array(spans);
+  for (let from = 0; from < spans; from += 1) {
+    let worst = 0;
+    // From the far end inward: every stretch that begins here and ends beyond a span contains it.
+    for (let to = spans; to > from; to -= 1) {
+      worst = Math.max(worst, perMm(alongMm, workS, slackS, from, to));
+      if (worst > (needed[to - 1] ?? 0)) needed[to - 1] = worst;
+    }
+  }
+  return Array.from(needed);
+}
+
+function perMm(alongMm: readonly number[], workS: readonly number[], slackS: number, from: number, to: number): number {
+  const lengthMm = Math.abs((alongMm[to] ?? 0) - (alongMm[from] ?? 0));
+  const behindS = Math.abs((workS[to] ?? 0) - (workS[from] ?? 0)) - slackS;
+  return lengthMm > 0 ? behindS / lengthMm : 0;
+}
