@@ -9,15 +9,17 @@ import type { RunSetup } from './core/run/state.ts';
 import { phrasesOfRun } from './core/words/phrases.ts';
 import { loadDemo } from './demo/loadDemo.ts';
 import { openJournal } from './journal/openJournal.ts';
+import { createCrew } from './live/crew.ts';
 import type { LiveRun } from './live/liveRun.ts';
 import { createLiveRuns } from './live/liveRuns.ts';
 import { startSimulatedFeed } from './signals/simulatedFeed.ts';
 import { lanAccess } from './web/access/lanAccess.ts';
 import { openAccess } from './web/access/openAccess.ts';
 import { createWeb } from './web/createWeb.ts';
-import type { JobFiles, WebPorts } from './web/ports.ts';
+import type { JobFiles, PlanAsk, Planned, WebPorts } from './web/ports.ts';
 import { clipUrl } from './wire/clipUrl.ts';
 import type { Clip } from './wire/messages.ts';
+import { quote } from './wire/showFound.ts';
 import { createPlanner } from './workers/createPlanner.ts';
 
 export interface AppNeeds {
@@ -79,12 +81,25 @@ async function furnish(
   closers.push(() => {
     for (const feed of feeds) feed.stop();
   });
+  const crew = createCrew({
+    journal,
+    run: (id) => runs.get(id),
+    nowMs,
+    onForgotten: (name) => runs.forgetTiltHand(name),
+  });
   const jobs = await offeredJobs(needs.job);
 
+  async function planFor({ tiltHand, ...job }: PlanAsk): Promise<Planned> {
+    if (tiltHand === undefined) return planner.plan(job);
+    const member = crew.member(tiltHand);
+    return member === undefined ? nobodyCalled(tiltHand) : planner.plan({ ...job, tiltHand: member });
+  }
+
   const ports: WebPorts = {
-    plan: (job) => planner.plan(job),
-    async makeRun({ mode, routine, feed, ...job }) {
-      const planned = await planner.plan(job);
+    crew,
+    plan: planFor,
+    async makeRun({ mode, routine, feed, ...ask }) {
+      const planned = await planFor(ask);
       if (!planned.ok) return planned;
       const { plan } = planned;
       const silent = makeSetup(plan, mode, {}, routine);
@@ -128,6 +143,19 @@ async function furnish(
   const url = await web.listen(needs.port, needs.host);
   return access.consoleKey === null ? { url } : { url, consoleUrl: `${url}/?key=${access.consoleKey}` };
 }
+
+const nobodyCalled = (name: string): Planned => ({
+  ok: false,
+  problems: [
+    {
+      code: 'unknown-name',
+      at: { field: 'tiltHand' },
+      found: quote(name),
+      wanted:
+        'the name of one of the crew of whom something is kept (GET /api/crew), or none: then the job’s own figures hold',
+    },
+  ],
+});
 
 /** A simulated feed goes through the same door as any other source. */
 function feedSimulated(run: LiveRun, feeds: { stop(): void }[]): void {

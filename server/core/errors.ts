@@ -17,6 +17,7 @@ export type ProblemCode =
   | 'missing'
   | 'wrong-type'
   | 'unknown-field'
+  | 'unknown-name'
   | 'out-of-range'
   | 'out-of-order'
   | 'not-a-length'

@@ -42,7 +42,14 @@ export interface Plan {
     readonly leans: 'left' | 'right';
     readonly kerfMm: number;
   };
-  readonly crew: { readonly reactionS: number; readonly turnsPerS: number; readonly feedMPerMin: number };
+  readonly crew: {
+    readonly reactionS: number;
+    readonly turnsPerS: number;
+    readonly feedMPerMin: number;
+    /** Whose figures these are, where the plan was made for one of the crew, and which of them were learnt of that person. */
+    readonly tiltHand?: string;
+    readonly learnt?: readonly ('reactionS' | 'turnsPerS')[];
+  };
   readonly voice: VoiceChoice;
   readonly defaults: readonly string[];
   readonly warnings: readonly Warning[];

@@ -1,12 +1,16 @@
 /** The journal: an append-only record of every run, in one SQLite file that this program holds alone. */
 import type { Database } from 'better-sqlite3';
+import type { KeptHand } from '../wire/crew.ts';
 import type { JournalEntry, JournalLine } from '../wire/journalLine.ts';
 import type { StoredRun } from '../wire/storedRun.ts';
 import { JournalError } from './journalError.ts';
 import { OPENING_WAIT_MS, openDatabase } from './openDatabase.ts';
 import { append } from './sql/append.ts';
+import { forgetHand } from './sql/forgetHand.ts';
+import { keepHand } from './sql/keepHand.ts';
 import { keepRun } from './sql/keepRun.ts';
 import { namesOfRuns } from './sql/namesOfRuns.ts';
+import { readHands } from './sql/readHands.ts';
 import { readLines } from './sql/readLines.ts';
 import { readRun } from './sql/readRun.ts';
 import { tellSqliteErrors } from './tellSqliteErrors.ts';
@@ -25,6 +29,12 @@ export interface Journal {
   run(run: string): StoredRun | undefined;
   /** A run's lines as they stand when the first is asked for, fetched as they are asked for; none for an unknown run. Lines may be appended meanwhile. */
   lines(run: string): IterableIterator<JournalLine>;
+  /** Keeps what one run told of a person; a run that was kept before now is this person's. Durable on return. */
+  keepHand(hand: KeptHand): void;
+  /** Everything that is kept of people, in the order in which it was kept. */
+  hands(): readonly KeptHand[];
+  /** Takes out everything that is kept of a person, the name in the plans of their runs too. False where nothing was kept. */
+  forgetHand(name: string): boolean;
   /** Lets go of the file. May be called twice. */
   close(): void;
 }
@@ -45,6 +55,9 @@ export function journalOn(db: Database): Journal {
     namesOfRuns: namesOfRuns(db),
     readRun: readRun(db),
     readLines: readLines(db),
+    keepHand: keepHand(db),
+    readHands: readHands(db),
+    forgetHand: forgetHand(db),
   };
   const tell = <T>(act: () => T): T => {
     if (!db.open) throw new JournalError('closed', `the journal ${db.name} has been closed`);
@@ -63,6 +76,9 @@ export function journalOn(db: Database): Journal {
         yield next.value;
       }
     },
+    keepHand: (hand) => tell(() => verbs.keepHand(hand)),
+    hands: () => tell(() => verbs.readHands()),
+    forgetHand: (name) => tell(() => verbs.forgetHand(name)),
     close: () => {
       db.close();
     },

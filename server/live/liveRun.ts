@@ -2,6 +2,8 @@
  * A run in progress: hands each event to the engine, makes it durable, and only then lets what follows from it leave.
  * Everything here is synchronous but the timers, so that events are taken strictly one at a time.
  */
+import { learnHand } from '../core/hand/learn/learnHand.ts';
+import { withoutTiltHand } from '../core/hand/tiltHand.ts';
 import { debriefOf } from '../core/run/debrief.ts';
 import type { Notice, RunEffect, RunEvent } from '../core/run/events.ts';
 import { fold } from '../core/run/fold.ts';
@@ -15,6 +17,7 @@ import type { StoredRun } from '../wire/storedRun.ts';
 import { commandEvent, frameEvent } from './asEvent.ts';
 import { createEars } from './ears.ts';
 import { createFollowers, type Follower } from './followers.ts';
+import { handRecordOf } from './handRecordOf.ts';
 import { createKeeper } from './keeper.ts';
 import type { JournalPort } from './ports.ts';
 import { createSources } from './sources.ts';
@@ -30,7 +33,8 @@ export type LiveRun = ReturnType<typeof openLiveRun>;
 
 /** Opens a kept run at the state that its journal leads to; one that was feeding then stands stopped. */
 export function openLiveRun({ journal, nowMs, haveSeen }: LiveRunNeeds, stored: StoredRun) {
-  const { run, plan, clips, setup } = stored;
+  const { run, clips, setup } = stored;
+  let { plan } = stored;
   const last = { seq: 0, atMs: stored.madeAtMs };
   let state: RunState = fold(
     setup,
@@ -174,7 +178,9 @@ export function openLiveRun({ journal, nowMs, haveSeen }: LiveRunNeeds, stored: 
 
   return {
     run,
-    plan,
+    get plan() {
+      return plan;
+    },
     clips,
     feed: stored.feed,
     view,
@@ -196,6 +202,15 @@ export function openLiveRun({ journal, nowMs, haveSeen }: LiveRunNeeds, stored: 
     debrief() {
       keeper.flush();
       return debriefOf(setup, eventsOf(journal, run));
+    },
+    /** The person for whom the plan was made was forgotten: the journal names them no more, and so must not what is in memory. */
+    forgetTiltHand(name: string): void {
+      if (plan.crew.tiltHand === name) plan = withoutTiltHand(plan);
+    },
+    /** What this run tells of its tilt hand. */
+    hand() {
+      keeper.flush();
+      return learnHand(handRecordOf({ plan, setup }, journal.lines(run)));
     },
     close() {
       clearTimeout(wakeTimer);

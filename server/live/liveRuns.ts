@@ -41,6 +41,9 @@ export function createLiveRuns(
           return [];
         }
       }),
+    forgetTiltHand(name: string): void {
+      for (const live of open.values()) live.forgetTiltHand(name);
+    },
     close(): void {
       for (const live of open.values()) live.close();
     },

@@ -1,4 +1,5 @@
 /** What a live run needs of the rooms that it does not import; `app.ts` hands them in. */
+import type { KeptHand } from '../wire/crew.ts';
 import type { JournalEntry, JournalLine } from '../wire/journalLine.ts';
 import type { StoredRun } from '../wire/storedRun.ts';
 
@@ -11,4 +12,14 @@ export interface JournalPort {
   names(atMost: number): readonly string[];
   run(run: string): StoredRun | undefined;
   lines(run: string): IterableIterator<JournalLine>;
+}
+
+/** What is kept of the crew. */
+export interface HandsPort {
+  /** Keeps what one run told of a person; a run that was kept before now is this person's. Durable on return. */
+  keepHand(hand: KeptHand): void;
+  /** In the order in which it was kept. */
+  hands(): readonly KeptHand[];
+  /** Takes out everything that is kept of a person, the name in the plans of their runs too. False where nothing was kept. */
+  forgetHand(name: string): boolean;
 }

@@ -5,9 +5,11 @@ import type { Debrief } from '../core/run/debrief.ts';
 import type { Call, Notice } from '../core/run/events.ts';
 import type { Guide } from '../core/run/guide.ts';
 import type { Routine, RunMode } from '../core/run/state.ts';
+import type { CrewMember, HandOfRun, KeepRequest } from '../wire/crew.ts';
 import type { FeedFrame } from '../wire/feedFrame.ts';
 import type { FeedChoice, JournalLine } from '../wire/journalLine.ts';
 import type { Answer, Clip, Command, Listener, RunView } from '../wire/messages.ts';
+import type { WireError } from '../wire/wireError.ts';
 
 /** What a run tells those who follow it, the moment that it is decided (and durable). */
 export interface Follower {
@@ -39,18 +41,23 @@ export interface JobFiles {
   readonly job: unknown;
   readonly files: Readonly<Record<string, string>>;
 }
+/** With whom of the crew at the handwheel; nobody of that name is a problem at `tiltHand`. */
+export interface PlanAsk extends JobFiles {
+  readonly tiltHand?: string;
+}
 export type Planned =
   | { readonly ok: true; readonly plan: Plan }
   | { readonly ok: false; readonly problems: readonly Problem[] };
 
 export interface WebPorts {
   /** Plans in a worker thread. */
-  plan(job: JobFiles): Promise<Planned>;
+  plan(ask: PlanAsk): Promise<Planned>;
   makeRun(
-    ask: JobFiles & { readonly mode: RunMode; readonly routine: Routine; readonly feed: FeedChoice },
+    ask: PlanAsk & { readonly mode: RunMode; readonly routine: Routine; readonly feed: FeedChoice },
   ): Promise<
     { readonly ok: true; readonly run: RunPort } | { readonly ok: false; readonly problems: readonly Problem[] }
   >;
+  readonly crew: CrewPort;
   run(id: string): RunPort | undefined;
   runs(): readonly RunView[];
   /** The jobs that the start page offers: the demo, and the one given with `--job`. */
@@ -58,4 +65,17 @@ export interface WebPorts {
   job(name: string): JobFiles | undefined;
   /** Absolute path of a clip's WAV by the last part of its url (`KEY.wav`), undefined if there is none. */
   clipFile(key: string): string | undefined;
+}
+
+/** People of whom something was learnt and who agreed that it is kept. */
+export interface CrewPort {
+  members(): readonly CrewMember[];
+  /** What a run tells of its tilt hand; undefined for an unknown run. */
+  handOf(run: string): HandOfRun | undefined;
+  /** Keeps it; undefined for an unknown run. */
+  keep(
+    ask: KeepRequest,
+  ): { readonly ok: true; readonly member: CrewMember } | { readonly ok: false; readonly error: WireError } | undefined;
+  /** False where nothing is kept of anyone of this name. */
+  forget(name: string): boolean;
 }

@@ -16,6 +16,8 @@ const FILES_AT_MOST = 20;
 export interface PlanRequest {
   readonly job: Readonly<Record<string, unknown>>;
   readonly files: Readonly<Record<string, string>>;
+  /** For whom of the crew the plan is made. */
+  readonly tiltHand?: string;
 }
 export interface RunRequest extends PlanRequest {
   readonly mode: RunMode;
@@ -29,7 +31,11 @@ export type ParsedRequest<T> =
   | { readonly ok: true; readonly value: T }
   | { readonly ok: false; readonly error: WireError };
 
-const carried = { job: z.unknown().optional(), files: z.unknown().optional() };
+const carried = {
+  job: z.unknown().optional(),
+  files: z.unknown().optional(),
+  tiltHand: z.string().min(1).max(64).optional(),
+};
 const planRequest = z.strictObject(carried);
 const runRequest = z.strictObject({
   ...carried,
@@ -67,8 +73,13 @@ export function parseStartRequest(body: unknown): ParsedRequest<StartRequest> {
   return parsed.success ? { ok: true, value: parsed.data } : { ok: false, error: describeShape(parsed.error, body) };
 }
 
+interface Carried {
+  readonly job?: unknown;
+  readonly files?: unknown;
+  readonly tiltHand?: string | undefined;
+}
 /** Checked by hand and not by a schema, which would gather a finding for each of a hundred thousand bad files. */
-function checkCarried({ job, files = {} }: { job?: unknown; files?: unknown }): ParsedRequest<PlanRequest> {
+function checkCarried({ job, files = {}, tiltHand }: Carried): ParsedRequest<PlanRequest> {
   if (!isObject(job)) return badShape('job', `expected the job as an object, found ${showFound(job)}`);
   if (!isObject(files)) return badShape('files', `expected an object of texts by file name, found ${showFound(files)}`);
   const names = Object.keys(files);
@@ -84,7 +95,7 @@ function checkCarried({ job, files = {} }: { job?: unknown; files?: unknown }): 
       return tooLarge(path, `at most ${TABLE_LIMIT_CHARS} characters, found ${text.length}`);
     texts[name] = text;
   }
-  return { ok: true, value: { job, files: texts } };
+  return { ok: true, value: { job, files: texts, ...(tiltHand === undefined ? {} : { tiltHand }) } };
 }
 
 const refuse = (code: string, path: string, message: string): { ok: false; error: WireError } => ({

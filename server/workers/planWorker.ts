@@ -1,6 +1,8 @@
 /** What the planning thread does: a job and its files in, the plan or what is wrong out. */
 
 import type { Problem } from '../core/errors.ts';
+import { namingTiltHand, type TiltHand, withTiltHand } from '../core/hand/tiltHand.ts';
+import type { Job } from '../core/job.ts';
 import { makePlan } from '../core/makePlan.ts';
 import type { Plan } from '../core/plan.ts';
 import { parseJob } from '../wire/parseJob.ts';
@@ -8,14 +10,22 @@ import { parseJob } from '../wire/parseJob.ts';
 export interface PlanTask {
   readonly job: unknown;
   readonly files: Readonly<Record<string, string>>;
+  /** For whom of the crew; left out: the job's own figures. */
+  readonly tiltHand?: TiltHand;
 }
 export type PlanOutcome =
   | { readonly ok: true; readonly plan: Plan }
   | { readonly ok: false; readonly problems: readonly Problem[] };
 
-export function planJob({ job, files }: PlanTask): PlanOutcome {
+export function planJob({ job, files, tiltHand }: PlanTask): PlanOutcome {
   const parsed = parseJob(job, files);
   if (!parsed.ok) return parsed;
-  const made = makePlan(parsed.value);
+  if (tiltHand === undefined) return planned(parsed.value);
+  const made = planned(withTiltHand(parsed.value, tiltHand));
+  return made.ok ? { ok: true, plan: namingTiltHand(made.plan, tiltHand) } : made;
+}
+
+function planned(job: Job): PlanOutcome {
+  const made = makePlan(job);
   return made.ok ? { ok: true, plan: made.value } : made;
 }

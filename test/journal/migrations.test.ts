@@ -8,6 +8,7 @@ import { HISTORY } from '../../server/journal/migrations/history.ts';
 import type { Migration } from '../../server/journal/migrations/migration.ts';
 import { openJournal } from '../../server/journal/openJournal.ts';
 import { freeDataDir } from '../kit/freeDataDir.ts';
+import { madeUpHands } from './madeUpHands.ts';
 
 const snapshots = join(import.meta.dirname, 'snapshots');
 const schemaOf = (db: Database.Database): unknown[] =>
@@ -50,6 +51,19 @@ describe.each(HISTORY.map(({ version }) => version))('a database of version %d',
     migrate(made, HISTORY);
     expect(schemaOf(old)).toEqual(schemaOf(made));
   });
+});
+
+it('keeps nothing of anyone from before there was a crew, and the crew of version 2', () => {
+  const handsOf = (version: number) => {
+    const file = join(freeDataDir(), 'journal.sqlite');
+    copyFileSync(join(snapshots, `v${version}.sqlite`), file);
+    const journal = openJournal({ file });
+    const hands = journal.hands();
+    journal.close();
+    return hands;
+  };
+  expect(handsOf(1)).toEqual([]);
+  expect(handsOf(2)).toEqual(madeUpHands);
 });
 
 describe('a later step', () => {

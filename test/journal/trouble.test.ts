@@ -4,6 +4,7 @@ import { join } from 'node:path';
 import Database from 'better-sqlite3';
 import { expect, it } from 'vitest';
 import { JournalError, type JournalErrorCode } from '../../server/journal/journalError.ts';
+import { HISTORY } from '../../server/journal/migrations/history.ts';
 import { openDatabase } from '../../server/journal/openDatabase.ts';
 import { journalOn, openJournal } from '../../server/journal/openJournal.ts';
 import type { JournalEntry } from '../../server/wire/journalLine.ts';
@@ -54,7 +55,7 @@ it('refuses a journal of a newer program and leaves it as it was', () => {
   newer.close();
   const before = readFileSync(file);
   expect(fault(() => openJournal({ file }), 'too-new').message).toContain(
-    'journal version 7; this program knows up to 1',
+    `journal version 7; this program knows up to ${HISTORY.length}`,
   );
   expect(readFileSync(file)).toEqual(before);
 });

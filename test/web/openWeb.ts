@@ -12,6 +12,7 @@ import { createWeb, type Web } from '../../server/web/createWeb.ts';
 import type { WebPorts } from '../../server/web/ports.ts';
 import type { PageToServer, ServerToPage } from '../../server/wire/messages.ts';
 import { freeDataDir } from '../kit/freeDataDir.ts';
+import { smallCrew } from './smallCrew.ts';
 import { type SmallRun, smallPlan, smallRun } from './smallRun.ts';
 
 export interface WebUnderTest {
@@ -115,6 +116,7 @@ function portsOf(run: SmallRun, clip: string): WebPorts {
     jobs: () => [{ name: 'demo', title: 'Demo' }],
     job: (name) => (name === 'demo' ? { job: { format: 'x' }, files: {} } : undefined),
     clipFile: (key) => (key === 'abc.wav' ? clip : undefined),
+    crew: smallCrew(run.run),
   };
 }
 

@@ -12,6 +12,8 @@ export interface Rights {
   readonly plan: boolean;
   /** Make and revoke the keys of devices. */
   readonly devices: boolean;
+  /** See and keep what was learnt of people. */
+  readonly crew: boolean;
   /** Use the raw `/feed` and `/readout`. */
   readonly raw: boolean;
   readonly commands: readonly Command[];
@@ -28,6 +30,7 @@ export const RIGHTS: Readonly<Record<KeyRole, Rights>> = {
     read: true,
     plan: true,
     devices: true,
+    crew: true,
     raw: true,
     commands: EVERY_COMMAND,
     joins: ['sawyer', 'wheel'],
@@ -38,6 +41,7 @@ export const RIGHTS: Readonly<Record<KeyRole, Rights>> = {
     read: true,
     plan: false,
     devices: false,
+    crew: false,
     raw: false,
     commands: EVERY_COMMAND,
     joins: ['sawyer'],
@@ -48,6 +52,7 @@ export const RIGHTS: Readonly<Record<KeyRole, Rights>> = {
     read: true,
     plan: false,
     devices: false,
+    crew: false,
     raw: false,
     // Anyone at the saw may stop the feed; to start it again is the sawyer's.
     commands: ['stop-feed'],
@@ -59,6 +64,7 @@ export const RIGHTS: Readonly<Record<KeyRole, Rights>> = {
     read: false,
     plan: false,
     devices: false,
+    crew: false,
     raw: true,
     commands: [],
     joins: [],

@@ -7,6 +7,7 @@ import { answerFault, fault } from '../fault.ts';
 import type { WebPorts } from '../ports.ts';
 import { clipRoutes } from './clipRoutes.ts';
 import { codeRoutes } from './codeRoutes.ts';
+import { crewRoutes } from './crewRoutes.ts';
 import { deviceRoutes } from './deviceRoutes.ts';
 import { address, jsonOnly, requireKey } from './guards.ts';
 import { DEPTH_LIMIT, isTooDeep } from './jsonDepth.ts';
@@ -36,6 +37,7 @@ export function apiRoutes({ ports, access, door, version, port }: ApiParts): Rou
   runRoutes(router, ports);
   clipRoutes(router, ports);
   codeRoutes(router, ports);
+  crewRoutes(router, ports);
   deviceRoutes(router, access, port);
   router.use((req, res) => answerFault(res, fault('no-such-address', `there is nothing at /api${req.path}`)));
   return router;

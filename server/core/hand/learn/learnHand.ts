@@ -29,6 +29,7 @@ const MESSAGES = {
   'turned-evenly': 'The tilt was turned evenly from mark to mark, so the turns tell neither reaction nor full speed.',
   'too-few-turns':
     'Too few turns could be read: at least 5 are needed, each to a call heard out, from a wheel that stood.',
+  'too-uneven': 'The turns differ too much from one to the next to say a figure of this person.',
   'page-wheel-limit':
     'The wheel on the page goes no faster than it was turned, so it does not tell how fast a real one is.',
 } as const;
@@ -49,6 +50,8 @@ const BLURRED_MS = 120;
 const BLURRED_RATE = 0.25;
 /** What is left of the wheel's looseness in a turn that goes on the same way (found on the modelled hand). */
 const LOOSE_MS = 15;
+/** Where the logarithms spread by more than this, nine in ten turns would be planned at more than twice the middle (assumption). */
+const MOST_SPREAD = 0.55;
 /** At this share of what the page's wheel allows, it is the page that was measured. */
 const AT_THE_LIMIT = 0.9;
 
@@ -123,7 +126,7 @@ function reactionOf(turns: readonly FittedTurn[], noise: number): Learnt {
     return error > BLURRED_MS ? [] : [{ value: afterMs / 1000, error: error / 1000 }];
   });
   const estimate = estimateOf(measured, (turns[0]?.commonMs ?? 0) / 1000);
-  return estimate === null ? notLearnt('too-few-turns') : { ok: true, estimate };
+  return learntFrom(estimate);
 }
 
 function rateOf(turns: readonly FittedTurn[], noise: number, record: HandRecord): Learnt {
@@ -135,10 +138,14 @@ function rateOf(turns: readonly FittedTurn[], noise: number, record: HandRecord)
     const turnsPerS = (1000 * degPerMs) / record.degreesPerTurn;
     return error > BLURRED_RATE ? [] : [{ value: turnsPerS, error: error * turnsPerS }];
   });
-  const estimate = estimateOf(measured);
-  if (estimate === null) return notLearnt('too-few-turns');
+  const learnt = learntFrom(estimateOf(measured));
   const limit = record.pageWheelTurnsPerS;
-  return limit !== null && estimate.median >= AT_THE_LIMIT * limit
+  return learnt.ok && limit !== null && learnt.estimate.median >= AT_THE_LIMIT * limit
     ? notLearnt('page-wheel-limit')
-    : { ok: true, estimate };
+    : learnt;
+}
+
+function learntFrom(estimate: Estimate | null): Learnt {
+  if (estimate === null) return notLearnt('too-few-turns');
+  return estimate.spread > MOST_SPREAD ? notLearnt('too-uneven') : { ok: true, estimate };
 }

@@ -1,0 +1,29 @@
+import type { Database } from 'better-sqlite3';
+import { crewKey } from '../../wire/crew.ts';
+
+/**
+ * Takes out everything that is kept of a person, and the name from the plans of runs that were made for them; the runs stay.
+ * What is taken out is overwritten on the disk: https://www.sqlite.org/pragma.html#pragma_secure_delete (from memory).
+ * False where nothing was kept.
+ */
+export function forgetHand(db: Database): (name: string) => boolean {
+  db.pragma('secure_delete = ON');
+  const names = db.prepare<[string], string>('SELECT DISTINCT name FROM hands WHERE person = ?').pluck();
+  const takeOut = db.prepare<[string]>('DELETE FROM hands WHERE person = ?');
+  const unname = db.prepare<[string]>(
+    `UPDATE runs SET plan = json_remove(plan, '$.crew.tiltHand', '$.crew.learnt'),
+                     setup = json_remove(setup, '$.crew.tiltHand', '$.crew.learnt')
+     WHERE json_extract(plan, '$.crew.tiltHand') = ?`,
+  );
+  const forget = db.transaction((name: string): boolean => {
+    const person = crewKey(name);
+    for (const written of names.all(person)) unname.run(written);
+    return takeOut.run(person).changes > 0;
+  });
+  return (name) => {
+    const isForgotten = forget.immediate(name);
+    // The log still holds the pages as they were; it is written over only when it is put into the database.
+    if (isForgotten) db.pragma('wal_checkpoint(TRUNCATE)');
+    return isForgotten;
+  };
+}

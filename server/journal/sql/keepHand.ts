@@ -1,0 +1,19 @@
+import type { Database } from 'better-sqlite3';
+import type { KeptHand } from '../../wire/crew.ts';
+import { JournalError } from '../journalError.ts';
+import { type HandRow, rowOfHand } from '../storedHand.ts';
+
+/** Keeps what one run told of a person; a run that was kept before now is this person's. */
+export function keepHand(db: Database): (hand: KeptHand) => void {
+  const exists = db.prepare<[string]>('SELECT 1 FROM runs WHERE run = ?');
+  const put = db.prepare<[HandRow]>(
+    `INSERT OR REPLACE INTO hands (run, person, name, learnt, kept_at_ms)
+     VALUES (@run, @person, @name, @learnt, @kept_at_ms)`,
+  );
+  const keep = db.transaction((hand: KeptHand): void => {
+    if (exists.get(hand.run) === undefined)
+      throw new JournalError('no-such-run', `there is no run ${hand.run} in the journal`);
+    put.run(rowOfHand(hand));
+  });
+  return keep.immediate;
+}
