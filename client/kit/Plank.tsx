@@ -1,43 +1,38 @@
 /** The plank with its marks, sliding toward a fixed blade line. Drawn once a plan; moved by the frame, not drawn again. */
-import { useEffect, useRef } from 'preact/hooks';
+import { useRef } from 'preact/hooks';
 import type { Station } from '../../server/core/run/state.ts';
 import { readoutFigure } from './figures.ts';
-import type { PlankMotion } from './plankMotion.ts';
 import type { RunLink } from './runLink.ts';
-import { useGuide } from './useRunBoard.ts';
+import { useCertainty } from './useCertainty.ts';
+import { useFrames } from './useFrames.ts';
+import type { RunBoard } from './useRunBoard.ts';
 
 /** Drawing units: the board's face is 1000 wide; the blade stands at 180, so that most of it is what is coming. */
 const WIDTH = 1000;
 const BLADE_AT = 150;
-/** From one standard deviation of this on, the place of the plank is a guess, and is said to be one. */
-const GUESS_MM = 10;
 
 export function Plank(props: {
-  readonly stations: readonly Station[];
+  readonly board: RunBoard;
   readonly readoutDeg: number;
-  readonly motion: PlankMotion;
   readonly link: RunLink;
   /** Height of the drawing in units of its width / 1000. */
   readonly height: number;
   readonly figureSize: number;
 }) {
-  const { stations, motion, height, figureSize } = props;
+  const { board, height, figureSize } = props;
+  const { stations } = board;
   const sliding = useRef<SVGGElement>(null);
+  const shown = useRef('');
   const perMm = scaleFor(stations, figureSize);
   const last = stations.at(-1)?.positionMm ?? 0;
-  const isGuess =
-    useGuide(props.link, (guide) => guide.uncertaintyMm !== null && guide.uncertaintyMm > GUESS_MM) ?? false;
+  const certainty = useCertainty(props.link, board);
+  const isSure = certainty === 'known';
 
-  useEffect(() => {
-    let shown = '';
-    let frame = requestAnimationFrame(function slide(nowMs) {
-      const to = `translate(${(BLADE_AT - motion.at(nowMs) * perMm).toFixed(1)} 0)`;
-      if (to !== shown) sliding.current?.setAttribute('transform', to);
-      shown = to;
-      frame = requestAnimationFrame(slide);
-    });
-    return () => cancelAnimationFrame(frame);
-  }, [motion, perMm]);
+  useFrames((nowMs) => {
+    const to = `translate(${(BLADE_AT - board.shownAt(nowMs).positionMm * perMm).toFixed(2)} 0)`;
+    if (to !== shown.current) sliding.current?.setAttribute('transform', to);
+    shown.current = to;
+  });
 
   const top = height * 0.27;
   const bottom = height * 0.97;
@@ -62,12 +57,12 @@ export function Plank(props: {
           </g>
         ))}
       </g>
-      {isGuess && (
+      {!isSure && (
         <text class="plank-guess" x={BLADE_AT - 12} y={top - height * 0.05} font-size={height * 0.2} text-anchor="end">
-          guess
+          {certainty}
         </text>
       )}
-      <path class={isGuess ? 'plank-blade plank-unsure' : 'plank-blade'} d={`M${BLADE_AT} 0 V${height}`} />
+      <path class={isSure ? 'plank-blade' : 'plank-blade plank-unsure'} d={`M${BLADE_AT} 0 V${height}`} />
     </svg>
   );
 }

@@ -40,9 +40,9 @@ export interface RunListeners {
 
 export interface RunLink {
   readonly state: Store<RunLinkState>;
-  /** Server time in this page's `performance.now()`; null until the clocks have been compared. */
+  /** Server time in this page's `performance.now()`, and back; null until the server's clock was heard. */
   toLocalMs(serverMs: number): number | null;
-  serverNowMs(): number | null;
+  toServerMs(localMs: number): number | null;
   send(frame: FeedFrame): Promise<Answer>;
   command(command: Command): Promise<Answer>;
   hearing(listener: Listener): void;
@@ -123,13 +123,15 @@ export function openRunLink(run: string, role: Role): RunLink {
     // A server that ends in good order says so, and then the socket does not come back by itself.
     if (reason === 'io server disconnect') setTimeout(() => socket.connect(), COME_BACK_MS);
   });
-  socket.on('beat', () => {
+  socket.on('beat', (serverMs) => {
+    clock.heard(serverMs, performance.now());
     watch.beat();
     // The line was silent but never broke: whatever was missed meanwhile is asked for again.
     if (state.get().line === 'gone' && socket.connected) join();
   });
   socket.on('view', (view) => state.change({ view }));
   socket.on('guide', (guide) => {
+    clock.heard(guide.atMs, performance.now());
     for (const { guide: told } of listeners) told?.(guide);
   });
   socket.on('call', (call) => {
@@ -158,7 +160,7 @@ export function openRunLink(run: string, role: Role): RunLink {
   return {
     state,
     toLocalMs: (serverMs) => (clock.offsetMs === null ? null : serverMs - clock.offsetMs),
-    serverNowMs: () => (clock.offsetMs === null ? null : performance.now() + clock.offsetMs),
+    toServerMs: (localMs) => (clock.offsetMs === null ? null : localMs + clock.offsetMs),
     send: (frame) =>
       ask(
         (answer) => socket.timeout(ANSWER_LIMIT_MS).emit('reading', frame, answer),

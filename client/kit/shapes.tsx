@@ -90,6 +90,46 @@ export const SameShape = () => (
   </Shape>
 );
 
+/** An arrowhead held back by a bar: slower. */
+export const EaseShape = () => (
+  <Shape>
+    <path d="M3 4 L14 12 L3 20 Z" stroke-linejoin="round" />
+    <path d="M19 3 V21" stroke-width="4" />
+  </Shape>
+);
+/** A ring of dots: perhaps here. */
+export const GuessShape = () => (
+  <Shape>
+    <circle cx="12" cy="12" r="9" stroke-dasharray="3.4 3.67" stroke-width="3.4" />
+  </Shape>
+);
+/** A ring struck through: nothing is heard. */
+export const NoNewsShape = () => (
+  <Shape>
+    <path d="M12 3 A9 9 0 0 1 12 21 A9 9 0 0 1 12 3 M3 21 L21 3" stroke-width="3" />
+  </Shape>
+);
+/** A bar above the line that is wanted. */
+export const TooMuchShape = () => (
+  <Shape>
+    <path d="M2 18 H22" stroke-width="2.6" />
+    <path d="M2 7.5 H22" stroke-width="6" />
+  </Shape>
+);
+/** A bar under the line that is wanted. */
+export const TooLittleShape = () => (
+  <Shape>
+    <path d="M2 6 H22" stroke-width="2.6" />
+    <path d="M2 16.5 H22" stroke-width="6" />
+  </Shape>
+);
+/** The bar on its line. */
+export const OnItShape = () => (
+  <Shape>
+    <path d="M2 12 H22" stroke-width="9" />
+  </Shape>
+);
+
 export const STATE_SHAPES: Readonly<Record<Phase, () => ReturnType<typeof ReadyShape>>> = {
   ready: ReadyShape,
   feeding: FeedingShape,

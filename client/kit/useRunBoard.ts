@@ -1,22 +1,32 @@
-/** What both boards at the saw draw from: the run's stations in its order, and the plank's motion, fed by the guide. */
+/** What both boards at the saw draw from: the run turned into its order, and the wood's motion, fed by the guide. */
 import { useEffect, useMemo, useState } from 'preact/hooks';
 import type { Plan } from '../../server/core/plan.ts';
 import type { Guide } from '../../server/core/run/guide.ts';
 import { makeSetup } from '../../server/core/run/makeSetup.ts';
-import type { RunMode, Station } from '../../server/core/run/state.ts';
-import { PlankMotion } from './plankMotion.ts';
+import type { RunSetup, Station } from '../../server/core/run/state.ts';
+import type { RunView } from '../../server/wire/messages.ts';
 import type { RunLink } from './runLink.ts';
+import { type Shown, WoodMotion } from './woodMotion.ts';
 
 export interface RunBoard {
+  readonly setup: RunSetup;
   readonly stations: readonly Station[];
-  readonly motion: PlankMotion;
+  /** Where the wood is drawn in the frame at this time of the page. */
+  readonly shownAt: (nowMs: number) => Shown;
 }
 
-export function useRunBoard(link: RunLink, plan: Plan, mode: RunMode): RunBoard {
-  const stations = useMemo(() => makeSetup(plan, mode, {}).stations, [plan, mode]);
-  const motion = useMemo(() => new PlankMotion(stations), [stations]);
-  useEffect(() => link.listen({ guide: (guide) => motion.told(guide, performance.now()) }), [link, motion]);
-  return { stations, motion };
+export function useRunBoard(link: RunLink, plan: Plan, { mode, routine }: Pick<RunView, 'mode' | 'routine'>): RunBoard {
+  const setup = useMemo(() => makeSetup(plan, mode, {}, routine), [plan, mode, routine]);
+  const motion = useMemo(() => new WoodMotion(setup.stations), [setup]);
+  useEffect(() => link.listen({ guide: (guide) => motion.told(guide), joined: () => motion.forget() }), [link, motion]);
+  return useMemo(
+    () => ({
+      setup,
+      stations: setup.stations,
+      shownAt: (nowMs) => motion.frame(nowMs, link.toServerMs(nowMs)),
+    }),
+    [link, setup, motion],
+  );
 }
 
 /** The guide, drawn again only when what `select` makes of it changes. */

@@ -34,3 +34,7 @@ export const LIMIT_WORDS: Readonly<Record<PaceLimit, string>> = {
   twist: 'the twist that the blade follows',
   saw: 'the saw',
 };
+
+/** To the sawyer, before the hand falls behind; and the feed at which it does not. */
+export const EASE_THE_FEED = 'Ease the feed';
+export const SAFE_NOW = 'safe now';

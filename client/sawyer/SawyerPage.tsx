@@ -37,7 +37,8 @@ export function SawyerPage({ link }: { readonly link: RunLink }) {
 
 function Sawyer({ link, view, plan }: { readonly link: RunLink; readonly view: RunView; readonly plan: Plan }) {
   const deeds = useMemo(() => makeDeeds(link), [link]);
-  const { stations, motion } = useRunBoard(link, plan, view.mode);
+  const board = useRunBoard(link, plan, view);
+  const { stations } = board;
   const [keys, setKeys] = useState(recallKeys);
   const keysNow = useRef(keys);
   const isLearning = useRef(false);
@@ -69,14 +70,7 @@ function Sawyer({ link, view, plan }: { readonly link: RunLink; readonly view: R
         <div class="sawyer-tell">
           <NoticeLine link={link} view={view} />
           <HeardLine deeds={deeds} onStartWithoutSound={() => deeds.start(true)} />
-          <Plank
-            stations={stations}
-            readoutDeg={plan.saw.readoutDeg}
-            motion={motion}
-            link={link}
-            height={150}
-            figureSize={52}
-          />
+          <Plank board={board} readoutDeg={plan.saw.readoutDeg} link={link} height={150} figureSize={52} />
         </div>
         <section class="panel cautions">
           <h2>Before the blade turns</h2>

@@ -4,10 +4,23 @@ import { turnWord } from '../../server/core/words/turnWord.ts';
 import type { RunView } from '../../server/wire/messages.ts';
 import { readoutFigure } from '../kit/figures.ts';
 import type { RunLink } from '../kit/runLink.ts';
-import { LessShape, MoreShape, SameShape, STATE_SHAPES } from '../kit/shapes.tsx';
-import { MODE_WORDS, STATE_WORDS, TURN_WORDS } from '../kit/words.ts';
+import { EaseShape, LessShape, MoreShape, SameShape, STATE_SHAPES } from '../kit/shapes.tsx';
+import { type SafeFeed, useSafeFeed } from '../kit/useSafeFeed.ts';
+import { EASE_THE_FEED, MODE_WORDS, SAFE_NOW, STATE_WORDS, TURN_WORDS } from '../kit/words.ts';
 
 const TURN_SHAPES = { more: MoreShape, less: LessShape, same: SameShape };
+
+/** The feed that is safe from here on, beside the one that is; in its place even while neither is known, so that nothing moves. */
+function SafeLine({ safeFeed: { safe, feed } }: { readonly safeFeed: SafeFeed }) {
+  return (
+    <p class="state-safe figures">
+      <span>
+        {SAFE_NOW} <strong>{safe ?? 'not limited'}</strong>
+      </span>
+      <span class="soft">{feed === null ? '' : `feed ${feed}`}</span>
+    </p>
+  );
+}
 
 /** The state in one word, and the mark that comes to the blade next with its bevel. */
 export function StateHead(props: {
@@ -16,19 +29,21 @@ export function StateHead(props: {
   readonly stations: readonly Station[];
   readonly link: RunLink;
 }) {
-  const { view, plan, stations } = props;
-  const Shape = STATE_SHAPES[view.state];
+  const { view, plan, stations, link } = props;
+  const safeFeed = useSafeFeed(link, plan);
+  const Shape = safeFeed.isEasing ? EaseShape : STATE_SHAPES[view.state];
   const index = stations.findIndex((station) => station.mark === view.nextMark);
   const next = stations[index];
   const before = stations[index - 1];
   const turn = next === undefined || before === undefined ? null : turnWord(before.callDeg, next.callDeg);
   const Turn = turn === null ? null : TURN_SHAPES[turn];
   return (
-    <section class={`state-head state-${view.state}`}>
+    <section class={`state-head state-${view.state}${safeFeed.isEasing ? ' state-ease' : ''}`}>
       <div>
         <h1 class="state-word">
-          <Shape /> <span data-state={view.state}>{STATE_WORDS[view.state]}</span>
+          <Shape /> <span data-state={view.state}>{safeFeed.isEasing ? EASE_THE_FEED : STATE_WORDS[view.state]}</span>
         </h1>
+        {view.state === 'feeding' && <SafeLine safeFeed={safeFeed} />}
         <p class="state-what">{whatToDo(view)}</p>
         <p class="soft">
           {view.title}, {MODE_WORDS[view.mode]}. The {plan.leads} leads.

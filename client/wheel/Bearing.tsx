@@ -1,5 +1,6 @@
 import type { Plan } from '../../server/core/plan.ts';
 import type { Station } from '../../server/core/run/state.ts';
+import { turnWord } from '../../server/core/words/turnWord.ts';
 import type { RunView } from '../../server/wire/messages.ts';
 import { readoutFigure } from '../kit/figures.ts';
 import { LessShape, MoreShape, SameShape, StoppedShape } from '../kit/shapes.tsx';
@@ -12,7 +13,7 @@ const WAYS = {
   same: { Shape: SameShape, word: 'same' },
 } as const;
 
-/** The angle in very large figures; beside it the wedge at its true angle and which way it goes. */
+/** The angle in very large figures; beside it the wedge at its true angle, or the figure that comes next, and which way it goes. */
 export function Bearing(props: {
   readonly view: RunView;
   readonly plan: Plan;
@@ -21,10 +22,8 @@ export function Bearing(props: {
 }) {
   const { view, plan, stations, target } = props;
   const { readoutDeg } = plan.saw;
-  const first = stations[0];
-  const deg = target.deg ?? first?.callDeg ?? 0;
-  const way = view.state === 'feeding' ? wayOf(target, stations, readoutDeg) : null;
-  const Way = way === null ? null : WAYS[way];
+  const deg = target.deg ?? stations[0]?.callDeg ?? 0;
+  const isStep = target.board === 'step';
   const figure = readoutFigure(deg, readoutDeg);
   return (
     <div class="bearing">
@@ -33,11 +32,13 @@ export function Bearing(props: {
         <span class="bearing-degree">°</span>
       </p>
       <div class="bearing-side">
-        <Wedge deg={deg} />
-        {Way !== null && (
-          <p class="bearing-way" data-way={way}>
-            <Way.Shape /> {Way.word}
-          </p>
+        {isStep && target.thenDeg !== null && view.state !== 'finished' ? (
+          <Then deg={target.thenDeg} fromDeg={deg} readoutDeg={readoutDeg} isWay={view.state === 'feeding'} />
+        ) : (
+          <>
+            <Wedge deg={deg} />
+            {view.state === 'feeding' && !isStep && <Way way={wayOf(target)} />}
+          </>
         )}
         {view.state === 'stopped' && (
           <p class="bearing-way">
@@ -50,11 +51,39 @@ export function Bearing(props: {
   );
 }
 
+function Way({ way }: { readonly way: keyof typeof WAYS | null }) {
+  if (way === null) return null;
+  const { Shape, word } = WAYS[way];
+  return (
+    <p class="bearing-way" data-way={way}>
+      <Shape /> {word}
+    </p>
+  );
+}
+
+/** The figure that is called next: not yet to be turned to. */
+function Then(props: {
+  readonly deg: number;
+  readonly fromDeg: number;
+  readonly readoutDeg: number;
+  readonly isWay: boolean;
+}) {
+  return (
+    <>
+      <p class="bearing-then figures">
+        <span class="bearing-then-word">then</span> {readoutFigure(props.deg, props.readoutDeg)}°
+      </p>
+      {props.isWay && <Way way={turnWord(props.fromDeg, props.deg)} />}
+    </>
+  );
+}
+
 export function whatIsShown(view: RunView, target: Target, stations: readonly Station[]): string {
   if (view.state === 'stopped' || view.state === 'lost') return 'Turn nothing';
   if (view.state === 'ready') return 'The first bevel';
   if (view.state === 'finished') return 'To the end of the stock';
-  if (target.isFollowed) return 'The tilt now';
+  if (target.board === 'follow') return 'The tilt now';
+  if (target.board === 'step') return 'Hold this until the next is called';
   const to = stations[target.index];
   return to === undefined ? 'Hold the tilt' : `Turn to this for mark ${to.mark}`;
 }

@@ -9,11 +9,13 @@ import { NOTICE_WORDS } from '../kit/noticeWords.ts';
 import { Plank } from '../kit/Plank.tsx';
 import type { RunLink } from '../kit/runLink.ts';
 import { SoundCheck } from '../kit/SoundCheck.tsx';
-import { CareShape, STATE_SHAPES, StoppedShape } from '../kit/shapes.tsx';
+import { CareShape, EaseShape, STATE_SHAPES, StoppedShape } from '../kit/shapes.tsx';
 import { useStore } from '../kit/store.ts';
 import { countReached, useRunBoard } from '../kit/useRunBoard.ts';
-import { STATE_WORDS, WHEN_LOST, WHEN_LOST_AFTER } from '../kit/words.ts';
+import { type SafeFeed, useSafeFeed } from '../kit/useSafeFeed.ts';
+import { EASE_THE_FEED, SAFE_NOW, STATE_WORDS, WHEN_LOST, WHEN_LOST_AFTER } from '../kit/words.ts';
 import { Bearing, whatIsShown } from './Bearing.tsx';
+import { FollowBoard } from './FollowBoard.tsx';
 import { Handwheel } from './Handwheel.tsx';
 import { useTarget } from './useTarget.ts';
 
@@ -39,33 +41,49 @@ function Wheel(props: {
   readonly plan: Plan;
 }) {
   const { link, loudspeaker, view, plan } = props;
-  const { stations, motion } = useRunBoard(link, plan, view.mode);
-  const target = useTarget(link, stations, plan.saw.readoutTable);
+  const board = useRunBoard(link, plan, view);
+  const { stations } = board;
+  const target = useTarget(link, board.setup);
+  const safeFeed = useSafeFeed(link, plan);
   const isRehearsal = view.mode === 'rehearsal';
+  const isFollowing = target.board === 'follow' && view.state !== 'lost';
 
   return (
     <main class={`wheel wheel-${view.state}${isRehearsal ? ' wheel-rehearsal' : ''}`}>
-      <StateBar view={view} reached={countReached(stations, view.mark)} what={whatIsShown(view, target, stations)} />
+      <StateBar
+        view={view}
+        reached={countReached(stations, view.mark)}
+        what={whatIsShown(view, target, stations)}
+        safeFeed={safeFeed}
+      />
       <div class="face">
-        {view.state === 'lost' ? <Lost /> : <Bearing view={view} plan={plan} stations={stations} target={target} />}
+        {view.state === 'lost' ? (
+          <Lost />
+        ) : isFollowing ? (
+          <FollowBoard view={view} plan={plan} board={board} link={link} />
+        ) : (
+          <Bearing view={view} plan={plan} stations={stations} target={target} />
+        )}
       </div>
       {isRehearsal && <Handwheel link={link} plan={plan} />}
-      <Plank
-        stations={stations}
-        readoutDeg={plan.saw.readoutDeg}
-        motion={motion}
-        link={link}
-        height={190}
-        figureSize={150}
-      />
+      {!isFollowing && (
+        <Plank board={board} readoutDeg={plan.saw.readoutDeg} link={link} height={190} figureSize={150} />
+      )}
       <Foot link={link} loudspeaker={loudspeaker} view={view} />
     </main>
   );
 }
 
-function StateBar(props: { readonly view: RunView; readonly reached: number; readonly what: string }) {
-  const { view, reached, what } = props;
+interface StateBarParts {
+  readonly view: RunView;
+  readonly reached: number;
+  readonly what: string;
+  readonly safeFeed: SafeFeed;
+}
+
+function StateBar({ view, reached, what, safeFeed }: StateBarParts) {
   const Shape = STATE_SHAPES[view.state];
+  if (safeFeed.isEasing) return <EaseBar view={view} safe={safeFeed.safe} />;
   return (
     <header class="state-bar">
       <h1>
@@ -83,6 +101,24 @@ function StateBar(props: { readonly view: RunView; readonly reached: number; rea
         <br />
         <span class="soft">{what}</span>
       </p>
+    </header>
+  );
+}
+
+/** In the place of the state, so that nothing moves: the feed is too fast for the hand. */
+function EaseBar({ view, safe }: { readonly view: RunView; readonly safe: string | null }) {
+  return (
+    <header class="state-bar state-ease">
+      <h1>
+        <EaseShape /> <span data-state={view.state}>{EASE_THE_FEED}</span>
+      </h1>
+      {safe !== null && (
+        <p class="figures state-safe">
+          {SAFE_NOW}
+          <br />
+          <strong>{safe}</strong>
+        </p>
+      )}
     </header>
   );
 }

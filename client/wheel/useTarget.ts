@@ -1,60 +1,117 @@
 /** What the handwheel is to show: from the guide, and from a call at once when one is given, whichever came last. */
-import { useEffect, useState } from 'preact/hooks';
-import { type ReadoutTable, shownDeg } from '../../server/core/rip/readout.ts';
-import type { Station } from '../../server/core/run/state.ts';
+import { useEffect, useMemo, useState } from 'preact/hooks';
+import type { Call } from '../../server/core/run/events.ts';
+import type { Guide } from '../../server/core/run/guide.ts';
+import type { RunSetup } from '../../server/core/run/state.ts';
 import { turnWord } from '../../server/core/words/turnWord.ts';
 import type { RunLink } from '../kit/runLink.ts';
 
 export interface Target {
-  /** Null before the first call. */
+  /** `follow`: the tilt goes with the wood all the time. `step`: a figure between marks is held. `turn`: a mark's is turned to. */
+  readonly board: 'follow' | 'step' | 'turn';
+  /** The figure turned to or held; null before the first call, and while the tilt is followed. */
   readonly deg: number | null;
-  /** True where the tilt changes with the wood all the time; false where one figure is turned to after another. */
-  readonly isFollowed: boolean;
   /** Index of the station whose figure is turned to, or comes next; stations.length after the last. */
   readonly index: number;
+  /** The figure that was held before, and the one that comes after; null where there is none. */
+  readonly beforeDeg: number | null;
+  readonly thenDeg: number | null;
 }
 
-const NOTHING: Target = { deg: null, isFollowed: false, index: 0 };
+const NOTHING: Target = { board: 'turn', deg: null, index: 0, beforeDeg: null, thenDeg: null };
 
-export function useTarget(link: RunLink, stations: readonly Station[], table: ReadoutTable): Target {
+export function useTarget(link: RunLink, setup: RunSetup): Target {
   const [target, setTarget] = useState<Target>(NOTHING);
+  const watch = useMemo(() => new TargetWatch(setup), [setup]);
   useEffect(() => {
     const change = (next: Target): void => setTarget((now) => (isSame(now, next) ? now : next));
     return link.listen({
-      call: ({ mark, deg }) => {
-        if (mark === undefined || deg === undefined) return;
-        const index = stations.findIndex((station) => station.mark === mark);
-        setTarget((now) => (now.isFollowed ? now : { deg, isFollowed: false, index }));
-      },
-      guide: ({ targetDeg, isFollowed, nextMark }) => {
-        const next = stations.findIndex((station) => station.mark === nextMark);
-        const index = next < 0 ? stations.length : next;
-        // The hand watches the readout, so it is told what that must show; a call's figure is so already.
-        const deg = isFollowed && targetDeg !== null ? shownDeg(targetDeg, table) : targetDeg;
-        change({ deg, isFollowed, index });
-      },
+      call: (call) => change(watch.called(call)),
+      guide: (guide) => change(watch.told(guide)),
     });
-  }, [link, stations, table]);
+  }, [link, watch]);
   return target;
 }
 
-const isSame = (a: Target, b: Target): boolean =>
-  a.deg === b.deg && a.isFollowed === b.isFollowed && a.index === b.index;
+/** Pure, but for what it remembers: the figure called last, which a guide with a continuous position does not tell. */
+export class TargetWatch {
+  readonly #setup: RunSetup;
+  #called: Pick<Call, 'mark' | 'deg'> | null = null;
+  #now: Target = NOTHING;
 
-/** Which way the tilt goes: from the mark before to the one turned to, or from the tilt of now to the next mark's. */
-export function wayOf(
-  target: Target,
-  stations: readonly Station[],
-  readoutDeg: number,
-): 'more' | 'less' | 'same' | null {
-  const to = stations[target.index];
-  if (target.deg === null || to === undefined) return null;
-  const shown = Math.round(target.deg / readoutDeg) * readoutDeg;
-  if (target.isFollowed) {
-    // Just short of a mark its figure stands there already: the way is then that to the mark after it.
-    const ahead = stations.slice(target.index, target.index + 2).find((station) => station.callDeg !== shown);
-    return ahead === undefined ? 'same' : turnWord(shown, ahead.callDeg);
+  constructor(setup: RunSetup) {
+    this.#setup = setup;
   }
-  const from = stations[target.index - 1];
-  return from === undefined ? null : turnWord(from.callDeg, target.deg);
+
+  called(call: Pick<Call, 'mark' | 'deg'>): Target {
+    if (call.deg === undefined) return this.#now;
+    this.#called = call;
+    if (this.#now.board === 'follow') return this.#now;
+    this.#now = call.mark === undefined ? this.#step(call.deg, null) : this.#turn(call.deg, this.#indexOf(call.mark));
+    return this.#now;
+  }
+
+  told(guide: Guide): Target {
+    const index = this.#nextOf(guide);
+    this.#now = this.#boardOf(guide, index);
+    return this.#now;
+  }
+
+  #boardOf(guide: Guide, index: number): Target {
+    const { routine } = this.#setup;
+    if (!guide.isFollowed) return this.#turn(guide.targetDeg, index);
+    if (routine === 'following') return { ...NOTHING, board: 'follow', index };
+    if (routine === 'degree by degree') return this.#step(this.#called?.deg ?? null, guide.positionMm);
+    const { mark, deg } = this.#called ?? {};
+    if (deg !== undefined && mark !== undefined) return this.#turn(deg, this.#indexOf(mark));
+    // Joined after the call: the figure of the mark that is past is held until the next is called.
+    const held = Math.max(0, index - 1);
+    return this.#turn(this.#setup.stations[held]?.callDeg ?? null, held);
+  }
+
+  #turn(deg: number | null, index: number): Target {
+    return { board: 'turn', deg, index, beforeDeg: this.#setup.stations[index - 1]?.callDeg ?? null, thenDeg: null };
+  }
+
+  /** `calledDeg` null: joined after the call, so that the figure in force where the wood is now is held. */
+  #step(calledDeg: number | null, positionMm: number | null): Target {
+    const { steps = [], stations } = this.#setup;
+    const first = stations[0]?.callDeg ?? null;
+    const inForce = steps.findLastIndex((step) => step.positionMm <= (positionMm ?? Number.NEGATIVE_INFINITY));
+    const at = calledDeg === null ? inForce : this.#stepCalled(calledDeg, inForce);
+    return {
+      board: 'step',
+      deg: calledDeg ?? steps[inForce]?.callDeg ?? first,
+      index: stations.length,
+      beforeDeg: at < 0 ? null : (steps[at - 1]?.callDeg ?? first),
+      thenDeg: steps[at + 1]?.callDeg ?? null,
+    };
+  }
+
+  /** A figure may come again after the turn of the bilge: the one meant is the nearest to where the wood is. */
+  #stepCalled(deg: number, inForce: number): number {
+    const { steps = [] } = this.#setup;
+    const ahead = steps.findIndex((step, index) => index >= inForce && step.callDeg === deg);
+    return ahead >= 0 ? ahead : steps.findLastIndex((step, index) => index < inForce && step.callDeg === deg);
+  }
+
+  #indexOf(mark: number): number {
+    return this.#setup.stations.findIndex((station) => station.mark === mark);
+  }
+
+  #nextOf({ nextMark }: Guide): number {
+    const next = nextMark === null ? -1 : this.#indexOf(nextMark);
+    return next < 0 ? this.#setup.stations.length : next;
+  }
 }
+
+const isSame = (a: Target, b: Target): boolean =>
+  a.board === b.board &&
+  a.deg === b.deg &&
+  a.index === b.index &&
+  a.beforeDeg === b.beforeDeg &&
+  a.thenDeg === b.thenDeg;
+
+/** Which way the tilt goes, from the figure before to the one turned to. */
+export const wayOf = ({ deg, beforeDeg }: Target): 'more' | 'less' | 'same' | null =>
+  deg === null || beforeDeg === null ? null : turnWord(beforeDeg, deg);

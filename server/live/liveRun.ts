@@ -110,6 +110,7 @@ export function openLiveRun({ journal, nowMs, haveSeen }: LiveRunNeeds, stored: 
       title: stored.title,
       state: state.phase,
       mode: setup.mode,
+      routine: setup.routine,
       feed: stored.feed.kind,
       mark: guide.mark,
       marks: setup.stations.length,

@@ -6,9 +6,11 @@ import { steadily } from './steadily.ts';
 /** The contract asks for 20 to 60 Hz while feeding and at least 2 Hz always. */
 export const FEEDING_HZ = 30;
 const BEATS_A_REST = 8;
+/** Stopped wood runs on for a moment, and the displays must not lag behind where it comes to a stand: two seconds. */
+const BEATS_OF_STOPPING = 2 * FEEDING_HZ;
 
 export interface Pulse {
-  /** Sends the guide at once and then on every beat: about 30 Hz while feeding, about 4 Hz otherwise. Gives the end of it. */
+  /** Sends the guide at once and then on every beat: about 30 Hz while feeding and until the wood stands, about 4 Hz otherwise. Gives the end of it. */
   follow(run: RunPort, show: (guide: Guide) => void): () => void;
   close(): void;
 }
@@ -18,6 +20,8 @@ interface Followed {
   readonly shows: Set<(guide: Guide) => void>;
   readonly unfollow: () => void;
   rested: number;
+  /** Beats that are left until the wood of a run that feeds no more stands. */
+  stopping: number;
   /** The step of the run that was shown last. */
   shown: string;
 }
@@ -37,7 +41,8 @@ export function createPulse(): Pulse {
   const beat = (): void => {
     for (const each of followed.values()) {
       each.rested += 1;
-      if (each.rested >= BEATS_A_REST || each.run.view().state === 'feeding') showAll(each);
+      each.stopping = each.run.view().state === 'feeding' ? BEATS_OF_STOPPING : Math.max(0, each.stopping - 1);
+      if (each.rested >= BEATS_A_REST || each.stopping > 0) showAll(each);
     }
   };
 
@@ -49,6 +54,7 @@ export function createPulse(): Pulse {
           run,
           shows: new Set(),
           rested: 0,
+          stopping: 0,
           shown: '',
           unfollow: run.follow({
             // A press or a stop is shown when it happens, not up to a quarter of a second later; mere travel waits its turn.

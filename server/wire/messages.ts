@@ -2,7 +2,7 @@
 import type { Plan } from '../core/plan.ts';
 import type { Call, Notice } from '../core/run/events.ts';
 import type { Guide } from '../core/run/guide.ts';
-import type { Phase, RunMode } from '../core/run/state.ts';
+import type { Phase, Routine, RunMode } from '../core/run/state.ts';
 import type { FeedFrame } from './feedFrame.ts';
 import type { WireError } from './wireError.ts';
 
@@ -28,6 +28,7 @@ export interface RunView {
   readonly title: string;
   readonly state: Phase;
   readonly mode: RunMode;
+  readonly routine: Routine;
   readonly feed: 'external' | 'simulated';
   readonly mark: number;
   readonly marks: number;

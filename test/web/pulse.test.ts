@@ -6,7 +6,7 @@ import { smallRun } from './smallRun.ts';
 beforeEach(() => void vi.useFakeTimers({ toFake: ['setTimeout', 'clearTimeout', 'performance'] }));
 afterEach(() => void vi.useRealTimers());
 
-test('a ready run is shown four times a second, a feeding one thirty times, a stopped one four times again', async () => {
+test('a ready run is shown four times a second, a feeding one thirty times, a stopped one four times again once its wood stands', async () => {
   const run = smallRun('r1');
   const pulse = createPulse();
   let shown = 0;
@@ -27,6 +27,10 @@ test('a ready run is shown four times a second, a feeding one thirty times, a st
   expect(feeding).toBeGreaterThan(29);
   expect(feeding).toBeLessThan(31);
   await run.command('stop-feed');
+  shown = 0;
+  vi.advanceTimersByTime(1500);
+  expect(shown).toBeGreaterThan(40);
+  vi.advanceTimersByTime(1000);
   expect(inTenSeconds()).toBe(resting);
   pulse.close();
 });

@@ -44,6 +44,7 @@ export function smallRun(run: string, marks = 4): SmallRun {
     title: plan.title,
     state,
     mode: 'pair',
+    routine: 'mark by mark',
     feed: 'external',
     mark,
     marks,

@@ -1,0 +1,67 @@
+/** The feed that is safe from here on, and whether to ask for less: in figures that stand still long enough to be read. */
+import { useEffect, useState } from 'preact/hooks';
+import type { Plan } from '../../server/core/plan.ts';
+import type { Guide } from '../../server/core/run/guide.ts';
+import { mmPerMsToMPerMin } from '../../server/core/units.ts';
+import { lengthsIn } from './figures.ts';
+import { HeldSign } from './heldSign.ts';
+import type { RunLink } from './runLink.ts';
+import { StillFigure } from './stillFigure.ts';
+
+export interface SafeFeed {
+  readonly isEasing: boolean;
+  /** With its unit; null while not feeding, or where nothing limits the feed. */
+  readonly safe: string | null;
+  /** The feed now, with its unit; null while it is not known. */
+  readonly feed: string | null;
+}
+
+const NOTHING: SafeFeed = { isEasing: false, safe: null, feed: null };
+/** A tenth of a metre, half a foot: nobody feeds more finely by hand. */
+const STEP_M_PER_MIN = { mm: 0.1, in: 0.5 * 0.3048 };
+const READ_MS = 1000;
+/** Faster than this nobody feeds: there is nothing to be told. */
+const NO_LIMIT_M_PER_MIN = 20;
+
+export function useSafeFeed(link: RunLink, { units }: Pick<Plan, 'units'>): SafeFeed {
+  const [told, setTold] = useState(NOTHING);
+  useEffect(() => {
+    const watch = new SafeFeedWatch(units);
+    return link.listen({
+      guide: (guide) => {
+        const next = watch.told(guide, performance.now());
+        setTold((now) =>
+          now.isEasing === next.isEasing && now.safe === next.safe && now.feed === next.feed ? now : next,
+        );
+      },
+    });
+  }, [link, units]);
+  return told;
+}
+
+export class SafeFeedWatch {
+  readonly #ease = new HeldSign({ leastMs: 2000, goneMs: 500 });
+  readonly #safe: StillFigure;
+  readonly #feed: StillFigure;
+  readonly #asText: (mPerMin: number) => string;
+
+  constructor(units: 'mm' | 'in') {
+    const step = STEP_M_PER_MIN[units];
+    this.#safe = new StillFigure({ step, margin: 1, holdMs: READ_MS, round: 'down' });
+    this.#feed = new StillFigure({ step, margin: 0.5, holdMs: READ_MS, round: 'nearest' });
+    this.#asText = lengthsIn(units).feed;
+  }
+
+  told(guide: Pick<Guide, 'state' | 'easeFeed' | 'safeMPerMin' | 'speedMmPerS'>, nowMs: number): SafeFeed {
+    if (guide.state !== 'feeding') {
+      for (const each of [this.#ease, this.#safe, this.#feed]) each.forget();
+      return NOTHING;
+    }
+    const { safeMPerMin: safe, speedMmPerS: speed } = guide;
+    return {
+      isEasing: this.#ease.at(guide.easeFeed, nowMs),
+      safe: safe === null || safe > NO_LIMIT_M_PER_MIN ? null : this.#asText(this.#safe.at(safe, nowMs)),
+      feed: speed === null ? null : this.#asText(this.#feed.at(mmPerMsToMPerMin(speed / 1000), nowMs)),
+    };
+  }
+}
