@@ -10,8 +10,8 @@ const USAGE = `By the Mark: call-outs for sawing changing bevels
       starts the server; --lan opens it to the shop's network, with keys
   by-the-mark plan JOB [--json]
       the plan of a job file, as a table or as JSON
-  by-the-mark simulate JOB [--feed M_PER_MIN] [--routine NAME] [--seed N] [--json]
-      the whole run with a modelled feed and a modelled tilt hand, routine beside routine
+  by-the-mark simulate JOB [--feed M_PER_MIN] [--routine NAME] [--seed N] [--runs N] [--json]
+      whole runs with a modelled feed and a modelled tilt hand, routine beside routine
   by-the-mark voices
       which voices are here
 
@@ -48,6 +48,7 @@ const COMMANDS: Readonly<Record<string, Command>> = {
       feed: { type: 'string' },
       routine: { type: 'string' },
       seed: { type: 'string' },
+      runs: { type: 'string' },
       json: { type: 'boolean' },
     },
     wants: ['JOB'],

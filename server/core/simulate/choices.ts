@@ -17,6 +17,8 @@ export const CHOICES: Readonly<Record<string, SimulatedChoice>> = {
   'mark by mark on a measuring wheel': { routine: 'mark by mark', source: 'travel' },
   'even turning': { routine: 'even turning', source: 'travel' },
   'even turning, wheel and marks': { routine: 'even turning', source: 'travel and scan' },
+  'degree by degree': { routine: 'degree by degree', source: 'travel' },
+  'degree by degree, wheel and marks': { routine: 'degree by degree', source: 'travel and scan' },
   'following on the readout': { routine: 'following', source: 'travel', seesTilt: 'readout' },
   'following on a tilt sensor': { routine: 'following', source: 'travel', seesTilt: 'sensor' },
   'following on a tilt sensor, wheel and marks': {

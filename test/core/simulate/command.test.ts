@@ -37,11 +37,24 @@ describe('the command simulate', () => {
     expect(said.routines[0].rmsDeg).toBeGreaterThan(0);
   });
 
+  it('simulates as many runs as are asked for, over all cores, and says how they spread', async () => {
+    const { code, out } = await run(DEMO, '--routine', 'mark by mark on the pedal', '--runs', '300', '--json');
+    expect(code).toBe(0);
+    const { runs, routines } = JSON.parse(out);
+    expect(runs).toBe(300);
+    const { rmsDeg, worstDeg, spread } = routines[0];
+    expect(spread.rmsDeg.half).toBeLessThan(rmsDeg * 1.2);
+    expect(spread.rmsDeg.most).toBeGreaterThanOrEqual(spread.rmsDeg.half);
+    expect(spread.worstDeg.all).toBe(worstDeg);
+  });
+
   test.each([
     ['a feed of nothing', [DEMO, '--feed', '0'], /--feed 0: wanted metres a minute/],
     ['a feed that is a word', [DEMO, '--feed', 'fast'], /--feed fast/],
     ['a routine that nobody knows', [DEMO, '--routine', 'guess'], /--routine "guess": wanted one of "shop routine"/],
     ['half a seed', [DEMO, '--seed', '1.5'], /--seed 1\.5: wanted a whole number/],
+    ['no runs at all', [DEMO, '--runs', '0'], /--runs 0: wanted a whole number, at least 1/],
+    ['runs without a number', [DEMO, '--runs', ''], /--runs : wanted a whole number/],
     ['no job', [], /no JOB given/],
     ['a job that is not there', ['none.json'], /none\.json: found no such file/],
   ])('%s ends with 2 and one line', async (_name, args, wanted) => {
