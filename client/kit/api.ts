@@ -3,6 +3,7 @@ import type { Problem } from '../../server/core/errors.ts';
 import type { Plan } from '../../server/core/plan.ts';
 import type { Debrief } from '../../server/core/run/debrief.ts';
 import type { Routine, RunMode } from '../../server/core/run/state.ts';
+import type { CrewMember, HandOfRun, KeepRequest } from '../../server/wire/crew.ts';
 import type { FeedChoice, JournalLine } from '../../server/wire/journalLine.ts';
 import type { RunView } from '../../server/wire/messages.ts';
 import type { WireError } from '../../server/wire/wireError.ts';
@@ -10,6 +11,8 @@ import type { WireError } from '../../server/wire/wireError.ts';
 export interface JobFiles {
   readonly job: unknown;
   readonly files: Readonly<Record<string, string>>;
+  /** Who turns the tilt, if one of the crew of whom something is kept. */
+  readonly tiltHand?: string;
 }
 
 export interface MarkCodeImage {
@@ -46,6 +49,12 @@ export const api = {
   access: () => get<{ readonly lan: boolean; readonly role: string }>('/api/access'),
   addDevice: (ask: { readonly role: 'wheel' | 'sawyer'; readonly label: string; readonly run: string }) =>
     post<MadeDevice>('/api/devices', ask),
+  /** What a run tells of its tilt hand; only for the console. */
+  handOf: (run: string) => get<HandOfRun>(`/api/runs/${encodeURIComponent(run)}/hand`),
+  crew: () => get<readonly CrewMember[]>('/api/crew'),
+  keepHand: (ask: KeepRequest) => post<CrewMember>('/api/crew', ask),
+  forgetHand: (name: string) =>
+    ask(`/api/crew/${encodeURIComponent(name)}`, { method: 'DELETE' }, () => Promise.resolve(null)),
   debrief: (run: string) => get<Debrief>(`/api/runs/${encodeURIComponent(run)}/debrief`),
   journal: (run: string) =>
     ask(journalAddress(run), {}, async (answer) =>

@@ -10,6 +10,7 @@ import { Note } from '../kit/Note.tsx';
 import { STATE_SHAPES } from '../kit/shapes.tsx';
 import { MODE_WORDS, STATE_WORDS } from '../kit/words.ts';
 import { DebriefTable } from './DebriefTable.tsx';
+import { HandPanel } from './HandPanel.tsx';
 import { TiltDrawing } from './TiltDrawing.tsx';
 import { Timeline } from './Timeline.tsx';
 
@@ -134,6 +135,7 @@ function RecordView({ record, onReadAgain }: { readonly record: RunRecord; reado
       ) : (
         <p class="soft">The tilt was not measured in this run, so how far off it was is not known.</p>
       )}
+      {view.state === 'finished' && debrief.measured && <HandPanel run={view.run} plan={plan} />}
       <DebriefTable plan={plan} debrief={debrief} />
       <Timeline lines={lines} />
     </>

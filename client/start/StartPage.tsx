@@ -9,6 +9,7 @@ import { PlanView } from './PlanView.tsx';
 import { Problems } from './Problems.tsx';
 import { RunsList } from './RunsList.tsx';
 import { StartRun } from './StartRun.tsx';
+import { TiltHand } from './TiltHand.tsx';
 
 interface Planned {
   readonly name: string;
@@ -98,6 +99,7 @@ export function StartPage() {
               onConfirm={(job) => void planJob(planned.name, job)}
               isPlanning={planning !== null}
             />
+            <TiltHand job={planned.job} onChoose={(job) => void planJob(planned.name, job)} />
             <StartRun key={planned.plan} plan={planned.plan} job={planned.job} />
           </>
         )}

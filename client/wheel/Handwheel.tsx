@@ -2,6 +2,7 @@
 import { useEffect, useRef } from 'preact/hooks';
 import type { Plan } from '../../server/core/plan.ts';
 import { shownDeg } from '../../server/core/rip/readout.ts';
+import { PAGE_WHEEL_ID } from '../../server/wire/pageWheel.ts';
 import { readoutFigure } from '../kit/figures.ts';
 import type { RunLink } from '../kit/runLink.ts';
 import { tiltOf, turnWheel, type WheelHand } from './wheelHand.ts';
@@ -80,7 +81,7 @@ export function Handwheel({ link, plan }: { readonly link: RunLink; readonly pla
       if (!isDue || !isMine || !isRunning || link.state.get().view?.state === 'finished') return;
       sentDeg = deg;
       sentAtMs = nowMs;
-      void link.send({ kind: 'tilt', deg });
+      void link.send({ kind: 'tilt', deg, id: PAGE_WHEEL_ID });
     };
 
     let frame = requestAnimationFrame(function turn(nowMs) {
