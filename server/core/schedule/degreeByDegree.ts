@@ -17,6 +17,9 @@ import {
 } from './pacedRip.ts';
 import { neededOver } from './stretches.ts';
 
+/** A whole degree is held until the bevel is nearer to the next one. */
+const HALF_A_DEGREE = 0.5;
+
 export function degreeByDegree(rip: PacedRip): readonly Limit[] {
   const { profile, crew } = rip;
   const alongMm = profile.map((place) => place.alongMm);
@@ -31,9 +34,9 @@ export function degreeByDegree(rip: PacedRip): readonly Limit[] {
   const spans = byWheel.map((sPerMm, i) =>
     slowestOf([feedOver(1, byWords[i] ?? 0, 'words'), feedOver(1, sPerMm, 'wheel')]),
   );
-  return overIntervals(rip, spans).map((limit, i) =>
-    i === 0 ? slowestOf([limit, atTheStart(rip, crew.reactionS + callS)]) : limit,
-  );
+  const behindS = callS + crew.reactionS;
+  const start = atTheStart(rip, rip.marks[0]?.callDeg ?? 0, behindS, HALF_A_DEGREE + slackDeg);
+  return overIntervals(rip, spans).map((limit, i) => (i === 0 ? slowestOf([limit, start]) : limit));
 }
 
 /** Seconds in which the whole degrees from zero to a tilt are said; between two of them in proportion. Each is reckoned once. */

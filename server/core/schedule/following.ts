@@ -16,23 +16,30 @@ export function following(rip: PacedRip): readonly Limit[] {
   const alongMm = rip.profile.map((place) => place.alongMm);
   const turnedS = rip.profile.map(({ tiltDeg }) => tiltDeg / rate);
   const spans = neededOver(alongMm, turnedS, shownFromDeg(rip) / rate).map((sPerMm) => feedOver(1, sPerMm, 'wheel'));
-  return overIntervals(rip, spans).map((limit, i) =>
-    i === 0 ? slowestOf([limit, atTheStart(rip, rip.crew.reactionS)]) : limit,
-  );
+  const start = atTheStart(rip, rip.profile[0]?.tiltDeg ?? 0, rip.crew.reactionS, shownFromDeg(rip));
+  return overIntervals(rip, spans).map((limit, i) => (i === 0 ? slowestOf([limit, start]) : limit));
 }
 
-/** The first stretch, of which the hand learns only `behindS` after the feed began. */
-export function atTheStart(rip: PacedRip, behindS: number): Limit {
+/**
+ * The first stretch: the wheel stands at `standsAtDeg` until the hand learns, `behindS` after the feed began, that it must
+ * turn, and it may be behind by `slackDeg`.
+ */
+export function atTheStart(rip: PacedRip, standsAtDeg: number, behindS: number, slackDeg: number): Limit {
   const rate = wheelDegPerS(rip);
-  const slackDeg = shownFromDeg(rip);
-  const [first] = rip.profile;
-  if (first === undefined) return NO_LIMIT;
-  return slowestOf(
-    rip.profile.map(({ alongMm, tiltDeg }) => {
-      const leftDeg = Math.abs(tiltDeg - first.tiltDeg) - slackDeg;
-      if (leftDeg <= 0) return NO_LIMIT;
-      const wheelS = leftDeg / rate;
-      return feedOver(Math.abs(alongMm - first.alongMm), behindS + wheelS, wheelS > behindS ? 'wheel' : 'reaction');
-    }),
-  );
+  const fromMm = rip.profile[0]?.alongMm ?? 0;
+  const places = rip.profile.map(({ alongMm, tiltDeg }) => ({
+    wayMm: Math.abs(alongMm - fromMm),
+    leftDeg: Math.abs(tiltDeg - standsAtDeg) - slackDeg,
+  }));
+  const limits = places.map(({ wayMm, leftDeg }, i) => {
+    const before = places[i - 1];
+    if (before === undefined || leftDeg <= 0) return NO_LIMIT;
+    const wheelS = leftDeg / rate;
+    const here = feedOver(wayMm, behindS + wheelS, wheelS > behindS ? 'wheel' : 'reaction');
+    if (before.leftDeg > 0) return here;
+    // Between two places: where nothing more may be left.
+    const share = -before.leftDeg / (leftDeg - before.leftDeg);
+    return slowestOf([here, feedOver(before.wayMm + share * (wayMm - before.wayMm), behindS, 'reaction')]);
+  });
+  return slowestOf(limits);
 }

@@ -41,7 +41,7 @@ function intervalOf(rip: PacedRip, from: PacedMark, to: PacedMark): Pace['interv
   const limitedBy =
     saws === limitMPerMin
       ? 'saw'
-      : gently === limitMPerMin
+      : gently < inTime
         ? 'twist'
         : greatestShare([
             ['words', to.wordsS],

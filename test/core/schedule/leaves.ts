@@ -1,0 +1,70 @@
+/**
+ * The feed at which the simulated tilt leaves the tolerance: where being late alone makes it stray by more than half a step of
+ * the readout, so that the readout no longer shows what it should. What is no lateness is taken out:
+ *
+ * - Routines that turn from mark to mark are judged at their marks, against the figure that was called, not the exact bevel:
+ *   the rounding of the call is left out.
+ * - `following` is judged everywhere, against the exact bevel. Its first bevel is called exactly, so that no rounding stays in
+ *   the wheel at the start.
+ * - `degree by degree` is judged everywhere; half of the whole degree that it holds, where halves do not fit, is not lateness.
+ *
+ * The hand is the usual one without chance or looseness, and the sources make no errors. In `mark by mark` it turns no faster than
+ * the blade follows at that feed, as the plan takes it to do.
+ */
+import { type HandTraits, usualHand, withoutChance } from '../../../server/core/hand/traits.ts';
+import type { Plan } from '../../../server/core/plan.ts';
+import { trueTiltDeg } from '../../../server/core/rip/readout.ts';
+import type { SimulatedChoice } from '../../../server/core/simulate/choices.ts';
+import { simulatorOf } from '../../../server/core/simulate/simulatePlan.ts';
+import { NO_FAULTS, type Simulated } from '../../../server/core/simulate/simulation.ts';
+
+const FROM = 0.5;
+const TO = 2;
+const BY = 1.02;
+const HALF_A_DEGREE = 0.5;
+
+/** As a share of the routine's limit, from 0.5 to 2; the start where it is out of tolerance from there. */
+export function leavesAtShare(plan: Plan, choice: SimulatedChoice): number {
+  const limit = plan.pace.routines?.[choice.routine].limitMPerMin ?? null;
+  if (limit === null) throw new Error(`nothing limits ${choice.routine} on ${plan.title}`);
+  const latenessDeg = latenessOf(plan, choice);
+  let share = FROM;
+  while (share < TO && latenessDeg(share * limit) <= plan.saw.readoutDeg / 2) share *= BY;
+  return share;
+}
+
+/** What being late adds at the worst place at a feed, degrees. */
+export function latenessOf(plan: Plan, choice: SimulatedChoice): (mPerMin: number) => number {
+  const { routine } = choice;
+  const simulate = simulatorOf(routine === 'following' ? calledExactly(plan) : plan);
+  return (mPerMin) => {
+    const run = simulate(choice, { mPerMin, seed: 1, hand: handAt(plan, choice, mPerMin), faults: NO_FAULTS });
+    if (routine === 'following') return run.worstDeg;
+    return routine === 'degree by degree' ? run.worstDeg - HALF_A_DEGREE : worstAtMarks(plan, run);
+  };
+}
+
+function handAt(plan: Plan, { routine }: SimulatedChoice, mPerMin: number): HandTraits {
+  const hand = withoutChance(usualHand(plan.crew, plan.saw.degreesPerTurn, plan.saw.readoutDeg));
+  if (routine !== 'mark by mark') return hand;
+  return { ...hand, degPerMs: Math.min(hand.degPerMs, (plan.twist.limitDegPerM * mPerMin) / 60_000) };
+}
+
+const calledExactly = (plan: Plan): Plan => ({
+  ...plan,
+  marks: plan.marks.map((mark) => ({ ...mark, callDeg: plan.hand * mark.sawnDeg })),
+});
+
+function worstAtMarks(plan: Plan, { arrivals }: Simulated): number {
+  const offDeg = new Map(
+    plan.marks.map(({ mark, sawnDeg, callDeg }) => [
+      mark,
+      trueTiltDeg(callDeg, plan.saw.readoutTable) - plan.hand * sawnDeg,
+    ]),
+  );
+  return arrivals.reduce(
+    (worst, { mark, errorDeg }) =>
+      errorDeg === null ? worst : Math.max(worst, Math.abs(errorDeg - (offDeg.get(mark) ?? 0))),
+    0,
+  );
+}
