@@ -133,7 +133,11 @@ function RecordView({ record, onReadAgain }: { readonly record: RunRecord; reado
           <TiltDrawing plan={plan} debrief={debrief} />
         </section>
       ) : (
-        <p class="soft">The tilt was not measured in this run, so how far off it was is not known.</p>
+        <p class="soft">
+          {debrief.measured
+            ? 'Nothing counted the travel, so how far off the tilt was is known at the marks only.'
+            : 'The tilt was not measured in this run, so how far off it was is not known.'}
+        </p>
       )}
       {view.state === 'finished' && debrief.measured && <HandPanel run={view.run} plan={plan} />}
       <DebriefTable plan={plan} debrief={debrief} />

@@ -99,7 +99,7 @@ export function StartPage() {
               onConfirm={(job) => void planJob(planned.name, job)}
               isPlanning={planning !== null}
             />
-            <TiltHand job={planned.job} onChoose={(job) => void planJob(planned.name, job)} />
+            <TiltHand job={planned.job} onChoose={(job) => planJob(planned.name, job)} />
             <StartRun key={planned.plan} plan={planned.plan} job={planned.job} />
           </>
         )}

@@ -8,8 +8,15 @@ import { Choice } from './Choice.tsx';
 const NOBODY = '';
 
 /** Who turns the tilt, where something is kept of somebody: the plan is then made anew with that person's figures. */
-export function TiltHand({ job, onChoose }: { readonly job: JobFiles; readonly onChoose: (job: JobFiles) => void }) {
+export function TiltHand(props: {
+  readonly job: JobFiles;
+  /** Settles when the plan is made, or refused. */
+  readonly onChoose: (job: JobFiles) => Promise<void>;
+}) {
+  const { job, onChoose } = props;
   const [crew, setCrew] = useState<readonly CrewMember[]>([]);
+  /** Chosen, and its plan not made yet. */
+  const [coming, setComing] = useState<string | null>(null);
 
   async function read(): Promise<void> {
     const asked = await api.crew();
@@ -17,9 +24,11 @@ export function TiltHand({ job, onChoose }: { readonly job: JobFiles; readonly o
   }
   useEffect(() => void read(), []);
 
-  function choose(name: string): void {
+  async function choose(name: string): Promise<void> {
     const { tiltHand: _, ...own } = job;
-    onChoose(name === NOBODY ? own : { ...own, tiltHand: name });
+    setComing(name);
+    await onChoose(name === NOBODY ? own : { ...own, tiltHand: name });
+    setComing(null);
   }
 
   if (crew.length === 0) return null;
@@ -32,8 +41,8 @@ export function TiltHand({ job, onChoose }: { readonly job: JobFiles; readonly o
         name="tilt-hand"
         legend="Who turns the tilt"
         choices={[[NOBODY, 'Anyone', 'Reaction and turning as the job says.'], ...choices]}
-        chosen={chosen?.name ?? NOBODY}
-        onChoose={choose}
+        chosen={coming ?? chosen?.name ?? NOBODY}
+        onChoose={(name) => void choose(name)}
       />
       {chosen !== undefined && (
         <div class="row">
@@ -42,7 +51,7 @@ export function TiltHand({ job, onChoose }: { readonly job: JobFiles; readonly o
             name={chosen.name}
             onForgotten={() => {
               void read();
-              choose(NOBODY);
+              void choose(NOBODY);
             }}
           />
         </div>
