@@ -1,6 +1,7 @@
 import type { Plan } from '../../server/core/plan.ts';
 import { degFigure, lengthsIn, span } from '../kit/figures.ts';
 import { LIMIT_WORDS } from '../kit/words.ts';
+import { feedAtMost } from './feedFigures.ts';
 
 /** What is needed and what is allowed, in figures. */
 export function Facts({ plan }: { readonly plan: Plan }) {
@@ -20,17 +21,16 @@ export function Facts({ plan }: { readonly plan: Plan }) {
         </dd>
         <dt>Feed</dt>
         <dd>
-          at most {lengths.feed(pace.limitMPerMin)}
-          <span class="soft"> limited by {LIMIT_WORDS[pace.limitedBy]}</span>
+          at most {feedAtMost(pace.limitMPerMin, plan.units)}
+          <span class="soft"> mark by mark, limited by {LIMIT_WORDS[pace.limitedBy]}</span>
         </dd>
         {slowest !== null && (
           <>
             <dt>Slowest</dt>
             <dd>
-              from mark {slowest.fromMark} to {slowest.toMark}: {lengths.feed(slowest.limitMPerMin)}
+              from mark {slowest.fromMark} to {slowest.toMark}
               <span class="soft">
-                {' '}
-                words {slowest.wordsS.toFixed(1)} s, reaction {slowest.reactionS.toFixed(2)} s, wheel{' '}
+                : words {slowest.wordsS.toFixed(1)} s, reaction {slowest.reactionS.toFixed(2)} s, wheel{' '}
                 {slowest.wheelS.toFixed(1)} s
               </span>
             </dd>

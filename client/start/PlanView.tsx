@@ -9,6 +9,7 @@ import { Note } from '../kit/Note.tsx';
 import { ConfirmWay } from './ConfirmWay.tsx';
 import { Facts } from './Facts.tsx';
 import { MarksTable } from './MarksTable.tsx';
+import { PaceSheet } from './PaceSheet.tsx';
 import { wordOfWarning } from './warningWords.ts';
 
 /** The plan of a job, as it would lie on the loft floor. */
@@ -60,6 +61,7 @@ export function PlanView(props: {
         )}
         <Facts plan={plan} />
       </div>
+      <PaceSheet plan={plan} />
       <div class="marks-and-cautions">
         <MarksTable plan={plan} />
         <section class="stack cautions">

@@ -5,9 +5,9 @@ import type { Routine, RunMode } from '../../server/core/run/state.ts';
 import { phrasesOfRun } from '../../server/core/words/phrases.ts';
 import type { FeedChoice } from '../../server/wire/journalLine.ts';
 import { api, type JobFiles, type Refusal } from '../kit/api.ts';
-import { lengthsIn } from '../kit/figures.ts';
 import { Note } from '../kit/Note.tsx';
 import { Choice } from './Choice.tsx';
+import { feedAtMost } from './feedFigures.ts';
 
 type Feed = 'pedal' | 'scan' | 'simulated';
 
@@ -43,7 +43,7 @@ export function StartRun({ plan, job }: { readonly plan: Plan; readonly job: Job
   );
   const [making, setMaking] = useState(false);
   const [refusal, setRefusal] = useState<Refusal | null>(null);
-  const lengths = lengthsIn(plan.units);
+  const limit = limitOf(plan, routine);
 
   function choose(chosen: RunMode): void {
     setMode(chosen);
@@ -92,8 +92,10 @@ export function StartRun({ plan, job }: { readonly plan: Plan; readonly job: Job
             onInput={(event) => setMPerMin(Math.min(20, Math.max(0.1, event.currentTarget.valueAsNumber || 0.1)))}
           />
           <span class="soft">
-            The plan allows {lengths.feed(plan.pace.limitMPerMin)}.
-            {mPerMin > plan.pace.limitMPerMin ? ' This is faster: calls will be missed.' : ''}
+            {limit === null
+              ? 'Nothing limits this routine here.'
+              : `The plan allows ${feedAtMost(limit, plan.units)}, ${routine}.`}
+            {limit !== null && mPerMin > limit ? ' This is faster: calls will be missed or the tilt late.' : ''}
           </span>
         </label>
       )}
@@ -133,6 +135,12 @@ export function StartRun({ plan, job }: { readonly plan: Plan; readonly job: Job
       )}
     </section>
   );
+}
+
+/** Of the routine that is chosen; a plan of before knows only mark by mark's. */
+function limitOf({ pace }: Plan, routine: Routine): number | null {
+  const found = pace.routines?.[routine];
+  return found === undefined ? pace.limitMPerMin : found.limitMPerMin;
 }
 
 /** Every phrase is spoken once, into memory, before wood moves. How long that takes depends on the machine; what is sure is that it goes on. */
