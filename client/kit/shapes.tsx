@@ -109,26 +109,21 @@ export const NoNewsShape = () => (
     <path d="M12 3 A9 9 0 0 1 12 21 A9 9 0 0 1 12 3 M3 21 L21 3" stroke-width="3" />
   </Shape>
 );
-/** A bar above the line that is wanted. */
-export const TooMuchShape = () => (
-  <Shape>
-    <path d="M2 18 H22" stroke-width="2.6" />
-    <path d="M2 7.5 H22" stroke-width="6" />
-  </Shape>
-);
-/** A bar under the line that is wanted. */
-export const TooLittleShape = () => (
-  <Shape>
-    <path d="M2 6 H22" stroke-width="2.6" />
-    <path d="M2 16.5 H22" stroke-width="6" />
-  </Shape>
-);
-/** The bar on its line. */
-export const OnItShape = () => (
-  <Shape>
-    <path d="M2 12 H22" stroke-width="9" />
-  </Shape>
-);
+/** Two bars that should meet, as left of the blade on the chalked board: the one had lies above the one wanted. */
+export const TooMuchShape = () => <TwoBars hadY={6.5} />;
+/** The one had lies under the one wanted. */
+export const TooLittleShape = () => <TwoBars hadY={21.5} />;
+/** They meet. */
+export const OnItShape = () => <TwoBars hadY={14} />;
+
+function TwoBars({ hadY }: { readonly hadY: number }) {
+  return (
+    <Shape>
+      <path class="shape-had" d={`M0 ${hadY} H11.6`} stroke-width="6" />
+      <path d="M12.4 14 H24" stroke-width="6" />
+    </Shape>
+  );
+}
 
 export const STATE_SHAPES: Readonly<Record<Phase, () => ReturnType<typeof ReadyShape>>> = {
   ready: ReadyShape,

@@ -9,6 +9,9 @@ export interface Stillness {
   readonly round: 'nearest' | 'down';
 }
 
+/** What is so far off is not read to its end first: it would be wrong. */
+const LEAP_STEPS = 2.5;
+
 export class StillFigure {
   readonly #still: Stillness;
   #figure: number | null = null;
@@ -21,7 +24,8 @@ export class StillFigure {
   /** The figure to be shown at `nowMs` for this value: within half a step and the margin of it, and what it moved in `holdMs`. */
   at(value: number, nowMs: number): number {
     const { step, margin, holdMs, round } = this.#still;
-    if (this.#figure !== null && nowMs - this.#sinceMs < holdMs) return this.#figure;
+    const isLeap = this.#figure !== null && Math.abs(value - this.#figure) > LEAP_STEPS * step;
+    if (this.#figure !== null && !isLeap && nowMs - this.#sinceMs < holdMs) return this.#figure;
     const middle = this.#figure === null ? value : this.#figure + (round === 'down' ? step / 2 : 0);
     // A limit must not stand above the truth by its margin.
     const slackDown = round === 'down' ? 0 : margin * step;

@@ -43,6 +43,7 @@ export class SafeFeedWatch {
   readonly #ease = new HeldSign({ leastMs: 2000, goneMs: 500 });
   readonly #safe: StillFigure;
   readonly #feed: StillFigure;
+  #raisedFor: number | null = null;
   readonly #asText: (mPerMin: number) => string;
 
   constructor(units: 'mm' | 'in') {
@@ -55,11 +56,17 @@ export class SafeFeedWatch {
   told(guide: Pick<Guide, 'state' | 'easeFeed' | 'safeMPerMin' | 'speedMmPerS'>, nowMs: number): SafeFeed {
     if (guide.state !== 'feeding') {
       for (const each of [this.#ease, this.#safe, this.#feed]) each.forget();
+      this.#raisedFor = null;
       return NOTHING;
     }
-    const { safeMPerMin: safe, speedMmPerS: speed } = guide;
+    const { safeMPerMin, speedMmPerS: speed } = guide;
+    const isEasing = this.#ease.at(guide.easeFeed, nowMs);
+    // While the sign stands, so does the figure that it was raised for: a higher one beside it would contradict it.
+    if (!isEasing) this.#raisedFor = null;
+    else if (guide.easeFeed) this.#raisedFor = safeMPerMin;
+    const safe = this.#raisedFor ?? safeMPerMin;
     return {
-      isEasing: this.#ease.at(guide.easeFeed, nowMs),
+      isEasing,
       safe: safe === null || safe > NO_LIMIT_M_PER_MIN ? null : this.#asText(this.#safe.at(safe, nowMs)),
       feed: speed === null ? null : this.#asText(this.#feed.at(mmPerMsToMPerMin(speed / 1000), nowMs)),
     };

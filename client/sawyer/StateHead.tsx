@@ -17,7 +17,7 @@ function SafeLine({ safeFeed: { safe, feed } }: { readonly safeFeed: SafeFeed })
       <span>
         {SAFE_NOW} <strong>{safe ?? 'not limited'}</strong>
       </span>
-      <span class="soft">{feed === null ? '' : `feed ${feed}`}</span>
+      <span class="soft">feed {feed ?? '…'}</span>
     </p>
   );
 }

@@ -83,7 +83,7 @@ export function whatIsShown(view: RunView, target: Target, stations: readonly St
   if (view.state === 'ready') return 'The first bevel';
   if (view.state === 'finished') return 'To the end of the stock';
   if (target.board === 'follow') return 'The tilt now';
-  if (target.board === 'step') return 'Hold this until the next is called';
+  if (target.board === 'step') return 'Hold until the next call';
   const to = stations[target.index];
   return to === undefined ? 'Hold the tilt' : `Turn to this for mark ${to.mark}`;
 }

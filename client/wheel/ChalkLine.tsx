@@ -34,6 +34,7 @@ function Sheet(props: ChalkLineParts & { readonly box: Box }) {
   const { readoutTable, readoutDeg } = plan.saw;
   const sheet = useMemo(() => makeChalkSheet(board.setup, readoutTable, box), [board, readoutTable, box]);
   const { width, height, bladeX, nowY, bandY, perDeg } = sheet;
+  const grid = useRef<SVGGElement>(null);
   const degrees = useRef<SVGGElement>(null);
   const line = useRef<SVGGElement>(null);
   const band = useRef<SVGGElement>(null);
@@ -45,6 +46,7 @@ function Sheet(props: ChalkLineParts & { readonly box: Box }) {
     const { positionMm, tiltDeg, errorDeg } = props.pointedAt(nowMs);
     const x = (bladeX - positionMm * sheet.perMm).toFixed(2);
     const y = (nowY + tiltDeg * perDeg).toFixed(2);
+    grid.current?.setAttribute('transform', `translate(0 ${y})`);
     degrees.current?.setAttribute('transform', `translate(0 ${y})`);
     line.current?.setAttribute('transform', `translate(${x} ${y})`);
     band.current?.setAttribute('transform', `translate(${x} 0)`);
@@ -60,14 +62,9 @@ function Sheet(props: ChalkLineParts & { readonly box: Box }) {
       role="img"
       aria-label="The tilt that is coming"
     >
-      <g ref={degrees}>
+      <g ref={grid} class="chalk-grid">
         {sheet.wholeDegs.map((deg) => (
-          <g key={deg} class="chalk-degree" data-deg={deg} transform={`translate(0 ${-deg * perDeg})`}>
-            <path d={`M${bladeX} 0 H${width}`} />
-            <text x={width - 10} y={-height * 0.012} font-size={height * 0.062} text-anchor="end">
-              {degFigure(deg, 0)}°
-            </text>
-          </g>
+          <path key={deg} d={`M${bladeX} ${-deg * perDeg} H${width}`} />
         ))}
       </g>
       <g ref={line} class="chalk-coming">
@@ -77,6 +74,17 @@ function Sheet(props: ChalkLineParts & { readonly box: Box }) {
             <circle r={thick * 0.95} />
             <text x={thick} y={isRising ? figure * 1.05 : -figure * 0.42} font-size={figure}>
               {readoutFigure(callDeg, readoutDeg)}
+            </text>
+          </g>
+        ))}
+      </g>
+      <rect class="chalk-ground" width={bladeX} height={bandY} />
+      <g ref={degrees}>
+        {sheet.wholeDegs.map((deg) => (
+          <g key={deg} class="chalk-degree" transform={`translate(0 ${(-deg * perDeg).toFixed(2)})`}>
+            <path d={`M${bladeX * 0.86} 0 H${bladeX}`} />
+            <text x={bladeX * 0.82} y={height * 0.026} font-size={height * 0.074} text-anchor="end">
+              {degFigure(deg, 0)}°
             </text>
           </g>
         ))}
@@ -93,7 +101,6 @@ function Sheet(props: ChalkLineParts & { readonly box: Box }) {
           </g>
         ))}
       </g>
-      <rect class="chalk-ground" width={bladeX} height={bandY} />
       <path class="chalk-wanted" d={`M${bladeX * 0.5} ${nowY} H${bladeX}`} stroke-width={thick * 1.5} />
       <path ref={had} class="chalk-had" d={`M0 0 H${bladeX * 0.48}`} stroke-width={thick * 1.5} visibility="hidden" />
       <path class="chalk-blade" d={`M${bladeX} 0 V${height}`} />

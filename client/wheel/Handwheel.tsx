@@ -9,7 +9,7 @@ import { tiltOf, turnWheel, type WheelHand } from './wheelHand.ts';
 
 const SEND_EVERY_MS = 50;
 /** While it stands still, the tilt is told so often, so that a standing wheel is not taken for a dead sensor. */
-const REPEAT_EVERY_MS = 500;
+const REPEAT_EVERY_MS = 200;
 /** For so long after it was last turned the wheel of this page is the one that counts. */
 const MINE_FOR_MS = 3000;
 /** A notch of a mouse wheel, some 100 units, is a twelfth of a turn. */
@@ -75,8 +75,9 @@ export function Handwheel({ link, plan }: { readonly link: RunLink; readonly pla
     const tell = (nowMs: number): void => {
       const deg = Math.round(tiltOf(hand, limits) * 1000) / 1000;
       const isDue = deg !== sentDeg ? nowMs - sentAtMs >= SEND_EVERY_MS : nowMs - sentAtMs >= REPEAT_EVERY_MS;
-      // Only a wheel that somebody turns speaks, or the first one of a run, so that two open pages do not contradict each other.
-      const isMine = nowMs - turnedAtMs < MINE_FOR_MS || toldDeg === undefined;
+      // Only a wheel that somebody turns speaks, the first one of a run, and one that says what the run knows already: so two
+      // open pages do not contradict each other.
+      const isMine = nowMs - turnedAtMs < MINE_FOR_MS || toldDeg === undefined || toldDeg === deg;
       const isRunning = link.state.get().view?.state === 'feeding' || nowMs - turnedAtMs < MINE_FOR_MS;
       if (!isDue || !isMine || !isRunning || link.state.get().view?.state === 'finished') return;
       sentDeg = deg;

@@ -4,10 +4,12 @@ import type { RunSetup } from '../../server/core/run/state.ts';
 import { mPerMinToMmPerMs } from '../../server/core/units.ts';
 
 /** Preview helps a hand up to some seconds ahead; so much is seen at the crew's own feed, half of it at twice that. */
-const AHEAD_MS = 6000;
+const AHEAD_MS = 5000;
 const AHEAD_MM = [120, 500] as const;
-/** From the middle to the edge of the sheet: less magnifies nothing but the noise of a sensor, more makes a tenth too small to see. */
-const REACH_DEG = [1, 5] as const;
+/** What the tilt changes by in this time fits from the middle to the edge of the sheet; what it does later may run off it. */
+const REACH_MS = 3000;
+/** Less magnifies nothing but the noise of a sensor, more makes a tenth too small to see. */
+const REACH_DEG = [1, 4] as const;
 /** The strip where the tilt wanted and the tilt had lie end to end. */
 const STRIP_SHARE = 0.2;
 const BAND_SHARE = 0.16;
@@ -43,12 +45,13 @@ export function makeChalkSheet(
   const bladeX = width * STRIP_SHARE;
   const bandY = height * (1 - BAND_SHARE);
   const aheadMm = within(AHEAD_MM, mPerMinToMmPerMs(setup.crew.feedMPerMin) * AHEAD_MS);
+  const reachMm = (aheadMm * REACH_MS) / AHEAD_MS;
   const places = setup.profile.positionsMm.map((positionMm, index) => ({
     positionMm,
     deg: shownDeg(setup.profile.tiltsDeg[index] ?? 0, table),
   }));
   const perMm = (width - bladeX) / aheadMm;
-  const perDeg = (bandY / 2) * (0.86 / within(REACH_DEG, greatestChange(places, aheadMm)));
+  const perDeg = (bandY / 2) * (0.86 / within(REACH_DEG, greatestChange(places, reachMm)));
   const at = (positionMm: number, deg: number): string =>
     `${(positionMm * perMm).toFixed(2)} ${(-deg * perDeg).toFixed(2)}`;
   const [first, last] = [places[0], places.at(-1)];

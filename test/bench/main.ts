@@ -2,12 +2,14 @@
 import { paceLimit } from './paceLimit.ts';
 import { pedalToCall } from './pedalToCall.ts';
 import { pedalToSound } from './pedalToSound.ts';
+import { pointer } from './pointer.ts';
 import { tenThousandRuns } from './tenThousandRuns.ts';
 import { tiltError } from './tiltError.ts';
 
 const benches: Readonly<Record<string, () => Promise<void>>> = {
   'pedal-to-call': pedalToCall,
   'pedal-to-sound': pedalToSound,
+  pointer,
   'tilt-error': tiltError,
   'ten-thousand-runs': tenThousandRuns,
   'pace-limit': paceLimit,

@@ -1,7 +1,7 @@
 import { type Browser, chromium, type Page } from 'playwright-core';
 
 /** Debian's Chromium, headless, without its calls home. Sound may begin without a tap only where `autoplay` says so. */
-export function openChromium({ autoplay = true } = {}): Promise<Browser> {
+export function openChromium({ autoplay = true, more = [] as readonly string[] } = {}): Promise<Browser> {
   return chromium.launch({
     executablePath: process.env.CHROMIUM ?? '/usr/bin/chromium',
     args: [
@@ -16,6 +16,7 @@ export function openChromium({ autoplay = true } = {}): Promise<Browser> {
       '--disable-backgrounding-occluded-windows',
       '--disable-renderer-backgrounding',
       ...(autoplay ? ['--autoplay-policy=no-user-gesture-required'] : []),
+      ...more,
     ],
   });
 }

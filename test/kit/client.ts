@@ -21,9 +21,10 @@ export function outsideClient(url: string) {
     async makeDemoRun(
       mode = 'pair',
       feed: object = { kind: 'external' },
+      routine = 'mark by mark',
     ): Promise<{ run: string; plan: { marks: { mark: number; callDeg: number }[]; leads: string } }> {
       const { json: job } = await get('/api/jobs/demo');
-      const made = await post('/api/runs', { ...job, mode, feed });
+      const made = await post('/api/runs', { ...job, mode, routine, feed });
       if (made.status !== 201) throw new Error(`no run was made: ${made.status} ${made.text}`);
       return made.json;
     },

@@ -1,0 +1,38 @@
+import { once } from 'node:events';
+import { connect, createServer, type Socket } from 'node:net';
+
+/**
+ * A bad wireless line: everything that goes either way is held for a random time up to `jitterMs`, and comes in its order, as
+ * TCP has it: what overtakes waits, and then comes in a burst.
+ */
+export async function jitterProxy(targetPort: number, jitterMs: number, random: () => number) {
+  const sockets = new Set<Socket>();
+  const pass = (from: Socket, to: Socket): void => {
+    let freeAtMs = 0;
+    from.on('data', (chunk) => {
+      freeAtMs = Math.max(freeAtMs, performance.now() + jitterMs * random());
+      setTimeout(() => to.writable && to.write(chunk), freeAtMs - performance.now());
+    });
+    from.on('close', () => setTimeout(() => to.destroy(), jitterMs));
+    from.on('error', () => {});
+    sockets.add(from);
+  };
+  const server = createServer((near) => {
+    const far = connect(targetPort, '127.0.0.1');
+    near.setNoDelay(true);
+    far.setNoDelay(true);
+    pass(near, far);
+    pass(far, near);
+  });
+  server.listen(0, '127.0.0.1');
+  await once(server, 'listening');
+  const address = server.address();
+  if (address === null || typeof address === 'string') throw new Error(`no port: ${address}`);
+  return {
+    port: address.port,
+    close(): void {
+      for (const socket of sockets) socket.destroy();
+      server.close();
+    },
+  };
+}
