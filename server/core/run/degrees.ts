@@ -35,8 +35,8 @@ const LEFT_OUT_BY_RULE = 1;
 export const isByDegrees = ({ setup, reckoning }: RunState): boolean =>
   setup.routine === 'degree by degree' && reckoning?.by === 'travel';
 
-/** The next figure and when its call should start; `atMs`: not before then. Null after the last one, or while the wood stands. */
-export function stepDue(state: RunState, atMs = Number.NEGATIVE_INFINITY): StepDue | null {
+/** The next figure and when its call should start, not before `atMs`. Null after the last one, or while the wood stands. */
+export function stepDue(state: RunState, atMs: number): StepDue | null {
   const { reckoning } = state;
   if (reckoning === null) return null;
   const steps = state.setup.steps ?? [];
@@ -44,16 +44,13 @@ export function stepDue(state: RunState, atMs = Number.NEGATIVE_INFINITY): StepD
   if (first >= steps.length) return null;
   if (reckoning.speedMmPerMs === null) {
     const isDue = hadTimeToTell(reckoning) && (steps[first]?.positionMm ?? 0) <= reckoning.positionMm;
-    return isDue ? { index: first, atMs: reckoning.atMs, isTooFast: false } : null;
+    return isDue ? { index: first, atMs, isTooFast: false } : null;
   }
   if (!isMoving(reckoning)) return null;
   const fromMs = Math.max(atMs, heardOutMs(state) ?? atMs);
   for (let index = first; index < steps.length; index += 1) {
-    const startMs = startInTime(state, reckoning, index, fromMs);
-    if (startMs === null) continue;
-    const whole = wholeInstead(state, reckoning, index, startMs, fromMs);
-    if (whole !== null) return { ...whole, isTooFast: whole.index - first > LEFT_OUT_BY_RULE };
-    return { index, atMs: startMs, isTooFast: index - first > LEFT_OUT_BY_RULE };
+    const startMs = isCrowded(state, reckoning, index) ? null : startInTime(state, reckoning, index, fromMs);
+    if (startMs !== null) return { index, atMs: startMs, isTooFast: index - first > LEFT_OUT_BY_RULE };
   }
   return null;
 }
@@ -76,21 +73,14 @@ function startInTime(state: RunState, reckoning: Reckoning, index: number, fromM
   return startMs + words <= latestMs(reckoning, step.deadlineMm) ? startMs : null;
 }
 
-/** The whole degree after a half, where after the half there would be no time for it. */
-function wholeInstead(
-  state: RunState,
-  reckoning: Reckoning,
-  index: number,
-  startMs: number,
-  fromMs: number,
-): Pick<StepDue, 'index' | 'atMs'> | null {
-  const half = state.setup.steps?.[index];
-  const next = state.setup.steps?.[index + 1];
-  if (half === undefined || half.isWhole || next?.isWhole !== true) return null;
-  const afterHalfMs = startMs + wordsMs(state, half.text) + PAUSE_MS;
-  if (startInTime(state, reckoning, index + 1, afterHalfMs) !== null) return null;
-  const atMs = startInTime(state, reckoning, index + 1, fromMs);
-  return atMs === null ? null : { index: index + 1, atMs };
+/** A half for which, at the speed of now, there is no time between the whole degrees before and after it. */
+function isCrowded({ setup, ...state }: RunState, { speedMmPerMs }: Reckoning, index: number): boolean {
+  const [before, half, after] = [setup.steps?.[index - 1], setup.steps?.[index], setup.steps?.[index + 1]];
+  if (half === undefined || half.isWhole || speedMmPerMs === null) return false;
+  const spareMs = (from: DegreeStep, to: DegreeStep): number =>
+    (to.positionMm - from.positionMm) / speedMmPerMs - wordsMs({ setup, ...state }, from.text) - PAUSE_MS;
+  if (after !== undefined && spareMs(half, after) < 0) return true;
+  return before !== undefined && spareMs(before, half) < 0;
 }
 
 /** The figure being turned to or held. */

@@ -4,13 +4,11 @@ import { positionAt } from './reckon.ts';
 import { safeFeed } from './safeFeed.ts';
 import { durationMs, sayPhrase, tell } from './say.ts';
 import type { RunState } from './state.ts';
-import { heardOutMs, PAUSE_MS } from './timing.ts';
+import { heardOutMs, PAUSE_MS, surelyFasterThan } from './timing.ts';
 import { follow, markReached, type Step } from './turn.ts';
 
 /** Asked once, a sawyer is given time to ease the feed, and to see what comes of it. */
 const ASKED_FOR_MS = 8000;
-/** A feed by hand swings; by so little it is not too fast. */
-const SWING = 1.05;
 
 /**
  * "Feed slower", to the sawyer, before the hand falls behind: where the feed is faster than the coming calls and turns allow.
@@ -22,9 +20,9 @@ export function easeIfFallingBehind(state: RunState, atMs: number): Step {
   if (easedAtMs !== null && atMs - easedAtMs < ASKED_FOR_MS) return [state, []];
   if ((heardOutMs(state) ?? atMs) > atMs) return [state, []];
   const safe = safeFeed(state, positionAt(reckoning, atMs), atMs);
-  if (safe === null || reckoning.speedMmPerMs <= SWING * safe) return [state, []];
+  if (safe === null || surelyFasterThan(reckoning) <= safe) return [state, []];
   const overMs = atMs + durationMs(state, phrases.easeFeed) + PAUSE_MS;
-  if ((nextDueMs(state) ?? overMs) < overMs) return [state, []];
+  if ((nextDueMs(state, atMs) ?? overMs) < overMs) return [state, []];
   return follow(
     { ...state, easedAtMs: atMs },
     (now) => sayPhrase(now, atMs, phrases.easeFeed, 'sawyer'),

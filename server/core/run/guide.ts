@@ -2,9 +2,10 @@ import { type Trust, trustAt } from '../track/trust.ts';
 import { mmPerMsToMPerMin } from '../units.ts';
 import { slopeAt, tiltAt } from './profile.ts';
 import { positionAt, uncertaintyAt } from './reckon.ts';
-import { safeFeed } from './safeFeed.ts';
+import { FRESH_TILT_MS, safeFeed } from './safeFeed.ts';
 import { spacingMm } from './spacing.ts';
 import type { Phase, RunState } from './state.ts';
+import { surelyFasterThan } from './timing.ts';
 import { markReached } from './turn.ts';
 
 /** What the handwheel must be told at one moment. Angles are positive as the saw's tilt is. */
@@ -39,9 +40,6 @@ export interface Guide {
   readonly errorDeg?: number;
 }
 
-/** A tilt that was measured longer ago says nothing of now. */
-const FRESH_TILT_MS = 500;
-
 /** Derived from a state alone; the position is carried on from the last reading to `atMs`. */
 export function guideAt(state: RunState, atMs: number): Guide {
   const { reckoning, setup, reached } = state;
@@ -70,7 +68,7 @@ export function guideAt(state: RunState, atMs: number): Guide {
     uncertaintyMm: reckoning === null ? null : uncertaintyAt(reckoning, atMs),
     trust: reckoning === null ? null : trustAt(reckoning.track, atMs, spacingMm(state)),
     safeMPerMin: safe === null ? null : mmPerMsToMPerMin(safe),
-    easeFeed: safe !== null && isMoving && speed > safe,
+    easeFeed: safe !== null && isMoving && reckoning !== null && surelyFasterThan(reckoning) > safe,
     ...(state.tilt === null ? {} : { tiltDeg: state.tilt.deg }),
     ...(tilt !== null && isFollowed && targetDeg !== null ? { errorDeg: tilt.deg - targetDeg } : {}),
   };

@@ -14,7 +14,7 @@ import {
   heardOutMs,
   isMoving,
   latestMs,
-  MARGIN_MS,
+  marginMs,
   reactionMs,
   wheelMs,
   wordsMs,
@@ -29,10 +29,10 @@ interface Due {
   readonly arrivesAtMs: number | null;
 }
 
-/** When the next call should start, null while there is nothing to time it by. Depends on the state alone, not on when it is asked. */
-export function nextDueMs(state: RunState): number | null {
+/** When the next call should start as things stand at `atMs`; null while there is nothing to time it by. */
+export function nextDueMs(state: RunState, atMs: number): number | null {
   if (!isTimed(state)) return null;
-  return (isByDegrees(state) ? stepDue(state) : markDue(state))?.atMs ?? null;
+  return (isByDegrees(state) ? stepDue(state, atMs) : markDue(state))?.atMs ?? null;
 }
 
 /** On the pedal alone a call is the press's own. */
@@ -69,7 +69,7 @@ function wantedMs(state: RunState, reckoning: Reckoning, index: number, arrivesA
     const beginsAtMs = arrivalMs(reckoning, stationAt(state, index - 1).positionMm);
     return beginsAtMs - wordsMs(state, callTextAt(state, index)) - reactionMs(state);
   }
-  return arrivesAtMs - neededMs(state, index) - MARGIN_MS - doubtMs(reckoning, arrivesAtMs);
+  return arrivesAtMs - neededMs(state, index) - marginMs(reckoning, arrivesAtMs);
 }
 
 /** Words, reaction and wheel for the turn from the bevel last called. */
@@ -88,7 +88,8 @@ export function callWhatIsDue(state: RunState, atMs: number): Step {
   if (due.arrivesAtMs === null) return callBevel(state, atMs, due.index);
   const { index, text } = firstInTime(state, due.index, atMs);
   if (index === due.index) {
-    const isTight = atMs + wordsMs(state, text) + reactionMs(state) + turnMs(state, index) > due.arrivesAtMs;
+    const arrivedMs = atMs + wordsMs(state, text) + reactionMs(state) + turnMs(state, index);
+    const isTight = state.reckoning !== null && arrivedMs > due.arrivesAtMs + doubtMs(state.reckoning, due.arrivesAtMs);
     return follow(
       state,
       (now) => callBevel(now, atMs, index, { text }),
@@ -125,11 +126,12 @@ function askForSlowerFeed(state: RunState, atMs: number): Step {
 function firstInTime(state: RunState, from: number, atMs: number): { readonly index: number; readonly text: string } {
   const { reckoning, setup } = state;
   for (let index = from; reckoning !== null && index < setup.stations.length; index += 1) {
-    const byMs = latestMs(reckoning, stationAt(state, index).positionMm);
+    const { positionMm } = stationAt(state, index);
+    const byMs = latestMs(reckoning, positionMm);
     const full = callTextAt(state, index);
     const short = shortTextAt(state, index);
     // Fewer words where all of them would leave the hand too little time.
-    if (atMs + neededMs(state, index) <= byMs || full === short) {
+    if (atMs + neededMs(state, index) <= arrivalMs(reckoning, positionMm) || full === short) {
       if (atMs + wordsMs(state, full) <= byMs) return { index, text: full };
     } else if (atMs + wordsMs(state, short) <= byMs) return { index, text: short };
   }

@@ -1,5 +1,5 @@
 /**
- * Where scanned marks alone tell the place, a mark whose code was not read is taken to have passed once it surely has; one, and
+ * Where scanned marks alone tell the place, a mark whose code was not read is taken to have passed once that is much likelier than not (by a standard deviation); one, and
  * no more: behind the next such mark the place is lost, and so it is when nothing has been read for too long.
  */
 import { placeAt } from '../track/placeAt.ts';
@@ -22,13 +22,13 @@ const UNKNOWN_PATIENCE_MS = 30_000;
 /** Wood that crawls is looked at again after so long. */
 const LONGEST_MS = 600_000;
 
-/** When the next mark has surely passed or patience is over; null where that is not to be waited for. */
+/** When the next mark has most likely passed or patience is over; null where that is not to be waited for. */
 export function overdueAtMs(state: RunState): number | null {
   const { reckoning, phase } = state;
   if (phase !== 'feeding' || reckoning === null || reckoning.by !== 'scan' || reckoning.speedMmPerMs === null)
     return null;
   if (state.reached >= state.setup.stations.length) return null;
-  return Math.min(patienceEndsMs(state, reckoning), surelyPassedMs(state, reckoning));
+  return Math.min(patienceEndsMs(state, reckoning), likelyPassedMs(state, reckoning));
 }
 
 function patienceEndsMs(state: RunState, reckoning: Reckoning): number {
@@ -39,11 +39,13 @@ function patienceEndsMs(state: RunState, reckoning: Reckoning): number {
 }
 
 /** When the place, less its doubt, is past the next mark: found by halving. */
-function surelyPassedMs(state: RunState, reckoning: Reckoning): number {
+function likelyPassedMs(state: RunState, reckoning: Reckoning): number {
+  // From a feed that is not known no mark is guessed.
+  if (!isSpeedKnown(reckoning)) return Number.POSITIVE_INFINITY;
   const markMm = stationAt(state, state.reached).positionMm;
   const isPast = (atMs: number): boolean => {
     const place = placeAt(reckoning.track, atMs);
-    return place !== null && place.positionMm - 2 * place.sdMm > markMm;
+    return place !== null && place.positionMm - place.sdMm > markMm;
   };
   const arrivesMs = arrivalMs(reckoning, markMm);
   let [before, after] = [reckoning.atMs, arrivesMs + 4 * doubtMs(reckoning, arrivesMs)];

@@ -1,6 +1,8 @@
-import { steepestBetween } from './profile.ts';
+import { mPerMinToMmPerMs } from '../units.ts';
+import { steepestBetween, tiltAt } from './profile.ts';
 import { callTextAt, durationMs } from './say.ts';
 import type { RunState } from './state.ts';
+import { PAUSE_MS } from './timing.ts';
 import { stationAt } from './turn.ts';
 
 /** So many marks ahead are looked at: a feed is eased in a second or two, and what lies farther on can wait. */
@@ -9,37 +11,56 @@ const MARKS_AHEAD = 2;
 const NEAR_MM = 10;
 /** A hand that follows the display looks so far ahead, and so far the wheel must be able to go with the wood. */
 const FOLLOWED_MS = 3000;
+/** So much of an error is not what makes a feed unsafe. */
+const SLACK_DEG = 0.25;
+/** A tilt that was measured longer ago says nothing of now. */
+export const FRESH_TILT_MS = 500;
 
 /**
  * The fastest feed, mm/ms, at which from here on every call that comes can be said, reacted to and turned to before its mark;
- * where the tilt is followed, at which the wheel can go with it. Null while not feeding, or where nothing limits it.
+ * where the tilt goes with the wood, at which the wheel can. Null while not feeding, or where nothing limits it.
  */
 export function safeFeed(state: RunState, positionMm: number, atMs: number): number | null {
   if (state.phase !== 'feeding') return null;
-  const least = isFollowing(state) ? wheelLimit(state, positionMm) : callLimit(state, positionMm, atMs);
+  const least = leastLimit(state, positionMm, atMs);
   return Number.isFinite(least) ? least : null;
 }
 
-const isFollowing = ({ setup, reckoning }: RunState): boolean =>
-  setup.routine === 'following' && reckoning?.by === 'travel';
+function leastLimit(state: RunState, positionMm: number, atMs: number): number {
+  const { routine } = state.setup;
+  if (state.reckoning?.by !== 'travel' || routine === 'mark by mark') return callLimit(state, positionMm, atMs);
+  if (routine === 'even turning') return evenLimit(state);
+  const wheel = wheelLimit(state, positionMm);
+  return routine === 'degree by degree' ? Math.min(wheel, wholeDegreeLimit(state, positionMm)) : wheel;
+}
 
-function wheelLimit({ setup, reckoning }: RunState, positionMm: number): number {
-  const speed = reckoning?.speedMmPerMs ?? setup.crew.feedMPerMin / 60;
-  const degPerMm = steepestBetween(setup, positionMm, positionMm + Math.max(NEAR_MM, speed * FOLLOWED_MS));
-  return (setup.crew.turnsPerS * setup.degreesPerTurn) / 1000 / degPerMm;
+/** To every place that comes the wheel can turn from where it is (without a fresh reading: from where it should be) in time. */
+function wheelLimit({ setup, reckoning, tilt }: RunState, positionMm: number): number {
+  const speed = reckoning?.speedMmPerMs ?? mPerMinToMmPerMs(setup.crew.feedMPerMin);
+  const degPerMs = (setup.crew.turnsPerS * setup.degreesPerTurn) / 1000;
+  const isFresh = tilt !== null && reckoning !== null && reckoning.atMs - tilt.atMs < FRESH_TILT_MS;
+  const hadDeg = isFresh ? tilt.deg : tiltAt(setup, positionMm);
+  const farMm = Math.max(NEAR_MM, speed * FOLLOWED_MS);
+  let least = degPerMs / steepestBetween(setup, positionMm, positionMm + NEAR_MM);
+  for (let aheadMm = NEAR_MM; aheadMm <= farMm; aheadMm += NEAR_MM) {
+    const toTurnDeg = Math.abs(tiltAt(setup, positionMm + aheadMm) - hadDeg) - SLACK_DEG;
+    if (toTurnDeg > 0) least = Math.min(least, (aheadMm * degPerMs) / toTurnDeg);
+  }
+  return least;
 }
 
 function callLimit(state: RunState, positionMm: number, atMs: number): number {
-  const { reached, setup } = state;
-  const last = Math.min(reached + MARKS_AHEAD, setup.stations.length - 1);
   let least = Number.POSITIVE_INFINITY;
-  for (let index = reached; index <= last; index += 1) {
-    const fromMm = index === reached ? positionMm : stationAt(state, index - 1).positionMm;
+  for (let index = state.reached; index <= lastLookedAt(state); index += 1) {
+    const fromMm = index === state.reached ? positionMm : stationAt(state, index - 1).positionMm;
     const wayMm = Math.max(NEAR_MM, stationAt(state, index).positionMm - fromMm);
     least = Math.min(least, wayMm / stillNeededMs(state, index, atMs));
   }
   return least;
 }
+
+const lastLookedAt = ({ reached, setup }: RunState): number =>
+  Math.min(reached + MARKS_AHEAD, setup.stations.length - 1);
 
 /** Words, reaction and wheel, as far as they are not over yet. */
 function stillNeededMs(state: RunState, index: number, atMs: number): number {
@@ -51,9 +72,37 @@ function stillNeededMs(state: RunState, index: number, atMs: number): number {
   return Math.max(0, saidAtMs + reactionMs + wheelMs(state, index) - atMs);
 }
 
+/** Each turn has its whole interval, and each call the time between two marks. */
+function evenLimit(state: RunState): number {
+  let least = Number.POSITIVE_INFINITY;
+  for (let index = state.reached + 1; index <= lastLookedAt(state); index += 1) {
+    const wayMm = stationAt(state, index).positionMm - stationAt(state, index - 1).positionMm;
+    const words = durationMs(state, callTextAt(state, index)) + PAUSE_MS;
+    least = Math.min(least, wayMm / Math.max(wheelMs(state, index), words));
+  }
+  return least;
+}
+
 function wheelMs(state: RunState, index: number): number {
   const { setup } = state;
   const before = stationAt(state, Math.max(0, index - 1)).callDeg;
   const turns = Math.abs(stationAt(state, index).callDeg - before) / setup.degreesPerTurn;
   return (turns / setup.crew.turnsPerS) * 1000;
+}
+
+/** Between two whole degrees there is time for the words of one. */
+function wholeDegreeLimit(state: RunState, positionMm: number): number {
+  const steps = state.setup.steps ?? [];
+  let beforeMm: number | null = null;
+  let least = Number.POSITIVE_INFINITY;
+  let looked = 0;
+  for (const step of steps) {
+    if (step.positionMm <= positionMm || !step.isWhole) continue;
+    if (looked > MARKS_AHEAD) break;
+    if (beforeMm !== null)
+      least = Math.min(least, (step.positionMm - beforeMm) / (durationMs(state, step.text) + PAUSE_MS));
+    beforeMm = step.positionMm;
+    looked += 1;
+  }
+  return least;
 }

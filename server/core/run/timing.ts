@@ -3,9 +3,17 @@ import { durationMs } from './say.ts';
 import type { Reckoning, RunState } from './state.ts';
 
 /** Kept in hand on top of words, reaction and wheel: the sound's own way out of the machine and the timers' jitter. */
-export const MARGIN_MS = 30;
-/** How sure it must be that the wood is not there before a call is over: two standard deviations. */
-const SURE_SDS = 2;
+const MARGIN_MS = 20;
+/**
+ * How sure it must be that the wood is not there before a call is over: two standard deviations; where only scanned marks
+ * tell the place, one, for the lead leaves the other.
+ */
+const SURE_SDS = { travel: 2, scan: 1, press: 2 } as const;
+/**
+ * What of the doubt the lead is lengthened by. A count goes on correcting until the call begins, and the hand's own reaction
+ * varies by more than is left: a fifth of a standard deviation. Between two scans nothing corrects: then all of it.
+ */
+const LEAD_SDS = { travel: 0.2, scan: 2, press: 2 } as const;
 /** Slower than this (0.12 m/min) the stock is standing. */
 const STANDING_MM_PER_MS = 0.002;
 /** A count whose speed is not known after so long jumps about: then a bevel is called as on the pedal. */
@@ -20,13 +28,17 @@ export const isMoving = ({ speedMmPerMs }: Reckoning): boolean =>
 export const arrivalMs = ({ atMs, positionMm, speedMmPerMs }: Reckoning, placeMm: number): number =>
   atMs + (placeMm - positionMm) / (speedMmPerMs ?? 1);
 
-/** How much earlier than reckoned it may come, by the doubt in place and speed. */
-export function doubtMs({ atMs, uncertaintyMm, speedMmPerMs, speedSdMmPerMs }: Reckoning, arrivesAtMs: number): number {
+/** How much earlier than reckoned it may come, by the doubt in place and speed: one standard deviation. */
+function sdMs({ atMs, uncertaintyMm, speedMmPerMs, speedSdMmPerMs }: Reckoning, arrivesAtMs: number): number {
   const aheadMs = Math.max(0, arrivesAtMs - atMs);
-  return (
-    (SURE_SDS * Math.hypot(uncertaintyMm, speedSdMmPerMs * aheadMs)) / Math.max(speedMmPerMs ?? 0, STANDING_MM_PER_MS)
-  );
+  return Math.hypot(uncertaintyMm, speedSdMmPerMs * aheadMs) / Math.max(speedMmPerMs ?? 0, STANDING_MM_PER_MS);
 }
+export const doubtMs = (reckoning: Reckoning, arrivesAtMs: number): number =>
+  SURE_SDS[reckoning.by] * sdMs(reckoning, arrivesAtMs);
+
+/** How much earlier a call starts for what is not certain. */
+export const marginMs = (reckoning: Reckoning, arrivesAtMs: number): number =>
+  MARGIN_MS + LEAD_SDS[reckoning.by] * sdMs(reckoning, arrivesAtMs);
 
 /** Before two marks have been read the speed is no more than what is usual here. */
 const KNOWN_SHARE = 0.2;
@@ -38,6 +50,10 @@ export function latestMs(reckoning: Reckoning, placeMm: number): number {
   const arrivesAtMs = arrivalMs(reckoning, placeMm);
   return isSpeedKnown(reckoning) ? arrivesAtMs - doubtMs(reckoning, arrivesAtMs) : arrivesAtMs;
 }
+
+/** The speed that it is surely not under. */
+export const surelyFasterThan = ({ by, speedMmPerMs, speedSdMmPerMs }: Reckoning): number =>
+  (speedMmPerMs ?? 0) - SURE_SDS[by] * speedSdMmPerMs;
 
 /** From the start of a call until its words are over in the slowest ear. */
 export const wordsMs = (state: RunState, text: string): number => state.hearsAfterMs + durationMs(state, text);

@@ -8,6 +8,6 @@ const NEVER = Number.POSITIVE_INFINITY;
 
 /** Sets when the engine next wants to be woken; never for the past. */
 export function withWake(state: RunState, atMs: number): RunState {
-  const soonestMs = Math.min(nextDueMs(state) ?? NEVER, silentAtMs(state) ?? NEVER, overdueAtMs(state) ?? NEVER);
+  const soonestMs = Math.min(nextDueMs(state, atMs) ?? NEVER, silentAtMs(state) ?? NEVER, overdueAtMs(state) ?? NEVER);
   return changed(state, { wakeAtMs: soonestMs === NEVER ? null : Math.max(atMs, soonestMs) });
 }
