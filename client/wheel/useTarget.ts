@@ -37,6 +37,9 @@ export function useTarget(link: RunLink, setup: RunSetup): Target {
 export class TargetWatch {
   readonly #setup: RunSetup;
   #called: Pick<Call, 'mark' | 'deg'> | null = null;
+  /** Index of the figure between marks that was called last; null until one was heard here. */
+  #step: number | null = null;
+  #positionMm: number | null = null;
   #now: Target = NOTHING;
 
   constructor(setup: RunSetup) {
@@ -47,12 +50,14 @@ export class TargetWatch {
     if (call.deg === undefined) return this.#now;
     this.#called = call;
     if (this.#now.board === 'follow') return this.#now;
-    this.#now = call.mark === undefined ? this.#step(call.deg, null) : this.#turn(call.deg, this.#indexOf(call.mark));
+    if (call.mark === undefined) this.#step = this.#stepCalled(call.deg);
+    this.#now = call.mark === undefined ? this.#held() : this.#turn(call.deg, this.#indexOf(call.mark));
     return this.#now;
   }
 
   told(guide: Guide): Target {
     const index = this.#nextOf(guide);
+    this.#positionMm = guide.positionMm;
     this.#now = this.#boardOf(guide, index);
     return this.#now;
   }
@@ -61,7 +66,7 @@ export class TargetWatch {
     const { routine } = this.#setup;
     if (!guide.isFollowed) return this.#turn(guide.targetDeg, index);
     if (routine === 'following') return { ...NOTHING, board: 'follow', index };
-    if (routine === 'degree by degree') return this.#step(this.#called?.deg ?? null, guide.positionMm);
+    if (routine === 'degree by degree') return this.#held();
     const { mark, deg } = this.#called ?? {};
     if (deg !== undefined && mark !== undefined) return this.#turn(deg, this.#indexOf(mark));
     // Joined after the call: the figure of the mark that is past is held until the next is called.
@@ -73,26 +78,33 @@ export class TargetWatch {
     return { board: 'turn', deg, index, beforeDeg: this.#setup.stations[index - 1]?.callDeg ?? null, thenDeg: null };
   }
 
-  /** `calledDeg` null: joined after the call, so that the figure in force where the wood is now is held. */
-  #step(calledDeg: number | null, positionMm: number | null): Target {
+  #held(): Target {
     const { steps = [], stations } = this.#setup;
     const first = stations[0]?.callDeg ?? null;
-    const inForce = steps.findLastIndex((step) => step.positionMm <= (positionMm ?? Number.NEGATIVE_INFINITY));
-    const at = calledDeg === null ? inForce : this.#stepCalled(calledDeg, inForce);
+    const at = this.#step ?? this.#inForce();
+    const positionMm = this.#positionMm ?? Number.NEGATIVE_INFINITY;
     return {
       board: 'step',
-      deg: calledDeg ?? steps[inForce]?.callDeg ?? first,
+      deg: steps[at]?.callDeg ?? first,
       index: stations.length,
       beforeDeg: at < 0 ? null : (steps[at - 1]?.callDeg ?? first),
-      thenDeg: steps[at + 1]?.callDeg ?? null,
+      // One that is too late to be called is left out.
+      thenDeg: steps.find((step, index) => index > at && step.deadlineMm > positionMm)?.callDeg ?? null,
     };
   }
 
-  /** A figure may come again after the turn of the bilge: the one meant is the nearest to where the wood is. */
-  #stepCalled(deg: number, inForce: number): number {
+  /** Index of the figure that is right where the wood is; -1 while that is still the first bevel. */
+  #inForce(): number {
     const { steps = [] } = this.#setup;
-    const ahead = steps.findIndex((step, index) => index >= inForce && step.callDeg === deg);
-    return ahead >= 0 ? ahead : steps.findLastIndex((step, index) => index < inForce && step.callDeg === deg);
+    return steps.findLastIndex((step) => step.positionMm <= (this.#positionMm ?? Number.NEGATIVE_INFINITY));
+  }
+
+  /** A figure comes again on the other side of the bilge: the one meant is the one that is held, or the next of that figure. */
+  #stepCalled(deg: number): number {
+    const { steps = [] } = this.#setup;
+    const from = this.#step ?? this.#inForce();
+    const ahead = steps.findIndex((step, index) => index >= from && step.callDeg === deg);
+    return ahead >= 0 ? ahead : steps.findLastIndex((step, index) => index < from && step.callDeg === deg);
   }
 
   #indexOf(mark: number): number {
