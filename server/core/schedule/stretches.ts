@@ -6,7 +6,8 @@
  * feed must leave that time. A place is limited by the worst of all stretches that contain it: a feed that is right at every
  * place is then right over every stretch. For smooth work and no slack this is the steepest slope; with slack a short steep
  * place may be run over. Derived: a hand that is at the place where it falls behind, and works at its full rate from there, is
- * behind at the end of the stretch by just this.
+ * behind at the end of the stretch by just this. A stretch that begins or ends where nothing is to be done, or the other way, is
+ * left out: the one without that end asks for more.
  */
 
 /**
@@ -20,7 +21,7 @@ export function neededOver(alongMm: readonly number[], workS: readonly number[],
     let worst = 0;
     // From the far end inward: every stretch that begins here and ends beyond a span contains it.
     for (let to = spans; to > from; to -= 1) {
-      worst = Math.max(worst, perMm(alongMm, workS, slackS, from, to));
+      if (isDrawnBothEnds(workS, from, to)) worst = Math.max(worst, perMm(alongMm, workS, slackS, from, to));
       if (worst > (needed[to - 1] ?? 0)) needed[to - 1] = worst;
     }
   }
@@ -31,4 +32,11 @@ function perMm(alongMm: readonly number[], workS: readonly number[], slackS: num
   const lengthMm = Math.abs((alongMm[to] ?? 0) - (alongMm[from] ?? 0));
   const behindS = Math.abs((workS[to] ?? 0) - (workS[from] ?? 0)) - slackS;
   return lengthMm > 0 ? behindS / lengthMm : 0;
+}
+
+/** Its first and its last span go the way that the whole stretch goes. */
+function isDrawnBothEnds(workS: readonly number[], from: number, to: number): boolean {
+  const [start, end] = [workS[from] ?? 0, workS[to] ?? 0];
+  const way = end - start;
+  return way * ((workS[from + 1] ?? 0) - start) > 0 && way * (end - (workS[to - 1] ?? 0)) > 0;
 }
