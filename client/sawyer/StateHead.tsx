@@ -10,10 +10,10 @@ import { EASE_THE_FEED, MODE_WORDS, SAFE_NOW, STATE_WORDS, TURN_WORDS } from '..
 
 const TURN_SHAPES = { more: MoreShape, less: LessShape, same: SameShape };
 
-/** The feed that is safe from here on, beside the one that is; in its place even while neither is known, so that nothing moves. */
-function SafeLine({ safeFeed: { safe, feed } }: { readonly safeFeed: SafeFeed }) {
+/** The feed that is safe from here on, beside the one that is; its place is kept while there is none, so that Stop feed stays where it is. */
+function SafeLine({ safeFeed: { safe, feed }, isShown }: { readonly safeFeed: SafeFeed; readonly isShown: boolean }) {
   return (
-    <p class="state-safe figures">
+    <p class={`state-safe figures${isShown ? '' : ' kept-empty'}`}>
       <span>
         {SAFE_NOW} <strong>{safe ?? 'not limited'}</strong>
       </span>
@@ -43,7 +43,7 @@ export function StateHead(props: {
         <h1 class="state-word">
           <Shape /> <span data-state={view.state}>{safeFeed.isEasing ? EASE_THE_FEED : STATE_WORDS[view.state]}</span>
         </h1>
-        {view.state === 'feeding' && <SafeLine safeFeed={safeFeed} />}
+        <SafeLine safeFeed={safeFeed} isShown={view.state === 'feeding'} />
         <p class="state-what">{whatToDo(view)}</p>
         <p class="soft">
           {view.title}, {MODE_WORDS[view.mode]}. The {plan.leads} leads.
@@ -58,8 +58,8 @@ export function StateHead(props: {
             </span>
           </p>
           <p class="to-come-bevel figures">{readoutFigure(next.callDeg, plan.saw.readoutDeg)}°</p>
-          {turn !== null && Turn !== null && view.state === 'feeding' && (
-            <p class="to-come-turn">
+          {turn !== null && Turn !== null && (
+            <p class={`to-come-turn${view.state === 'feeding' ? '' : ' kept-empty'}`}>
               <Turn /> {TURN_WORDS[turn]}
             </p>
           )}
