@@ -1,9 +1,8 @@
 import { phrases } from '../words/phrases.ts';
 import { arrive } from './arrive.ts';
-import { isByDegrees } from './degrees.ts';
 import { finish } from './finish.ts';
 import { goingOn, standing, withoutCount } from './reckon.ts';
-import { repeatCall } from './repeat.ts';
+import { callForPlace } from './repeat.ts';
 import { callBevel, cutOff, sayPhrase, tell } from './say.ts';
 import type { RunState } from './state.ts';
 import { follow, isUnderWay, markReached, refuse, type Step } from './turn.ts';
@@ -46,12 +45,7 @@ export function resumed(state: RunState, atMs: number): Step {
     { ...on, phase: 'feeding', notice: null },
     // A count of travel knows which marks the stock ran past while it came to a stand.
     (now) => (now.reckoning?.travel == null ? [now, []] : arrive(now, atMs)),
-    (now) =>
-      now.reached === now.setup.stations.length
-        ? finish(now, atMs)
-        : isByDegrees(now)
-          ? repeatCall(now, atMs)
-          : callBevel(now, atMs, Math.max(now.turningTo, now.reached)),
+    (now) => (now.reached === now.setup.stations.length ? finish(now, atMs) : callForPlace(now, atMs)),
   );
 }
 

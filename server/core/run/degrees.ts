@@ -42,8 +42,8 @@ export function stepDue(state: RunState, atMs: number): StepDue | null {
   const steps = state.setup.steps ?? [];
   const first = nextStep(state, steps, reckoning.positionMm);
   if (first >= steps.length) return null;
-  if (reckoning.speedMmPerMs === null) {
-    const isDue = hadTimeToTell(reckoning) && (steps[first]?.positionMm ?? 0) <= reckoning.positionMm;
+  if (reckoning.speedMmPerMs === null && hadTimeToTell(reckoning)) {
+    const isDue = (steps[first]?.positionMm ?? 0) <= reckoning.positionMm;
     return isDue ? { index: first, atMs, isTooFast: false } : null;
   }
   if (!isMoving(reckoning)) return null;
@@ -87,10 +87,14 @@ function isCrowded({ setup, ...state }: RunState, { speedMmPerMs }: Reckoning, i
 export const heldDeg = ({ setup, step, turningTo }: RunState): number =>
   setup.steps?.[step]?.callDeg ?? setup.stations[Math.max(0, turningTo)]?.callDeg ?? 0;
 
-/** The figure that is right for the wood at the blade: index of its step, -1 while that is still the first bevel. */
-export function stepInForce({ setup, reckoning }: RunState): number {
-  const positionMm = reckoning?.positionMm ?? 0;
-  return (setup.steps ?? []).findLastIndex((step) => step.positionMm <= positionMm);
+/** The figure to be turned to where the wood is now, standing or moving: index of its step, -1 while that is still the first bevel. */
+export function stepInForce(state: RunState): number {
+  const { setup, reckoning } = state;
+  if (reckoning === null) return -1;
+  const mmPerMs = reckoning.speedMmPerMs ?? reckoning.track.now?.cruiseMmPerMs ?? 0;
+  // A hand that hears it now is centred on its turn so much farther on.
+  const turnMm = (deg: number): number => mmPerMs * (reactionMs(state) + wheelMs(state, heldDeg(state), deg) / 2);
+  return (setup.steps ?? []).findLastIndex((step) => step.positionMm <= reckoning.positionMm + turnMm(step.callDeg));
 }
 
 /** Calls the figure of a step: from now on it is what is being turned to. */

@@ -5,6 +5,7 @@
  */
 import { phrases } from '../words/phrases.ts';
 import { callStep, isByDegrees, stepDue } from './degrees.ts';
+import { believed } from './reckon.ts';
 import { callBevel, callTextAt, sayPhrase, shortTextAt, tell } from './say.ts';
 import type { Reckoning, RunState } from './state.ts';
 import {
@@ -44,14 +45,13 @@ function markDue(state: RunState): Due | null {
   if (reckoning === null) return null;
   const index = Math.max(state.turningTo + 1, reached);
   if (index > reached + aheadOfMark(state) || index >= setup.stations.length) return null;
-  if (reckoning.speedMmPerMs === null) {
-    // Even turning begins at this mark: then the next bevel is late already.
-    const isTold = hadTimeToTell(reckoning) || isTurnedEvenly(state);
-    return isTold && index === reached ? { index, atMs: reckoning.atMs, arrivesAtMs: null } : null;
-  }
-  if (!isMoving(reckoning)) return null;
-  const arrivesAtMs = arrivalMs(reckoning, stationAt(state, index).positionMm);
-  const wanted = wantedMs(state, reckoning, index, arrivesAtMs);
+  if (reckoning.speedMmPerMs === null && hadTimeToTell(reckoning))
+    return index === reached ? { index, atMs: reckoning.atMs, arrivesAtMs: null } : null;
+  // Even turning begins at this very mark, and cannot wait until the speed has been told.
+  const timed = isTurnedEvenly(state) ? believed(reckoning) : reckoning;
+  if (!isMoving(timed)) return null;
+  const arrivesAtMs = arrivalMs(timed, stationAt(state, index).positionMm);
+  const wanted = wantedMs(state, timed, index, arrivesAtMs);
   const heardOut = heardOutMs(state) ?? wanted;
   const isInTime = heardOut + neededMs(state, index) <= arrivesAtMs;
   return { index, atMs: isInTime ? Math.max(wanted, heardOut) : wanted, arrivesAtMs };
@@ -124,7 +124,8 @@ function askForSlowerFeed(state: RunState, atMs: number): Step {
 
 /** The first station whose words, all of them or the short ones, are over before its mark can be there. */
 function firstInTime(state: RunState, from: number, atMs: number): { readonly index: number; readonly text: string } {
-  const { reckoning, setup } = state;
+  const { setup } = state;
+  const reckoning = state.reckoning === null ? null : believed(state.reckoning);
   for (let index = from; reckoning !== null && index < setup.stations.length; index += 1) {
     const { positionMm } = stationAt(state, index);
     const byMs = latestMs(reckoning, positionMm);

@@ -8,6 +8,7 @@ import { callWhatIsDue } from './lead.ts';
 import { counted, standing } from './reckon.ts';
 import { sayPhrase, tell } from './say.ts';
 import type { RunState } from './state.ts';
+import { tearOff } from './tornOff.ts';
 import { follow, isUnderWay, markReached, refuse, type Step } from './turn.ts';
 
 /** Backward by more than the noise of any count: the stock is being pulled back in the kerf. */
@@ -30,6 +31,7 @@ export function moved(state: RunState, event: Extract<RunEvent, { kind: 'moved' 
     (now) => arrive(now, event.atMs),
     (now) =>
       now.reached === now.setup.stations.length ? finish(now, event.atMs, event.id) : callWhatIsDue(now, event.atMs),
+    (now) => tearOff(now, event.atMs) ?? [now, []],
     (now) => easeIfFallingBehind(now, event.atMs),
   );
 }

@@ -19,6 +19,13 @@ export function positionAt(reckoning: Reckoning, atMs: number): number {
   return placeMmAt(reckoning.track, carriedTo(reckoning, atMs)) ?? reckoning.positionMm;
 }
 
+/** While a count has not told its speed yet, the feed is taken to be what is usual, or what it was before it stood. */
+export function believed(reckoning: Reckoning): Reckoning {
+  const { speedMmPerMs, track } = reckoning;
+  if (speedMmPerMs !== null || track.now === null || track.now.isStanding) return reckoning;
+  return { ...reckoning, speedMmPerMs: track.now.belief.mean[1] };
+}
+
 /** One standard deviation at that moment. */
 export function uncertaintyAt(reckoning: Reckoning, atMs: number): number {
   return placeAt(reckoning.track, carriedTo(reckoning, atMs))?.sdMm ?? reckoning.uncertaintyMm;

@@ -1,10 +1,11 @@
-import { AT_BLADE_MM, withoutLateCall } from './arrive.ts';
+import { AT_BLADE_MM } from './arrive.ts';
 import { type RunEvent, trueAtMs } from './events.ts';
 import { finish } from './finish.ts';
 import { callWhatIsDue, missed } from './lead.ts';
 import { atStation } from './reckon.ts';
 import { tell } from './say.ts';
 import type { RunState } from './state.ts';
+import { withoutLateCall } from './tornOff.ts';
 import { follow, refuse, type Step } from './turn.ts';
 
 type Scanned = Extract<RunEvent, { kind: 'scanned' }>;

@@ -8,6 +8,7 @@ import { isFinishedByAMark, pressed } from './pressed.ts';
 import { scanned } from './scanned.ts';
 import { noticeSilence } from './silence.ts';
 import type { RunState } from './state.ts';
+import { tearOff } from './tornOff.ts';
 import { refuse, type Step } from './turn.ts';
 import { withWake } from './wake.ts';
 
@@ -58,5 +59,5 @@ function apply(state: RunState, event: RunEvent): Step {
 }
 
 function woken(state: RunState, atMs: number): Step {
-  return noticeSilence(state, atMs) ?? noticeOverdue(state, atMs) ?? callWhatIsDue(state, atMs);
+  return noticeSilence(state, atMs) ?? noticeOverdue(state, atMs) ?? tearOff(state, atMs) ?? callWhatIsDue(state, atMs);
 }

@@ -79,9 +79,11 @@ describe('a run degree by degree', () => {
     fc.assert(
       fc.property(fc.double({ min: 0.01, max: 0.2, noNaN: true }), (mmPerMs) => {
         const setup = degreeSetup();
-        const calls = callsOf(feedRun(setup, steadyFeed(mmPerMs, 601)));
+        const fed = feedRun(setup, steadyFeed(mmPerMs, 601));
+        const calls = callsOf(fed);
         for (const [index, call] of calls.entries()) {
-          const overMs = call.startsAtMs + call.durationMs;
+          const cutOff = fed.effects.find(({ effect }) => effect.kind === 'cut-off' && effect.id === call.id);
+          const overMs = Math.min(call.startsAtMs + call.durationMs, cutOff?.atMs ?? Number.POSITIVE_INFINITY);
           const next = calls[index + 1];
           if (next !== undefined) expect(overMs).toBeLessThanOrEqual(next.startsAtMs);
           const step = setup.steps?.find(
