@@ -1,11 +1,14 @@
 /**
  * The pace of the routine `even turning`. The next bevel is called before the mark in front of it, and turned to evenly from
  * that mark to its own: the wheel has the whole interval, and must manage the change within it, and over every run of
- * intervals. Meanwhile the call after it is said, never before its interval has begun, and must be understood by the mark where
- * its turn begins. A turn that begins late is behind at its end by as much: so little as the readout does not show may be late.
+ * intervals.
  *
- * The first interval alone is as in `mark by mark`: its bevel cannot be called before the wood moves, or the hand would leave
- * the first one; what is late is then turned to as fast as the wheel goes.
+ * A call is never said before the interval in front of its own has begun, and never before the call in front of it is over; it
+ * must be understood at the mark where its turn begins. A turn that begins late ends late: by so little as the readout does not
+ * show it may. So every run of calls, one after the other, must have the time from its first one's earliest moment.
+ *
+ * The first turn alone is as in `mark by mark`: its bevel cannot be called before the wood moves, or the hand would leave the
+ * first one; what is late is then turned to as fast as the wheel goes.
  */
 import {
   feedOver,
@@ -20,6 +23,9 @@ import {
 } from './pacedRip.ts';
 import { neededOver } from './stretches.ts';
 
+/** The wood comes up to its feed in 0.3 s (from memory, as in run/feedModel.ts): from its start it is so much later at a mark. */
+const START_OF_FEED_S = 0.15;
+
 export function evenTurning(rip: PacedRip): readonly Limit[] {
   const { marks } = rip;
   const rate = wheelDegPerS(rip);
@@ -28,8 +34,9 @@ export function evenTurning(rip: PacedRip): readonly Limit[] {
     marks.map(({ callDeg }) => callDeg / rate),
     shownFromDeg(rip) / rate,
   );
+  const calls = callsInTime(rip);
   return wheelSPerMm.map((sPerMm, i) =>
-    slowestOf([...(i === 0 ? [firstTurn(rip)] : []), feedOver(1, sPerMm, 'wheel'), nextCall(rip, i)]),
+    slowestOf([...(i === 0 ? [firstTurn(rip)] : []), feedOver(1, sPerMm, 'wheel'), calls[i] ?? NO_LIMIT]),
   );
 }
 
@@ -44,21 +51,33 @@ function firstTurn(rip: PacedRip): Limit {
     ['reaction', reactionS],
     ['wheel', wheelS],
   ]);
-  return feedOver(lengthOf(rip.marks, 0), to.wordsS + reactionS + wheelS, most);
+  return feedOver(lengthOf(rip.marks, 0), to.wordsS + reactionS + wheelS - START_OF_FEED_S, most);
 }
 
-/** The call for the turn after this interval is said, and understood, within it. */
-function nextCall(rip: PacedRip, interval: number): Limit {
-  const next = rip.marks[interval + 2];
-  if (next === undefined) return NO_LIMIT;
-  const lengthMm = lengthOf(rip.marks, interval);
-  // In the first interval its own call comes before.
-  const waitsS = interval === 0 ? (rip.marks[1]?.wordsS ?? 0) + PAUSE_S : 0;
-  return slowestOf([
-    feedOver(lengthMm + mayBeLateMm(rip, interval + 1), waitsS + next.wordsS + rip.crew.reactionS, 'words'),
-    feedOver(lengthMm, next.wordsS + PAUSE_S, 'words'),
-  ]);
+/** For every interval the slowest of the runs of calls that are said over it. */
+function callsInTime({ marks, ...rip }: PacedRip): readonly Limit[] {
+  const limits: Limit[] = marks.slice(1).map(() => NO_LIMIT);
+  for (let last = 2; last < marks.length; last += 1) {
+    const byMm = (marks[last - 1]?.alongMm ?? 0) + signOf(marks) * mayBeLateMm({ marks, ...rip }, last - 1);
+    let neededS = rip.crew.reactionS - PAUSE_S;
+    const runs: Limit[] = [];
+    for (let first = last; first >= 1; first -= 1) {
+      neededS += (marks[first]?.wordsS ?? 0) + PAUSE_S;
+      const fromMm = marks[Math.max(0, first - 2)]?.alongMm ?? 0;
+      const gainedS = first <= 2 ? START_OF_FEED_S : 0;
+      runs.unshift(feedOver(Math.abs(byMm - fromMm), neededS - gainedS, 'words'));
+    }
+    // The run from call `first` on lies over the intervals from first - 2 to the one before the last call's turn.
+    let slowest = runs[0] ?? NO_LIMIT;
+    for (let interval = 0; interval < last; interval += 1) {
+      slowest = slowestOf([slowest, runs[interval + 1] ?? NO_LIMIT]);
+      limits[interval] = slowestOf([limits[interval] ?? NO_LIMIT, slowest]);
+    }
+  }
+  return limits;
 }
+
+const signOf = (marks: PacedRip['marks']): 1 | -1 => ((marks.at(-1)?.alongMm ?? 0) < (marks[0]?.alongMm ?? 0) ? -1 : 1);
 
 const lengthOf = (marks: PacedRip['marks'], interval: number): number =>
   Math.abs((marks[interval + 1]?.alongMm ?? 0) - (marks[interval]?.alongMm ?? 0));

@@ -1,15 +1,18 @@
 /**
  * The feed at which the simulated tilt leaves the tolerance: where being late alone makes it stray by more than half a step of
- * the readout, so that the readout no longer shows what it should. What is no lateness is taken out:
+ * the readout, so that the readout no longer shows what it should. What is no lateness of the pace is taken out:
  *
  * - Routines that turn from mark to mark are judged at their marks, against the figure that was called, not the exact bevel:
  *   the rounding of the call is left out.
+ * - `even turning` is judged from the third mark on. The second one's bevel is called when the wood moves, so its turn begins
+ *   late at any feed, and the modelled hand takes a whole interval for it however late it begins.
  * - `following` is judged everywhere, against the exact bevel. Its first bevel is called exactly, so that no rounding stays in
  *   the wheel at the start.
  * - `degree by degree` is judged everywhere; half of the whole degree that it holds, where halves do not fit, is not lateness.
  *
- * The hand is the usual one without chance or looseness, and the sources make no errors. In `mark by mark` it turns no faster than
- * the blade follows at that feed, as the plan takes it to do.
+ * The hand is the usual one without chance or looseness, and the sources make no errors. On the pedal it turns no faster than the
+ * blade follows at that feed, as the plan takes it to do. Where calls are led the run times them for the crew's own wheel, so
+ * the hand turns so, and the twist is left out of the limit.
  */
 import { type HandTraits, usualHand, withoutChance } from '../../../server/core/hand/traits.ts';
 import type { Plan } from '../../../server/core/plan.ts';
@@ -23,14 +26,26 @@ const TO = 2;
 const BY = 1.02;
 const HALF_A_DEGREE = 0.5;
 
-/** As a share of the routine's limit, from 0.5 to 2; the start where it is out of tolerance from there. */
+/** As a share of the limit, from 0.5 to 2; the former where it is out of tolerance from there. */
 export function leavesAtShare(plan: Plan, choice: SimulatedChoice): number {
-  const limit = plan.pace.routines?.[choice.routine].limitMPerMin ?? null;
-  if (limit === null) throw new Error(`nothing limits ${choice.routine} on ${plan.title}`);
+  const limit = limitOf(plan, choice);
   const latenessDeg = latenessOf(plan, choice);
   let share = FROM;
   while (share < TO && latenessDeg(share * limit) <= plan.saw.readoutDeg / 2) share *= BY;
   return share;
+}
+
+/** The limit of what is judged. */
+function limitOf({ pace }: Plan, { routine, source }: SimulatedChoice): number {
+  const intervals =
+    routine === 'mark by mark' && source !== 'press'
+      ? pace.intervals.map(
+          ({ lengthMm, wordsS, reactionS, wheelS }) => (lengthMm * 0.06) / (wordsS + reactionS + wheelS),
+        )
+      : (pace.routines?.[routine].intervals ?? []).map(({ limitMPerMin }) => limitMPerMin ?? Number.POSITIVE_INFINITY);
+  const limit = Math.min(...intervals.slice(routine === 'even turning' ? 1 : 0));
+  if (!Number.isFinite(limit)) throw new Error(`nothing limits ${routine}`);
+  return limit;
 }
 
 /** What being late adds at the worst place at a feed, degrees. */
@@ -40,13 +55,15 @@ export function latenessOf(plan: Plan, choice: SimulatedChoice): (mPerMin: numbe
   return (mPerMin) => {
     const run = simulate(choice, { mPerMin, seed: 1, hand: handAt(plan, choice, mPerMin), faults: NO_FAULTS });
     if (routine === 'following') return run.worstDeg;
-    return routine === 'degree by degree' ? run.worstDeg - HALF_A_DEGREE : worstAtMarks(plan, run);
+    return routine === 'degree by degree'
+      ? run.worstDeg - HALF_A_DEGREE
+      : worstAtMarks(plan, run, routine === 'even turning' ? 2 : 0);
   };
 }
 
-function handAt(plan: Plan, { routine }: SimulatedChoice, mPerMin: number): HandTraits {
+function handAt(plan: Plan, { routine, source }: SimulatedChoice, mPerMin: number): HandTraits {
   const hand = withoutChance(usualHand(plan.crew, plan.saw.degreesPerTurn, plan.saw.readoutDeg));
-  if (routine !== 'mark by mark') return hand;
+  if (routine !== 'mark by mark' || source !== 'press') return hand;
   return { ...hand, degPerMs: Math.min(hand.degPerMs, (plan.twist.limitDegPerM * mPerMin) / 60_000) };
 }
 
@@ -55,16 +72,18 @@ const calledExactly = (plan: Plan): Plan => ({
   marks: plan.marks.map((mark) => ({ ...mark, callDeg: plan.hand * mark.sawnDeg })),
 });
 
-function worstAtMarks(plan: Plan, { arrivals }: Simulated): number {
+function worstAtMarks(plan: Plan, { arrivals }: Simulated, fromStation: number): number {
   const offDeg = new Map(
     plan.marks.map(({ mark, sawnDeg, callDeg }) => [
       mark,
       trueTiltDeg(callDeg, plan.saw.readoutTable) - plan.hand * sawnDeg,
     ]),
   );
-  return arrivals.reduce(
-    (worst, { mark, errorDeg }) =>
-      errorDeg === null ? worst : Math.max(worst, Math.abs(errorDeg - (offDeg.get(mark) ?? 0))),
-    0,
-  );
+  return arrivals
+    .slice(fromStation)
+    .reduce(
+      (worst, { mark, errorDeg }) =>
+        errorDeg === null ? worst : Math.max(worst, Math.abs(errorDeg - (offDeg.get(mark) ?? 0))),
+      0,
+    );
 }
