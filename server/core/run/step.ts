@@ -21,7 +21,8 @@ export function step(state: RunState, event: RunEvent): Step {
   if (state.phase === 'finished' && !isHeardAfterTheEnd(state, event))
     return refuse(state, 'finished', 'this run is finished; make a new one to go again');
   const [next, effects] = apply(state, event);
-  return next === state ? [state, effects] : [withWake(next, event.atMs), effects];
+  // Time alone makes the next moment to be woken at another one.
+  return next === state && event.kind !== 'woken' ? [state, effects] : [withWake(next, event.atMs), effects];
 }
 
 /** Behind the last mark there is still wood to saw: a person's stop is said then too, and a mistaken last mark taken back. */

@@ -7,15 +7,17 @@ import type { RunState } from './state.ts';
 import { isMoving, latestMs } from './timing.ts';
 import { follow, type Step } from './turn.ts';
 
-/** When what is being said must be torn off at the latest; null where it is in time, or nothing tells the time by. */
-export function tornOffAtMs(state: RunState): number | null {
+/** When what is still being said at `atMs` must be torn off; null where it is in time, or nothing tells the time by. */
+export function tornOffAtMs(state: RunState, atMs: number): number | null {
   const { speaking, reckoning, phase } = state;
   if (speaking === null || phase !== 'feeding' || reckoning === null || reckoning.by === 'press') return null;
+  const overMs = speaking.startsAtMs + speaking.durationMs + state.hearsAfterMs;
+  if (overMs <= atMs) return null;
   const placeMm = deadlineMm(state);
   const timed = believed(reckoning);
   if (placeMm === null || !isMoving(timed)) return null;
   const byMs = latestMs(timed, placeMm);
-  return speaking.startsAtMs + speaking.durationMs + state.hearsAfterMs > byMs ? byMs : null;
+  return overMs > byMs ? byMs : null;
 }
 
 /** The place at which the words being said must be over. The first bevel has none: the wood waits for it. */
@@ -32,7 +34,7 @@ function deadlineMm(state: RunState): number | null {
 
 /** Tears it off if its time has come, and calls what is due then; otherwise null. */
 export function tearOff(state: RunState, atMs: number): Step | null {
-  const byMs = tornOffAtMs(state);
+  const byMs = tornOffAtMs(state, atMs);
   if (byMs === null || atMs < byMs) return null;
   return follow(
     state,

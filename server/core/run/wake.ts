@@ -13,7 +13,7 @@ export function withWake(state: RunState, atMs: number): RunState {
     nextDueMs(state, atMs) ?? NEVER,
     silentAtMs(state) ?? NEVER,
     overdueAtMs(state) ?? NEVER,
-    tornOffAtMs(state) ?? NEVER,
+    tornOffAtMs(state, atMs) ?? NEVER,
   );
   return changed(state, { wakeAtMs: soonestMs === NEVER ? null : Math.max(atMs, soonestMs) });
 }

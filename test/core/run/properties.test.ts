@@ -64,7 +64,9 @@ function live(
   let state = initialState(setup);
   const taken: RunEvent[] = [];
   const effects: RunEffect[] = [];
+  let lastMs = 0;
   const take = (event: RunEvent): void => {
+    lastMs = event.atMs;
     const [next, asked] = step(state, event);
     if (asked[0]?.kind !== 'refuse' && (event.kind !== 'woken' || asked.length > 0)) taken.push(event);
     if (asked[0]?.kind === 'refuse') expect(next).toBe(state);
@@ -73,8 +75,8 @@ function live(
   };
   for (const event of events) {
     for (let turns = 0; state.wakeAtMs !== null && state.wakeAtMs < event.atMs && turns < 50; turns += 1) {
-      if (extraWakes) take({ kind: 'woken', atMs: Math.max(state.reckoning?.atMs ?? 0, state.wakeAtMs - 1) });
-      take({ kind: 'woken', atMs: state.wakeAtMs });
+      if (extraWakes) take({ kind: 'woken', atMs: Math.max(lastMs, state.wakeAtMs - 1) });
+      if (state.wakeAtMs !== null && state.wakeAtMs < event.atMs) take({ kind: 'woken', atMs: state.wakeAtMs });
     }
     take(event);
   }
