@@ -1,49 +1,44 @@
-import { usualHand, withoutChance } from '../../server/core/hand/traits.ts';
 import type { Plan } from '../../server/core/plan.ts';
 import { CHOICES, SHOP_ROUTINE, type SimulatedChoice } from '../../server/core/simulate/choices.ts';
-import { simulatorOf } from '../../server/core/simulate/simulatePlan.ts';
-import { NO_FAULTS } from '../../server/core/simulate/simulation.ts';
+import { isTwistPossible, leavesAtShare } from '../core/schedule/leaves.ts';
 import { demoPlan } from '../kit/demoPlan.ts';
 import { randomPlans } from './randomPlans.ts';
 
 const RANDOM_FRAMES = 20;
-const FROM = 0.4;
-const TO = 3;
-const BY = 1.03;
 const WITHIN = 0.15;
 
-/**
- * The feed at which the simulated tilt really leaves the tolerance at some mark (a whole step of the readout: half for the
- * rounding of the call and half for being late), beside the plan's pace limit. The hand is the usual one without chance, and the
- * sources make no errors, so that only words, reaction and wheel are in it.
- */
+const HEADER = `The feed at which the simulated tilt leaves the tolerance, as a share of the plan's limit for the routine.
+Out of tolerance: being late alone makes the tilt stray by more than half a step of the readout.
+- Turning from mark to mark: at the marks, against the figure called, so that its rounding is no lateness. Even turning from
+  the third mark on: the first turn begins late at any feed, and the modelled hand takes a whole interval for it.
+- Following: everywhere, against the exact bevel. Degree by degree: everywhere, beyond half of the whole degree that is held.
+The hand is the usual one without chance or looseness; the sources make no errors.
+- On the pedal it turns no faster than the blade follows. Frames that twist more than any turn can mend are left out there.
+- Where marks are scanned or travel is counted, mark by mark is judged without the twist, and beyond what is late at a quarter
+  of the limit: those calls are timed for the crew's own wheel, to be there just in time at every feed.
+Shares above 1 are on the safe side. They are greatest where the slowest interval has little or nothing to turn (a call that
+comes late there leaves nothing to see), and where the modelled hand hurries after calls that came close upon each other.
+`;
+
+/** For the demo frame and some random ones: where the simulated error really leaves the tolerance. */
 export async function paceLimit(): Promise<void> {
-  const plans = [await demoPlan(), ...randomPlans(RANDOM_FRAMES)];
-  console.log(
-    `the feed that leaves the tolerance, as a share of the plan's pace limit; ${RANDOM_FRAMES} random frames`,
-  );
+  const demo = await demoPlan();
+  const plans = [demo, ...randomPlans(RANDOM_FRAMES)];
+  console.log(HEADER);
   row('', ['demo', 'least', 'median', 'greatest', `within ${WITHIN * 100} %`]);
   for (const [name, choice] of Object.entries(CHOICES)) {
     if (name === SHOP_ROUTINE) continue;
-    const shares = plans.map((plan) => leavesAt(plan, choice) / plan.pace.limitMPerMin);
+    const shares = judged(plans, choice).map((plan) => leavesAtShare(plan, choice));
     const sorted = shares.toSorted((a, b) => a - b);
-    const told = [shares[0], sorted[0], sorted[sorted.length >> 1], sorted.at(-1)].map((share) =>
-      share === undefined || share >= TO ? `over ${TO}` : share.toFixed(2),
+    const told = [shares[0], sorted[0], sorted[sorted.length >> 1], sorted.at(-1)].map(
+      (share) => share?.toFixed(2) ?? '',
     );
     row(name, [...told, `${shares.filter((share) => Math.abs(share - 1) <= WITHIN).length} of ${shares.length}`]);
   }
 }
 
+const judged = (plans: readonly Plan[], { routine, source }: SimulatedChoice): readonly Plan[] =>
+  routine === 'mark by mark' && source === 'press' ? plans.filter(isTwistPossible) : plans;
+
 const row = (name: string, cells: readonly string[]): void =>
   console.log(`${name.padEnd(45)}${cells.map((cell) => cell.padStart(14)).join('')}`);
-
-function leavesAt(plan: Plan, choice: SimulatedChoice): number {
-  const simulate = simulatorOf(plan);
-  const hand = withoutChance(usualHand(plan.crew, plan.saw.degreesPerTurn, plan.saw.readoutDeg));
-  const limit = plan.pace.limitMPerMin;
-  for (let mPerMin = FROM * limit; mPerMin < TO * limit; mPerMin *= BY) {
-    const { arrivals } = simulate(choice, { mPerMin, seed: 1, hand, faults: NO_FAULTS });
-    if (arrivals.some(({ errorDeg }) => errorDeg !== null && Math.abs(errorDeg) > plan.saw.readoutDeg)) return mPerMin;
-  }
-  return TO * limit;
-}

@@ -12,7 +12,8 @@
  *
  * The hand is the usual one without chance or looseness, and the sources make no errors. On the pedal it turns no faster than the
  * blade follows at that feed, as the plan takes it to do. Where calls are led the run times them for the crew's own wheel, so
- * the hand turns so, and the twist is left out of the limit.
+ * the hand turns so, and the twist is left out of the limit; and each call is timed to be turned to just when its mark is there,
+ * so that what is late at a quarter of the limit already is not the pace's.
  */
 import { type HandTraits, usualHand, withoutChance } from '../../../server/core/hand/traits.ts';
 import type { Plan } from '../../../server/core/plan.ts';
@@ -30,19 +31,22 @@ const HALF_A_DEGREE = 0.5;
 export function leavesAtShare(plan: Plan, choice: SimulatedChoice): number {
   const limit = limitOf(plan, choice);
   const latenessDeg = latenessOf(plan, choice);
+  const allowedDeg = plan.saw.readoutDeg / 2 + (isLedMarkByMark(choice) ? latenessDeg(limit / 4) : 0);
   let share = FROM;
-  while (share < TO && latenessDeg(share * limit) <= plan.saw.readoutDeg / 2) share *= BY;
-  return share;
+  while (share < TO && latenessDeg(share * limit) <= allowedDeg) share *= BY;
+  // Somewhere in the last step.
+  return share > FROM ? share / Math.sqrt(BY) : share;
 }
 
+const isLedMarkByMark = ({ routine, source }: SimulatedChoice): boolean =>
+  routine === 'mark by mark' && source !== 'press';
+
 /** The limit of what is judged. */
-function limitOf({ pace }: Plan, { routine, source }: SimulatedChoice): number {
-  const intervals =
-    routine === 'mark by mark' && source !== 'press'
-      ? pace.intervals.map(
-          ({ lengthMm, wordsS, reactionS, wheelS }) => (lengthMm * 0.06) / (wordsS + reactionS + wheelS),
-        )
-      : (pace.routines?.[routine].intervals ?? []).map(({ limitMPerMin }) => limitMPerMin ?? Number.POSITIVE_INFINITY);
+function limitOf({ pace }: Plan, choice: SimulatedChoice): number {
+  const { routine } = choice;
+  const intervals = isLedMarkByMark(choice)
+    ? pace.intervals.map(({ lengthMm, wordsS, reactionS, wheelS }) => (lengthMm * 0.06) / (wordsS + reactionS + wheelS))
+    : (pace.routines?.[routine].intervals ?? []).map(({ limitMPerMin }) => limitMPerMin ?? Number.POSITIVE_INFINITY);
   const limit = Math.min(...intervals.slice(routine === 'even turning' ? 1 : 0));
   if (!Number.isFinite(limit)) throw new Error(`nothing limits ${routine}`);
   return limit;
@@ -87,3 +91,6 @@ function worstAtMarks(plan: Plan, { arrivals }: Simulated, fromStation: number):
       0,
     );
 }
+
+/** False where the twist warning stands: no turn is gentle enough then, at any feed. */
+export const isTwistPossible = ({ twist }: Plan): boolean => twist.maxDegPerM <= twist.limitDegPerM;
