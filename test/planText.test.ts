@@ -46,6 +46,18 @@ describe('a plan as text', () => {
     expect(words).not.toContain('rests on fields');
   });
 
+  it('has the pace of each routine, and what helps where the crew feeds faster', () => {
+    for (const [name, { limitMPerMin }] of Object.entries(plan.pace.routines ?? {})) {
+      const shown = new RegExp(`^ {2}${name} +([0-9.]+) m/min`, 'm').exec(text)?.[1];
+      expect((limitMPerMin ?? 0) - Number(shown)).toBeGreaterThanOrEqual(-1e-9);
+      expect((limitMPerMin ?? 0) - Number(shown)).toBeLessThan(0.01 + 1e-9);
+    }
+    expect(text).not.toContain('Slow to');
+    const faster = planAsText(planOf({ ...demo, crew: { ...demo.crew, feedMPerMin: 5 } }));
+    expect(faster).toMatch(/^Slow to 3\.\d\d m\/min between marks \d+ and \d+: the rip then takes \d+ s\.$/m);
+    expect(faster).toMatch(/^With a measuring wheel, .* would allow \d/m);
+  });
+
   it('keeps to a width that any terminal shows', () => {
     for (const line of text.split('\n')) expect(line.length).toBeLessThanOrEqual(100);
   });

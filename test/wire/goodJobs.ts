@@ -66,7 +66,7 @@ const writeRows = (of: readonly PickUpRow[]): string =>
     '\r\n',
   );
 
-/** Every field given, lengths in mm. */
+/** Every field given, but for the saw's own feed, which has no default; lengths in mm. */
 export const anyJob: fc.Arbitrary<{ readonly written: WrittenJob; readonly wanted: Job }> = fc
   .record({
     title: word,
@@ -107,6 +107,7 @@ export const anyJob: fc.Arbitrary<{ readonly written: WrittenJob; readonly wante
         [20, 20.3],
       ],
     ) as fc.Arbitrary<[number, number][]>,
+    sawFeedMPerMin: fc.option(figure(0.1, 30), { nil: undefined }),
     crew: fc.record({ reactionS: figure(0, 2), turnsPerS: figure(0.1, 3), feedMPerMin: figure(0.1, 20) }),
     stack: fc.record({ laminationMm: figure(0.5, 20), species: word }),
     voice: fc.record({
@@ -116,6 +117,7 @@ export const anyJob: fc.Arbitrary<{ readonly written: WrittenJob; readonly wante
     }),
   })
   .map((is) => {
+    const sawFeed = is.sawFeedMPerMin === undefined ? {} : { feedMPerMin: is.sawFeedMPerMin };
     const kerfMm = Math.round((is.bladeThicknessMm + is.clearanceMm) * 100) / 100;
     const { kind, ...placing } = is.marks;
     const wanted: Job = {
@@ -148,6 +150,7 @@ export const anyJob: fc.Arbitrary<{ readonly written: WrittenJob; readonly wante
         degreesPerTurn: is.degreesPerTurn,
         readoutDeg: is.readoutDeg,
         readoutTable: is.readoutTable,
+        ...sawFeed,
       },
       crew: is.crew,
       stack: is.stack,
@@ -177,6 +180,7 @@ export const anyJob: fc.Arbitrary<{ readonly written: WrittenJob; readonly wante
         degreesPerTurn: is.degreesPerTurn,
         readout: is.readoutDeg,
         readoutTable: is.readoutTable,
+        ...sawFeed,
       },
       crew: is.crew,
       stack: { lamination: is.stack.laminationMm, species: is.stack.species },

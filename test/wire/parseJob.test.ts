@@ -81,6 +81,12 @@ describe('a good job', () => {
     expect(saw({ bladeThickness: 2 })).toMatchObject({ kerfMm: 4, bladeThicknessMm: 2 });
   });
 
+  it('knows no feed of the saw unless it is told', () => {
+    const saw = (given: object) => jobOf(parseJob({ ...least, saw: given }, goodFiles())).saw;
+    expect(saw({})).not.toHaveProperty('feedMPerMin');
+    expect(saw({ feedMPerMin: 4.5 }).feedMPerMin).toBe(4.5);
+  });
+
   it('may name its tables as anything, even as what every object has', () => {
     for (const name of ['constructor', '__proto__', 'toString', './pickup.csv']) {
       const job = { ...least, shape: { pickup: name } };
@@ -128,6 +134,17 @@ describe('what is wrong is told with its place', () => {
       { code: 'too-many', at: { field: 'marks' } },
     ],
     ['a tilt upside down', { ...least, saw: { tilt: [45, -5] } }, { code: 'out-of-order', at: { field: 'saw.tilt' } }],
+    ['a saw that takes nothing', { ...least, saw: { feedMPerMin: 0 } }, { at: { field: 'saw.feedMPerMin' } }],
+    [
+      'a feed in words',
+      { ...least, saw: { feedMPerMin: '3' } },
+      { code: 'wrong-type', at: { field: 'saw.feedMPerMin' } },
+    ],
+    [
+      'a feed that is nowhere in particular',
+      { ...least, feedMPerMin: 3 },
+      { code: 'unknown-field', wanted: expect.stringContaining('crew.feedMPerMin') },
+    ],
     ['a blade that binds', { ...least, saw: { kerf: 1, bladeThickness: 1 } }, { at: { field: 'saw.bladeThickness' } }],
     [
       'a readout that falls',
