@@ -28,6 +28,7 @@ interface StepDue {
   /** More is left out than halves between whole degrees. */
   readonly isTooFast: boolean;
 }
+const HALF_DEG = 0.5;
 /** Halves between whole degrees may be left out by rule. */
 const LEFT_OUT_BY_RULE = 1;
 
@@ -92,9 +93,9 @@ export function stepInForce(state: RunState): number {
   const { setup, reckoning } = state;
   if (reckoning === null) return -1;
   const mmPerMs = reckoning.speedMmPerMs ?? reckoning.track.now?.cruiseMmPerMs ?? 0;
-  // A hand that hears it now is centred on its turn so much farther on.
-  const turnMm = (deg: number): number => mmPerMs * (reactionMs(state) + wheelMs(state, heldDeg(state), deg) / 2);
-  return (setup.steps ?? []).findLastIndex((step) => step.positionMm <= reckoning.positionMm + turnMm(step.callDeg));
+  // A hand that hears it now is centred on its turn, of one step, so much farther on.
+  const onMm = mmPerMs * (reactionMs(state) + wheelMs(state, 0, HALF_DEG) / 2);
+  return (setup.steps ?? []).findLastIndex((step) => step.positionMm <= reckoning.positionMm + onMm);
 }
 
 /** Calls the figure of a step: from now on it is what is being turned to. */

@@ -14,6 +14,7 @@ import {
   hadTimeToTell,
   heardOutMs,
   isMoving,
+  isSpeedKnown,
   latestMs,
   marginMs,
   reactionMs,
@@ -45,8 +46,7 @@ function markDue(state: RunState): Due | null {
   if (reckoning === null) return null;
   const index = Math.max(state.turningTo + 1, reached);
   if (index > reached + aheadOfMark(state) || index >= setup.stations.length) return null;
-  if (reckoning.speedMmPerMs === null && hadTimeToTell(reckoning))
-    return index === reached ? { index, atMs: reckoning.atMs, arrivesAtMs: null } : null;
+  if (!tellsTime(reckoning)) return index === reached ? { index, atMs: reckoning.atMs, arrivesAtMs: null } : null;
   // Even turning begins at this very mark, and cannot wait until the speed has been told.
   const timed = isTurnedEvenly(state) ? believed(reckoning) : reckoning;
   if (!isMoving(timed)) return null;
@@ -56,6 +56,10 @@ function markDue(state: RunState): Due | null {
   const isInTime = heardOut + neededMs(state, index) <= arrivesAtMs;
   return { index, atMs: isInTime ? Math.max(wanted, heardOut) : wanted, arrivesAtMs };
 }
+
+/** A count that jumps about, or marks that come too seldom, tell no speed: then a bevel is called at its mark, as on the pedal. */
+const tellsTime = (reckoning: Reckoning): boolean =>
+  reckoning.by === 'scan' ? isSpeedKnown(reckoning) : reckoning.speedMmPerMs !== null || !hadTimeToTell(reckoning);
 
 const isTurnedEvenly = ({ setup, reckoning }: RunState): boolean =>
   setup.routine === 'even turning' && reckoning?.by === 'travel';

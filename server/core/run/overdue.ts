@@ -1,5 +1,5 @@
 /**
- * Where scanned marks alone tell the place, a mark whose code was not read is taken to have passed once that is much likelier than not (by a standard deviation); one, and
+ * Where scanned marks alone tell the place, a mark whose code was not read is taken to have passed once that is much likelier than not; one, and
  * no more: behind the next such mark the place is lost, and so it is when nothing has been read for too long.
  */
 import { placeAt } from '../track/placeAt.ts';
@@ -14,6 +14,9 @@ import { follow, type Step, stationAt } from './turn.ts';
 
 /** So many marks in a row may be guessed. */
 const GUESSED_MARKS = 1;
+/** How far past it the place must be, in standard deviations; at the last mark there is nothing more to turn to too early. */
+const LIKELY_SDS = 1;
+const LIKELY_END_SDS = 0.25;
 /** How long nothing may be read: three times what the next mark should take, but no less than a slow feed takes. */
 const PATIENCE = 3;
 const LEAST_PATIENCE_MS = 10_000;
@@ -43,9 +46,10 @@ function likelyPassedMs(state: RunState, reckoning: Reckoning): number {
   // From a feed that is not known no mark is guessed.
   if (!isSpeedKnown(reckoning)) return Number.POSITIVE_INFINITY;
   const markMm = stationAt(state, state.reached).positionMm;
+  const sds = state.reached === state.setup.stations.length - 1 ? LIKELY_END_SDS : LIKELY_SDS;
   const isPast = (atMs: number): boolean => {
     const place = placeAt(reckoning.track, atMs);
-    return place !== null && place.positionMm - place.sdMm > markMm;
+    return place !== null && place.positionMm - sds * place.sdMm > markMm;
   };
   const arrivesMs = arrivalMs(reckoning, markMm);
   let [before, after] = [reckoning.atMs, arrivesMs + 4 * doubtMs(reckoning, arrivesMs)];

@@ -53,7 +53,8 @@ function callAfterScan(state: RunState, atMs: number, cause?: string): Step {
 /** Marks between the one expected and the one read were never read; those that were never called are recorded as missed. */
 function noteSkipped(now: RunState, before: RunState): Step {
   const last = now.reached - 1;
-  if (last <= before.reached) return [now, []];
+  if (last <= before.reached)
+    return missed(now, Math.max(before.reached, before.turningTo + 1), now.reached, 'its mark came before its call');
   const skipped = now.setup.stations.slice(before.reached, last).map(({ mark }) => mark);
   const read = now.setup.stations[last]?.mark ?? 0;
   const which = skipped.length === 1 ? `Mark ${skipped[0]} was` : `Marks ${skipped[0]} to ${skipped.at(-1)} were`;

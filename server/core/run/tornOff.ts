@@ -4,7 +4,7 @@ import { callWhatIsDue, missed, tellTooFast } from './lead.ts';
 import { believed } from './reckon.ts';
 import { cutOff, isHeard } from './say.ts';
 import type { RunState } from './state.ts';
-import { isMoving, latestMs } from './timing.ts';
+import { isMoving, isSpeedKnown, latestMs } from './timing.ts';
 import { follow, type Step } from './turn.ts';
 
 /** When what is still being said at `atMs` must be torn off; null where it is in time, or nothing tells the time by. */
@@ -15,7 +15,8 @@ export function tornOffAtMs(state: RunState, atMs: number): number | null {
   if (overMs <= atMs) return null;
   const placeMm = deadlineMm(state);
   const timed = believed(reckoning);
-  if (placeMm === null || !isMoving(timed)) return null;
+  const isTold = reckoning.by === 'travel' ? isMoving(timed) : isSpeedKnown(timed);
+  if (placeMm === null || !isTold) return null;
   const byMs = latestMs(timed, placeMm);
   return overMs > byMs ? byMs : null;
 }
@@ -55,11 +56,12 @@ export function withoutLateCall(state: RunState, atMs: number): Step {
 function withoutIt(state: RunState, atMs: number): Step {
   const { turningTo, speaking } = state;
   const isMarks = speaking?.mark !== undefined && !isHeard(state, turningTo, atMs);
+  const isNew = isMarks || speaking?.mark === undefined;
   return follow(
     state,
     (now) => cutOff(now, atMs),
     (now) =>
       isMarks ? missed(now, turningTo, turningTo + 1, 'it reached the blade before its words were over') : [now, []],
-    (now) => (isMarks ? tellTooFast(now, turningTo) : [now, []]),
+    (now) => (isNew ? tellTooFast(now, Math.min(now.reached, now.setup.stations.length - 1)) : [now, []]),
   );
 }
