@@ -47,8 +47,12 @@ function tellCountRestarted(state: RunState): Step {
 
 /** Pulling back in a twisted kerf is an alarm, not a routine. */
 function pulledBack(state: RunState, atMs: number, cause?: string): Step {
+  const held = standing({ ...state, phase: 'stopped' }, atMs);
+  // Wood that is pulled on does not begin the words anew.
+  const { speaking } = state;
+  if (speaking?.text === phrases.pulledBack && atMs < speaking.startsAtMs + speaking.durationMs) return [held, []];
   return follow(
-    standing({ ...state, phase: 'stopped' }, atMs),
+    held,
     (now) => sayPhrase(now, atMs, phrases.pulledBack, 'everyone', cause),
     (now) =>
       tell(now, {

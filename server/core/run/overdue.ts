@@ -67,7 +67,9 @@ export function noticeOverdue(state: RunState, atMs: number): Step | null {
   const overdueAt = overdueAtMs(state);
   if (overdueAt === null || atMs < overdueAt || state.reckoning === null) return null;
   const isGuess = state.guessed < GUESSED_MARKS && atMs < patienceEndsMs(state, state.reckoning);
-  return isGuess ? guessNextMark(state, atMs) : lost(state, atMs);
+  return isGuess
+    ? guessNextMark(state, atMs)
+    : signalLost(state, atMs, 'No mark has been read for too long, so the place of the stock is not known.');
 }
 
 function guessNextMark(state: RunState, atMs: number): Step {
@@ -86,18 +88,5 @@ function guessNextMark(state: RunState, atMs: number): Step {
         message: `Mark ${mark} was not read. By the feed it has passed the blade, and the calls go on by that guess as far as the next mark.`,
         mark,
       }),
-  );
-}
-
-/** What most likely has passed is not called again when somebody says that the feed goes on. */
-function lost(state: RunState, atMs: number): Step {
-  const { stations } = state.setup;
-  const placeMm = state.reckoning === null ? null : (placeAt(state.reckoning.track, atMs)?.positionMm ?? null);
-  const passed = placeMm === null ? 0 : stations.filter(({ positionMm }) => positionMm <= placeMm).length;
-  const reached = Math.max(state.reached, Math.min(passed, stations.length - 1));
-  return follow(
-    { ...state, reached },
-    (now) => missed(now, Math.max(state.reached, state.turningTo + 1), reached, 'the place of the stock was lost'),
-    (now) => signalLost(now, atMs, 'No mark has been read for too long, so the place of the stock is not known.'),
   );
 }

@@ -1,4 +1,5 @@
 import { AT_BLADE_MM } from './arrive.ts';
+import { isByDegrees } from './degrees.ts';
 import { type RunEvent, trueAtMs } from './events.ts';
 import { finish } from './finish.ts';
 import { callWhatIsDue, missed } from './lead.ts';
@@ -52,6 +53,8 @@ function callAfterScan(state: RunState, atMs: number, cause?: string): Step {
 
 /** Marks between the one expected and the one read were never read; those that were never called are recorded as missed. */
 function noteSkipped(now: RunState, before: RunState): Step {
+  // There the figures between the marks are what is called.
+  if (isByDegrees(now)) return [now, []];
   const last = now.reached - 1;
   if (last <= before.reached)
     return missed(now, Math.max(before.reached, before.turningTo + 1), now.reached, 'its mark came before its call');
