@@ -1,76 +1,44 @@
-import { draws } from '../../server/core/numeric/draws.ts';
-import { CHOICES, SHOP_ROUTINE } from '../../server/core/simulate/choices.ts';
-import { simulatorOf } from '../../server/core/simulate/simulatePlan.ts';
-import { type WrongKind, wrongsOf } from '../core/simulate/wrongsOf.ts';
-import { demoPlan } from '../kit/demoPlan.ts';
-import { randomPlans } from './randomPlans.ts';
-import { randomStops } from './randomStops.ts';
+import { plansOfRuns } from './nthRun.ts';
+import { overCores } from './overCores.ts';
+import { type Fault, type Tally, type TallyRuns, together } from './tally.ts';
 
 const RUNS = 10_000;
-const RANDOM_FRAMES = 9;
+const RUNS_OF_A_TASK = 50;
 const EXAMPLES_OF_A_KIND = 3;
 
 /** Runs with feeds that wander, stops and pull-backs, on every routine: nothing late, wrong, overlapping or passed over. */
 export async function tenThousandRuns(): Promise<void> {
-  const plans = [await demoPlan(), ...randomPlans(RANDOM_FRAMES)].map((plan) => ({
-    plan,
-    simulate: simulatorOf(plan),
-    callDegs: new Map(plan.marks.map(({ mark, callDeg }) => [mark, callDeg])),
+  const tasks = Array.from({ length: RUNS / RUNS_OF_A_TASK }, (_, task) => ({
+    from: task * RUNS_OF_A_TASK,
+    runs: RUNS_OF_A_TASK,
   }));
-  const choices = Object.entries(CHOICES).filter(([name]) => name !== SHOP_ROUTINE);
-  const draw = draws(2026);
-  const tally = newTally();
-  const startedMs = performance.now();
-  for (let run = 0; run < RUNS; run += 1) {
-    // Half the runs on the demo frame.
-    const made = plans[run % 2 === 0 ? 0 : 1 + (Math.floor(run / 2) % RANDOM_FRAMES)];
-    const [name, choice] = choices[Math.floor(choices.length * draw.even())] ?? [];
-    if (made === undefined || name === undefined || choice === undefined) throw new Error('nothing to simulate');
-    const { plan, simulate, callDegs } = made;
-    const share = 0.25 + 1.25 * draw.even();
-    const stops = randomStops(draw, plan.stock.lengthMm);
-    const result = simulate(choice, { mPerMin: share * plan.pace.limitMPerMin, seed: run, stops });
-    tally.calls += result.calls.length;
-    tally.cutOff += result.calls.filter(({ isCutOff }) => isCutOff).length;
-    for (const { reason } of result.missed) tally.missed.set(reason, 1 + (tally.missed.get(reason) ?? 0));
-    for (const { kind, what } of wrongsOf(callDegs, result))
-      note(tally, kind, name, share <= 1, `run ${run}, ${name}, ${share.toFixed(2)} of the pace limit: ${what}`);
-    if (run % 1000 === 999) console.error(`${run + 1} runs, ${tally.calls} calls`);
-  }
-  const tookS = (performance.now() - startedMs) / 1000;
-  console.log(`${RUNS} runs in ${tookS.toFixed(0)} s, ${(RUNS / tookS).toFixed(0)} a second`);
+  const tally = together(await overCores<TallyRuns, Tally>('tallyOf', await plansOfRuns(), tasks));
   tell(tally);
-  if (tally.wrongs.size > 0) process.exitCode = 1;
+  if (tally.faults.length > 0) process.exitCode = 1;
 }
 
-interface Tally {
-  calls: number;
-  cutOff: number;
-  readonly missed: Map<string, number>;
-  readonly wrongs: Map<
-    WrongKind,
-    { count: number; inPace: number; readonly byRoutine: Map<string, number>; readonly examples: string[] }
-  >;
-}
-const newTally = (): Tally => ({ calls: 0, cutOff: 0, missed: new Map(), wrongs: new Map() });
-
-function note({ wrongs }: Tally, kind: WrongKind, routine: string, isInPace: boolean, example: string): void {
-  const found = wrongs.get(kind) ?? { count: 0, inPace: 0, byRoutine: new Map<string, number>(), examples: [] };
-  found.count += 1;
-  if (isInPace) found.inPace += 1;
-  found.byRoutine.set(routine, 1 + (found.byRoutine.get(routine) ?? 0));
-  if (found.examples.length < EXAMPLES_OF_A_KIND) found.examples.push(example);
-  wrongs.set(kind, found);
-}
-
-function tell({ calls, cutOff, missed, wrongs }: Tally): void {
+function tell({ calls, cutOff, missed, faults }: Tally): void {
   console.log(`${calls} calls given, ${cutOff} of them cut off`);
-  for (const [reason, count] of missed) console.log(`${count} marks merged or missed, and recorded: ${reason}`);
-  if (wrongs.size === 0) console.log('no call late, none wrong, none over another, no mark passed over');
-  for (const [kind, { count, inPace, byRoutine, examples }] of wrongs) {
-    console.log(
-      `WRONG, ${count} x ${kind}, ${inPace} of them within the pace limit: ${[...byRoutine].map(([name, times]) => `${times} ${name}`).join('; ')}`,
-    );
-    for (const example of examples) console.log(`    ${example}`);
-  }
+  for (const [reason, marks] of Object.entries(missed))
+    console.log(`${marks} marks merged or missed, and recorded: ${reason}`);
+  if (faults.length === 0) console.log('no call late, none wrong, none over another, no mark passed over');
+  for (const [kind, found] of grouped(faults, (fault) => fault.kind)) tellKind(kind, found);
+}
+
+function tellKind(kind: string, faults: readonly Fault[]): void {
+  const inPace = faults.filter(({ share }) => share <= 1).length;
+  const byRoutine = grouped(faults, ({ routine }) => routine);
+  console.log(
+    `WRONG, ${faults.length} x ${kind}, ${inPace} of them within the pace limit: ${byRoutine.map(([name, of]) => `${of.length} ${name}`).join('; ')}`,
+  );
+  for (const [, of] of byRoutine)
+    for (const { run, routine, share, what } of of.slice(0, EXAMPLES_OF_A_KIND))
+      console.log(`    run ${run}, ${routine}, ${share.toFixed(2)} of the pace limit: ${what}`);
+}
+
+function grouped(
+  faults: readonly Fault[],
+  by: (fault: Fault) => string,
+): readonly (readonly [string, readonly Fault[]])[] {
+  return [...new Set(faults.map(by))].map((name) => [name, faults.filter((fault) => by(fault) === name)]);
 }

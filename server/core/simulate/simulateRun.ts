@@ -35,6 +35,7 @@ export function simulateRun(simulation: Simulation): Simulated {
 }
 
 function pass(world: World): void {
+  world.pathMm.push(placeMm(world.wood));
   if (world.atMs >= world.leadInMs) feed(world);
   if (!world.isOver) wakeUntil(world, world.atMs + STEP_MS);
   moveHand(world);
@@ -132,6 +133,7 @@ function take(world: World, event: RunEvent): void {
 }
 
 function answer(world: World, effect: RunEffect, atMs: number): void {
+  if (effect.kind === 'tell') world.told.push({ code: effect.notice.code, atMs });
   if (effect.kind === 'missed') world.missed.push({ mark: effect.mark, reason: effect.reason });
   if (effect.kind === 'cut-off') {
     world.cutOffMs.set(effect.id, atMs);
@@ -144,7 +146,7 @@ function answer(world: World, effect: RunEffect, atMs: number): void {
 }
 
 function report(world: World): Simulated {
-  const { meter, said, missed, shop, state, atMs, leadInMs } = world;
+  const { meter, said, missed, told, shop, state, atMs, leadInMs } = world;
   const { stations } = world.simulation.setup;
   const arrivals = world.arrivals.map((arrival, index) => ({ mark: stations[index]?.mark ?? 0, ...arrival }));
   const arrivedMs = new Map(arrivals.map((arrival) => [arrival.mark, arrival.atMs]));
@@ -158,6 +160,8 @@ function report(world: World): Simulated {
       text: call.text,
       startsAtMs: call.startsAtMs,
       endsAtMs,
+      startsAtMm: woodAt(world, call.startsAtMs),
+      endsAtMm: woodAt(world, endsAtMs),
       isCutOff: endsAtMs < overMs,
       arrivedAtMs,
       marginMs: arrivedAtMs === null ? null : arrivedAtMs - endsAtMs,
@@ -170,7 +174,16 @@ function report(world: World): Simulated {
     durationS: (atMs - leadInMs) / 1000,
     calls,
     missed,
+    told,
     arrivals,
     isFinished: shop !== null || state.reached === stations.length,
   };
+}
+
+/** Where the wood was; after the end of the run where it was then. */
+function woodAt({ pathMm, wood }: World, atMs: number): number {
+  const index = Math.floor(atMs / STEP_MS);
+  const fromMm = pathMm[index] ?? placeMm(wood);
+  const toMm = pathMm[index + 1] ?? placeMm(wood);
+  return fromMm + (toMm - fromMm) * (atMs / STEP_MS - index);
 }

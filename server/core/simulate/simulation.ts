@@ -1,6 +1,7 @@
 /** What goes into a simulated run, and what comes out of it. */
 import type { HandTraits } from '../hand/traits.ts';
 import type { ReadoutTable } from '../rip/readout.ts';
+import type { NoticeCode } from '../run/events.ts';
 import type { RunSetup } from '../run/state.ts';
 
 export interface Simulation {
@@ -75,6 +76,8 @@ export interface Simulated {
   readonly durationS: number;
   readonly calls: readonly SimulatedCall[];
   readonly missed: readonly { readonly mark: number; readonly reason: string }[];
+  /** What was shown on every page. */
+  readonly told: readonly { readonly code: NoticeCode; readonly atMs: number }[];
   /** The run's stations in their order: when each was really at the blade first, and how far off the tilt was there. */
   readonly arrivals: readonly Arrival[];
   /** False where the last mark was at the blade and the run did not notice: the sawyer ended it behind that. */
@@ -93,6 +96,9 @@ export interface SimulatedCall {
   /** When its words were over, or it was cut off. */
   readonly endsAtMs: number;
   readonly isCutOff: boolean;
+  /** Where the wood really was then. */
+  readonly startsAtMm: number;
+  readonly endsAtMm: number;
   /** When the wood really brought its mark to the blade; null where it never did. */
   readonly arrivedAtMs: number | null;
   /** From the end of its words to its mark at the blade; below zero it was spoken after its deadline. */

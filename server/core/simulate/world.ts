@@ -1,7 +1,7 @@
 /** All that a simulated run is made of while it goes on. It changes in place: thousands of runs are gone through in seconds. */
 import { type Hand, restingHand } from '../hand/hand.ts';
 import { type Draws, draws } from '../numeric/draws.ts';
-import type { Call } from '../run/events.ts';
+import type { Call, NoticeCode } from '../run/events.ts';
 import { initialState } from '../run/initialState.ts';
 import type { RunState } from '../run/state.ts';
 import { mPerMinToMmPerMs } from '../units.ts';
@@ -28,6 +28,9 @@ export interface World {
   readonly said: Call[];
   readonly cutOffMs: Map<string, number>;
   readonly missed: { readonly mark: number; readonly reason: string }[];
+  readonly told: { readonly code: NoticeCode; readonly atMs: number }[];
+  /** Where the wood was at the beginning of each step, from the start. */
+  readonly pathMm: number[];
   /** When the feed begins. */
   readonly leadInMs: number;
   atMs: number;
@@ -59,6 +62,8 @@ export function openWorld(simulation: Simulation): World {
     said: [],
     cutOffMs: new Map(),
     missed: [],
+    told: [],
+    pathMm: [],
     leadInMs: STEP_MS * Math.ceil((CHECKED_MS + firstDeg / hand.degPerMs) / STEP_MS),
     atMs: 0,
     state: initialState(setup),

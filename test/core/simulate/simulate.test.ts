@@ -5,11 +5,12 @@ import { type PlanSimulation, simulatorOf } from '../../../server/core/simulate/
 import { NO_FAULTS } from '../../../server/core/simulate/simulation.ts';
 import { expectClose } from '../../kit/close.ts';
 import { demoPlan } from '../../kit/demoPlan.ts';
+import { wantedOf } from './wanted.ts';
 import { wrongsOf } from './wrongsOf.ts';
 
 const plan = await demoPlan();
 const simulate = simulatorOf(plan);
-const callDegs = new Map(plan.marks.map(({ mark, callDeg }) => [mark, callDeg]));
+const wanted = wantedOf(plan);
 const choice = (name: string): SimulatedChoice => {
   const found = CHOICES[name];
   if (found === undefined) throw new Error(`no routine ${name}`);
@@ -46,8 +47,12 @@ describe('a simulated run', () => {
   it.each(Object.keys(CHOICES).filter((name) => name !== SHOP_ROUTINE && !name.includes('scanned')))(
     '%s: no late call, no wrong number, never two at once, no mark passed over',
     (name) => {
-      for (let seed = 1; seed <= 6; seed += 1)
-        expect(wrongsOf(callDegs, run(name, { mPerMin: 1 + 0.4 * seed, seed }))).toEqual([]);
+      const { routine, source } = choice(name);
+      const isByDegrees = routine === 'degree by degree';
+      for (let seed = 1; seed <= 6; seed += 1) {
+        const mPerMin = 1 + 0.4 * seed;
+        expect(wrongsOf(wanted, run(name, { mPerMin, seed }), { mPerMin, isByDegrees, source })).toEqual([]);
+      }
     },
   );
 
