@@ -46,11 +46,13 @@ export function listen(world: World, call: Call, evenMs: number | null): void {
 /** One step of the world, in its smaller steps. */
 export function moveHand(world: World): void {
   const { hand: traits } = world.simulation;
-  for (let atMs = world.atMs; atMs < world.atMs + STEP_MS; atMs += HAND_MS) {
-    if (!isFollowing(world)) world.hand = turnOn(world.hand, atMs, HAND_MS, traits);
-    else if (world.state.phase === 'feeding')
-      world.hand = followDisplay(world.hand, shown(world, atMs), HAND_MS, traits, world.draw);
-  }
+  const { atMs: fromMs, draw, state } = world;
+  const follows = isFollowing(world);
+  if (follows && state.phase !== 'feeding') return;
+  for (let atMs = fromMs; atMs < fromMs + STEP_MS; atMs += HAND_MS)
+    world.hand = follows
+      ? followDisplay(world.hand, shown(world, atMs), HAND_MS, traits, draw)
+      : turnOn(world.hand, atMs, HAND_MS, traits);
 }
 
 /** What the display shows of the tilt wanted and the tilt had; on a plain readout both to its step, for figures are compared. */
