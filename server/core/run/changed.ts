@@ -19,6 +19,7 @@ export function changed(
     turningTo: state.turningTo,
     heard: state.heard,
     step: state.step,
+    stepByMm: state.stepByMm,
     reckoning,
     lastPress: state.lastPress,
     scannedMark: state.scannedMark,

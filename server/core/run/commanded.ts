@@ -1,7 +1,9 @@
 import { phrases } from '../words/phrases.ts';
 import { arrive } from './arrive.ts';
+import { isByDegrees } from './degrees.ts';
 import { finish } from './finish.ts';
-import { goingOn, standing, withoutCount } from './reckon.ts';
+import { missed } from './lead.ts';
+import { goingOn, standing, withoutPlace } from './reckon.ts';
 import { callForPlace } from './repeat.ts';
 import { callBevel, cutOff, sayPhrase, tell } from './say.ts';
 import type { RunState } from './state.ts';
@@ -40,7 +42,7 @@ export function stopped(state: RunState, atMs: number, by: 'page' | 'restart'): 
 export function resumed(state: RunState, atMs: number): Step {
   if (state.phase !== 'stopped' && state.phase !== 'lost')
     return refuse(state, 'not-stopped', `the run is ${state.phase}; only a stopped or lost run can be resumed`);
-  const on = goingOn(state.phase === 'lost' ? withoutCount(state) : state, atMs);
+  const on = goingOn(state.phase === 'lost' ? withoutPlace(state) : state, atMs);
   return follow(
     { ...on, phase: 'feeding', notice: null },
     // A count of travel knows which marks the stock ran past while it came to a stand.
@@ -50,7 +52,15 @@ export function resumed(state: RunState, atMs: number): Step {
 }
 
 export function ended(state: RunState, atMs: number): Step {
-  return cutOff({ ...state, phase: 'finished' }, atMs);
+  return follow(
+    state,
+    (now) => cutOff(now, atMs),
+    (now) =>
+      isByDegrees(now)
+        ? [now, []]
+        : missed(now, Math.max(now.turningTo + 1, 0), now.setup.stations.length, 'the run was ended before its call'),
+    (now) => [{ ...now, phase: 'finished' }, []],
+  );
 }
 
 /** What the program relies on has fallen silent. Silence is never "carry on". */

@@ -48,10 +48,11 @@ export function stepDue(state: RunState, atMs: number): StepDue | null {
     return isDue ? { index: first, atMs, isTooFast: false } : null;
   }
   if (!isMoving(reckoning)) return null;
+  const before = state.step < 0 ? first - 1 : state.step;
   const fromMs = Math.max(atMs, heardOutMs(state) ?? atMs);
   for (let index = first; index < steps.length; index += 1) {
     const startMs = isCrowded(state, reckoning, index) ? null : startInTime(state, reckoning, index, fromMs);
-    if (startMs !== null) return { index, atMs: startMs, isTooFast: index - first > LEFT_OUT_BY_RULE };
+    if (startMs !== null) return { index, atMs: startMs, isTooFast: index - before - 1 > LEFT_OUT_BY_RULE };
   }
   return null;
 }
@@ -109,5 +110,8 @@ export function callStep(state: RunState, atMs: number, index: number, cause?: s
     startsAtMs: atMs,
     ...(cause === undefined ? {} : { cause }),
   });
-  return [{ ...next, step: index }, effects];
+  // Behind its deadline, as after a stop, it is still right until the next one is.
+  const isBehind = (state.reckoning?.positionMm ?? 0) >= step.deadlineMm;
+  const stepByMm = isBehind ? (state.setup.steps?.[index + 1]?.positionMm ?? null) : step.deadlineMm;
+  return [{ ...next, step: index, stepByMm }, effects];
 }

@@ -10,6 +10,7 @@ export function initialState(setup: RunSetup): RunState {
     turningTo: -1,
     heard: -1,
     step: -1,
+    stepByMm: null,
     reckoning: null,
     lastPress: null,
     scannedMark: null,

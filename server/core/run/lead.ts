@@ -23,6 +23,9 @@ import {
 } from './timing.ts';
 import { follow, type Step, stationAt } from './turn.ts';
 
+/** A wheel speaks within this time of the wood's moving. */
+const COUNT_BEGINS_MS = 500;
+
 interface Due {
   readonly index: number;
   /** When the call should start. */
@@ -46,7 +49,8 @@ function markDue(state: RunState): Due | null {
   if (reckoning === null) return null;
   const index = Math.max(state.turningTo + 1, reached);
   if (index > reached + aheadOfMark(state) || index >= setup.stations.length) return null;
-  if (!tellsTime(reckoning)) return index === reached ? { index, atMs: reckoning.atMs, arrivesAtMs: null } : null;
+  if (!tellsTime(reckoning))
+    return index === reached ? { index, atMs: reckoning.atMs + waitForCountMs(state), arrivesAtMs: null } : null;
   // Even turning begins at this very mark, and cannot wait until the speed has been told.
   const timed = isTurnedEvenly(state) ? believed(reckoning) : reckoning;
   if (!isMoving(timed)) return null;
@@ -60,6 +64,10 @@ function markDue(state: RunState): Due | null {
 /** A count that jumps about, or marks that come too seldom, tell no speed: then a bevel is called at its mark, as on the pedal. */
 const tellsTime = (reckoning: Reckoning): boolean =>
   reckoning.by === 'scan' ? isSpeedKnown(reckoning) : reckoning.speedMmPerMs !== null || !hadTimeToTell(reckoning);
+
+/** Where the routine is one for a count of travel, and the first mark is read, the count is about to begin. */
+const waitForCountMs = ({ setup, reckoning, reached }: RunState): number =>
+  setup.routine !== 'mark by mark' && reckoning?.by === 'scan' && reached === 1 ? COUNT_BEGINS_MS : 0;
 
 const isTurnedEvenly = ({ setup, reckoning }: RunState): boolean =>
   setup.routine === 'even turning' && reckoning?.by === 'travel';

@@ -95,6 +95,12 @@ function told(state: RunState, evidence: Evidence): RunState {
   return { ...state, reckoning: { ...now, farthestMm } };
 }
 
+/** What was believed of the place is believed no longer, whatever it came from. */
+export const withoutPlace = (state: RunState): RunState => ({
+  ...withoutCount(state),
+  ...(state.reckoning?.by === 'scan' ? { reckoning: null, guessed: 0 } : {}),
+});
+
 /** The count is believed no longer: a person's presses take over. */
 export function withoutCount(state: RunState): RunState {
   const { reckoning } = state;

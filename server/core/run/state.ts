@@ -96,6 +96,8 @@ export interface RunState {
   readonly heard: number;
   /** Index of the last figure called in the routine `degree by degree`, while it is what is being turned to; otherwise -1. */
   readonly step: number;
+  /** By this place the words of that figure must be over; null: nowhere. */
+  readonly stepByMm: number | null;
   readonly reckoning: Reckoning | null;
   /** What the last press changed, so that it can be taken back: it counts a mark, or only confirms one that travel had counted. */
   readonly lastPress: {

@@ -41,7 +41,7 @@ export const marginMs = (reckoning: Reckoning, arrivesAtMs: number): number =>
   MARGIN_MS + LEAD_SDS[reckoning.by] * sdMs(reckoning, arrivesAtMs);
 
 /** Before two marks have been read the speed is no more than what is usual here. */
-const KNOWN_SHARE = 0.2;
+const KNOWN_SHARE = 0.3;
 export const isSpeedKnown = ({ speedMmPerMs, speedSdMmPerMs }: Reckoning): boolean =>
   speedMmPerMs !== null && speedSdMmPerMs <= KNOWN_SHARE * speedMmPerMs;
 

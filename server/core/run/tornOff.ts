@@ -23,12 +23,9 @@ export function tornOffAtMs(state: RunState, atMs: number): number | null {
 
 /** The place at which the words being said must be over. The first bevel has none: the wood waits for it. */
 function deadlineMm(state: RunState): number | null {
-  const { speaking, turningTo, step, setup } = state;
+  const { speaking, turningTo, setup } = state;
   if (speaking?.deg === undefined) return null;
-  if (speaking.mark === undefined)
-    return isByDegrees(state) && step < (setup.steps?.length ?? 0) - 1
-      ? (setup.steps?.[step]?.deadlineMm ?? null)
-      : null;
+  if (speaking.mark === undefined) return isByDegrees(state) ? state.stepByMm : null;
   const station = setup.stations[turningTo];
   return turningTo > 0 && station?.mark === speaking.mark ? station.positionMm : null;
 }
