@@ -56,7 +56,7 @@ it('sees, degree by degree, a figure that comes nowhere, one too early, one too 
   ).toContain('wrong figure');
   expect(
     kinds(
-      withCall(run, ({ endsAtMm }) => ({ endsAtMm: endsAtMm - 60 })),
+      withCall(run, ({ startsAtMm, endsAtMm }) => ({ startsAtMm: startsAtMm - 60, endsAtMm: endsAtMm - 60 })),
       true,
     ),
   ).toContain('wrong figure');

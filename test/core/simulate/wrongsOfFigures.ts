@@ -20,6 +20,8 @@ const TOLD_BEFORE_MS = 2000;
 export function wrongsOfFigures(wanted: Wanted, run: Simulated, feedMmPerMs: number): readonly Wrong[] {
   const wrongs: Wrong[] = [];
   let held = 0;
+  // A call that was cut off was not passed over.
+  let begun = 0;
   for (const [index, call] of run.calls.entries()) {
     if (call.deg === null || call.mark !== null) continue;
     const name = `call ${index + 1}, "${call.text}" with the wood at ${call.startsAtMm.toFixed(0)} to ${call.endsAtMm.toFixed(0)} mm,`;
@@ -30,8 +32,9 @@ export function wrongsOfFigures(wanted: Wanted, run: Simulated, feedMmPerMs: num
       wrongs.push({ kind: 'wrong figure', what: `${name} is nowhere right from here on` });
       continue;
     }
-    const aheadMm = stretch.fromMm - call.endsAtMm;
-    if (!call.isCutOff && aheadMm > soonMm(wanted, wanted.stretches[held], stretch, feedMmPerMs))
+    // Wood that was stopped, or pulled back, while it was said would have gone on.
+    const goesToMm = Math.max(call.endsAtMm, call.startsAtMm + feedMmPerMs * (call.endsAtMs - call.startsAtMs));
+    if (!call.isCutOff && stretch.fromMm - goesToMm > soonMm(wanted, wanted.stretches[held], stretch, feedMmPerMs))
       wrongs.push({ kind: 'wrong figure', what: `${name} is not right before ${stretch.fromMm.toFixed(0)} mm` });
     // Said again, it is late only where it is no longer right for the wood at the blade.
     const byMm = isRepeat ? stretch.toMm : (stretch.fromMm + stretch.toMm) / 2;
@@ -43,8 +46,9 @@ export function wrongsOfFigures(wanted: Wanted, run: Simulated, feedMmPerMs: num
     const isTold = run.told.some(
       ({ code, atMs }) => code === 'too-fast' && atMs <= call.startsAtMs && atMs > call.startsAtMs - TOLD_BEFORE_MS,
     );
-    if (due - held - 1 > LEFT_OUT_BY_RULE && !isRepeat && !isTold)
-      wrongs.push({ kind: 'passed over', what: `${name} leaves out ${due - held - 1} figures before it` });
+    if (due - begun - 1 > LEFT_OUT_BY_RULE && !isRepeat && !isTold)
+      wrongs.push({ kind: 'passed over', what: `${name} leaves out ${due - begun - 1} figures before it` });
+    begun = due;
     if (!call.isCutOff) held = due;
   }
   return wrongs;
