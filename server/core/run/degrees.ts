@@ -76,14 +76,19 @@ function startInTime(state: RunState, reckoning: Reckoning, index: number, fromM
 }
 
 /** A half for which, at the speed of now, there is no time between the whole degrees before and after it. */
-function isCrowded({ setup, ...state }: RunState, { speedMmPerMs }: Reckoning, index: number): boolean {
-  const [before, half, after] = [setup.steps?.[index - 1], setup.steps?.[index], setup.steps?.[index + 1]];
+function isCrowded(state: RunState, { speedMmPerMs }: Reckoning, index: number): boolean {
+  const steps = state.setup.steps ?? [];
+  const half = steps[index];
   if (half === undefined || half.isWhole || speedMmPerMs === null) return false;
-  const spareMs = (from: DegreeStep, to: DegreeStep): number =>
-    (to.positionMm - from.positionMm) / speedMmPerMs - wordsMs({ setup, ...state }, from.text) - PAUSE_MS;
-  if (after !== undefined && spareMs(half, after) < 0) return true;
-  return before !== undefined && spareMs(before, half) < 0;
+  const before = index > 0 ? steps[index - 1] : undefined;
+  const after = index + 1 < steps.length ? steps[index + 1] : undefined;
+  if (after !== undefined && spareMs(state, half, after, speedMmPerMs) < 0) return true;
+  return before !== undefined && spareMs(state, before, half, speedMmPerMs) < 0;
 }
+
+/** What is left of the way from one figure to the next when the first is said. */
+const spareMs = (state: RunState, from: DegreeStep, to: DegreeStep, mmPerMs: number): number =>
+  (to.positionMm - from.positionMm) / mmPerMs - wordsMs(state, from.text) - PAUSE_MS;
 
 /** The figure being turned to or held. */
 export const heldDeg = ({ setup, step, turningTo }: RunState): number =>

@@ -31,7 +31,9 @@ export const arrivalMs = ({ atMs, positionMm, speedMmPerMs }: Reckoning, placeMm
 /** How much earlier than reckoned it may come, by the doubt in place and speed: one standard deviation. */
 function sdMs({ atMs, uncertaintyMm, speedMmPerMs, speedSdMmPerMs }: Reckoning, arrivesAtMs: number): number {
   const aheadMs = Math.max(0, arrivesAtMs - atMs);
-  return Math.hypot(uncertaintyMm, speedSdMmPerMs * aheadMs) / Math.max(speedMmPerMs ?? 0, STANDING_MM_PER_MS);
+  const driftMm = speedSdMmPerMs * aheadMs;
+  const sdMm = Math.sqrt(uncertaintyMm * uncertaintyMm + driftMm * driftMm);
+  return sdMm / Math.max(speedMmPerMs ?? 0, STANDING_MM_PER_MS);
 }
 export const doubtMs = (reckoning: Reckoning, arrivesAtMs: number): number =>
   SURE_SDS[reckoning.by] * sdMs(reckoning, arrivesAtMs);
