@@ -1,7 +1,6 @@
 /** What is being said and can no longer be over in time is torn off: a number that comes to its end too late is the wrong number. */
 import { isByDegrees } from './degrees.ts';
 import { callWhatIsDue, missed, tellTooFast } from './lead.ts';
-import { believed } from './reckon.ts';
 import { cutOff, isHeard } from './say.ts';
 import type { RunState } from './state.ts';
 import { isMoving, isSpeedKnown, latestMs } from './timing.ts';
@@ -14,10 +13,9 @@ export function tornOffAtMs(state: RunState, atMs: number): number | null {
   const overMs = speaking.startsAtMs + speaking.durationMs + state.hearsAfterMs;
   if (overMs <= atMs) return null;
   const placeMm = deadlineMm(state);
-  const timed = believed(reckoning);
-  const isTold = reckoning.by === 'travel' ? isMoving(timed) : isSpeedKnown(timed);
+  const isTold = reckoning.by === 'travel' ? isMoving(reckoning) : isSpeedKnown(reckoning);
   if (placeMm === null || !isTold) return null;
-  const byMs = latestMs(timed, placeMm);
+  const byMs = latestMs(reckoning, placeMm);
   return overMs > byMs ? byMs : null;
 }
 

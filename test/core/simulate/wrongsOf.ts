@@ -7,6 +7,8 @@ import { wrongsOfFigures } from './wrongsOfFigures.ts';
 const EARLY_MS = 400;
 /** On the pedal a mark is at the blade when the foot says so, and a foot may be so late (three standard deviations). */
 const FOOT_LATE_MS = 300;
+/** A reader reads a mark up to a millimetre or two behind its line. */
+const READ_LATE_MS = 60;
 /** Wood that stands so near its mark has it at the blade: a wheel with marks is good to 5 mm, one alone by its slip besides. */
 const NEAR_MM = 5;
 const SLIP = 0.005;
@@ -23,10 +25,11 @@ export function wrongsOf(
 ): readonly Wrong[] {
   const wrongs = run.calls.flatMap((call, index) => [
     ...overlapOf(run, call, index),
-    ...(call.mark === null ? [] : wrongsOfMark(wanted, run, call, call.mark, index, source)),
+    ...(call.mark === null ? [] : wrongsOfMark(wanted, run, call, call.mark, index, { source, isByDegrees })),
   ]);
   wrongs.push(...(isByDegrees ? wrongsOfFigures(wanted, run, mPerMin / 60) : passedOver(run)));
-  if (!run.isFinished)
+  // The last mark's code was not read: then the sawyer ends the run.
+  if (!run.isFinished && source !== 'scan')
     wrongs.push({ kind: 'never finished', what: 'the last mark was at the blade and was not noticed' });
   return wrongs;
 }
@@ -54,17 +57,20 @@ function wrongsOfMark(
   call: SimulatedCall,
   mark: number,
   index: number,
-  source: Simulation['source'],
+  { source, isByDegrees }: { readonly source: Simulation['source']; readonly isByDegrees: boolean },
 ): readonly Wrong[] {
   const name = nameOf(call, index);
   const wrongs: Wrong[] = [];
   const wanted = callDegs.get(mark);
   if (call.deg !== wanted) wrongs.push({ kind: 'wrong figure', what: `${name} names ${call.deg}, wanted ${wanted}` });
-  const isRepeat = run.calls.slice(0, index).some((before) => before.mark === mark && !before.isCutOff);
+  const isAgain = run.calls.slice(0, index).filter((before) => before.mark === mark);
+  const isRepeat = isAgain.some(({ isCutOff }) => !isCutOff) || (isAgain.length > 0 && isAfterLost(run, call));
   const placeMm = placesMm.get(mark) ?? 0;
   const isNear = call.endsAtMm <= placeMm + NEAR_MM + SLIP * placeMm;
-  const isForgiven = isRepeat && (isNear || isAfterLost(run, call));
-  const graceMs = source === 'press' ? FOOT_LATE_MS : 0;
+  // Said again behind a stop it is not late where it is right for the wood at the blade: degree by degree its figure is looked
+  // at; where only scanned marks tell the place, nobody knows it but the sawyer.
+  const isForgiven = isRepeat && (isNear || isByDegrees || source === 'scan' || isAfterLost(run, call));
+  const graceMs = source === 'press' ? FOOT_LATE_MS : source === 'scan' ? READ_LATE_MS : 0;
   if (call.marginMs !== null && call.marginMs < -graceMs && !call.isCutOff && !isForgiven)
     wrongs.push({
       kind: isRepeat ? 'late repeat' : 'late',
