@@ -24,6 +24,8 @@ const COUNTS_PER_MM = 10;
 export interface FeedModel {
   readonly feedMmPerMs: number;
   readonly seed: number;
+  /** As they are over a step of this length; kept from one step to the next, which is mostly as long. */
+  readonly stepMs: number;
   readonly waves: readonly Wave[];
   /** 0 standing, 1 fed with a full hand. */
   readonly hand: number;
@@ -38,7 +40,16 @@ interface Wave {
   readonly share: number;
   /** Where it begins, by the seed. */
   readonly phase: number;
+  /** Half of what it turns through in a step, and the sine of that. */
+  readonly half: number;
+  readonly sineOfHalf: number;
 }
+
+const overStep = <W extends Pick<Wave, 'perMs'>>(waves: readonly W[], stepMs: number) =>
+  waves.map((wave) => {
+    const half = (wave.perMs * stepMs) / 2;
+    return { ...wave, half, sineOfHalf: Math.sin(half) };
+  });
 
 /** Wood that stands. `fromMm`: where it stands, for a feed that goes on after a restart. */
 export function standingFeed({
@@ -52,7 +63,15 @@ export function standingFeed({
 }): FeedModel {
   if (!(mPerMin > 0 && Number.isFinite(mPerMin))) throw new Error(`a feed is more than 0 m/min, found ${mPerMin}`);
   const waves = WAVES.map((wave, index) => ({ ...wave, phase: 2 * Math.PI * mulberry32(seed, index) }));
-  return { feedMmPerMs: mPerMinToMmPerMs(mPerMin), seed, waves, hand: 0, fedMs: 0, positionMm: fromMm };
+  return {
+    feedMmPerMs: mPerMinToMmPerMs(mPerMin),
+    seed,
+    stepMs: 0,
+    waves: overStep(waves, 0),
+    hand: 0,
+    fedMs: 0,
+    positionMm: fromMm,
+  };
 }
 
 /** The wood `dtMs` later, if it has been fed (or held) all that time. */
@@ -79,23 +98,24 @@ export function wheelMm({ seed, positionMm }: FeedModel): number {
  * both parts have an integral in closed form, and so have two steps the same as one. Error: rounding, some 1e-12 mm a step.
  */
 function fed(model: FeedModel, dtMs: number, toHand: number): FeedModel {
-  const { feedMmPerMs, seed, waves, hand, fedMs } = model;
+  const { feedMmPerMs, seed, hand, fedMs } = model;
+  const waves = dtMs === model.stepMs ? model.waves : overStep(model.waves, dtMs);
   const slope = dtMs === 0 ? 0 : (toHand - hand) / dtMs;
   let handMs = ((hand + toHand) / 2) * dtMs;
-  for (const { perMs, share, phase } of waves) {
-    const half = (perMs * dtMs) / 2;
+  for (const { perMs, share, phase, half, sineOfHalf } of waves) {
     const middle = perMs * fedMs + phase + half;
     // cos a - cos b = 2 sin((a+b)/2) sin((b-a)/2): nothing is lost where the two are close.
-    let integral = (2 * hand * Math.sin(middle) * Math.sin(half)) / perMs;
+    let integral = (2 * hand * Math.sin(middle) * sineOfHalf) / perMs;
     if (slope !== 0) {
       const to = middle + half;
-      integral += (slope / perMs) * ((2 * Math.cos(middle) * Math.sin(half)) / perMs - dtMs * Math.cos(to));
+      integral += (slope / perMs) * ((2 * Math.cos(middle) * sineOfHalf) / perMs - dtMs * Math.cos(to));
     }
     handMs += share * integral;
   }
   return {
     feedMmPerMs,
     seed,
+    stepMs: dtMs,
     waves,
     hand: toHand,
     fedMs: fedMs + dtMs,

@@ -10,6 +10,24 @@ const AHEAD_MM = 10;
 export const tiltAt = ({ profile }: RunSetup, positionMm: number): number =>
   interpolate(profile.positionsMm, profile.tiltsDeg, positionMm);
 
+/** The same at places `everyMm` apart, from one on. */
+export function tiltsFrom({ profile }: RunSetup, fromMm: number, everyMm: number, count: number): readonly number[] {
+  const { positionsMm, tiltsDeg } = profile;
+  const last = positionsMm.length - 1;
+  const tilts: number[] = [];
+  let index = firstBeyond(positionsMm, fromMm);
+  for (let each = 0; each < count; each += 1) {
+    const mm = fromMm + each * everyMm;
+    while (index <= last && (positionsMm[index] ?? mm) <= mm) index += 1;
+    const to = tiltsDeg[Math.min(index, last)] ?? 0;
+    const from = tiltsDeg[Math.max(0, index - 1)] ?? to;
+    const fromPlaceMm = positionsMm[Math.max(0, index - 1)] ?? mm;
+    const wayMm = (positionsMm[Math.min(index, last)] ?? mm) - fromPlaceMm;
+    tilts.push(wayMm > 0 ? from + ((mm - fromPlaceMm) / wayMm) * (to - from) : to);
+  }
+  return tilts;
+}
+
 /** Degrees a millimetre over the wood just ahead. */
 export function slopeAt(setup: RunSetup, positionMm: number): number {
   const last = setup.stations.at(-1)?.positionMm ?? 0;

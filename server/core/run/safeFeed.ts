@@ -1,5 +1,5 @@
 import { mPerMinToMmPerMs } from '../units.ts';
-import { steepestBetween, tiltAt } from './profile.ts';
+import { steepestBetween, tiltAt, tiltsFrom } from './profile.ts';
 import { callTextAt, durationMs } from './say.ts';
 import type { RunState } from './state.ts';
 import { PAUSE_MS } from './timing.ts';
@@ -42,8 +42,10 @@ function wheelLimit({ setup, reckoning, tilt }: RunState, positionMm: number): n
   const hadDeg = isFresh ? tilt.deg : tiltAt(setup, positionMm);
   const farMm = Math.max(NEAR_MM, speed * FOLLOWED_MS);
   let least = degPerMs / steepestBetween(setup, positionMm, positionMm + NEAR_MM);
-  for (let aheadMm = NEAR_MM; aheadMm <= farMm; aheadMm += NEAR_MM) {
-    const toTurnDeg = Math.abs(tiltAt(setup, positionMm + aheadMm) - hadDeg) - SLACK_DEG;
+  let aheadMm = 0;
+  for (const tiltDeg of tiltsFrom(setup, positionMm + NEAR_MM, NEAR_MM, Math.floor(farMm / NEAR_MM))) {
+    aheadMm += NEAR_MM;
+    const toTurnDeg = Math.abs(tiltDeg - hadDeg) - SLACK_DEG;
     if (toTurnDeg > 0) least = Math.min(least, (aheadMm * degPerMs) / toTurnDeg);
   }
   return least;
