@@ -39,7 +39,9 @@ export interface HandTraits {
  * McRuer and Krendel's crossover model, w_c e^(-tau s)/s (AGARD-AG-188, second-hand), looking ahead as people do who see what
  * comes: van der El, Padmos, Pool, van Paassen and Mulder, IEEE Trans. Human-Machine Systems 48 (2018), 486-495 (abstract
  * read): for such an element more than 0.6 s of preview is used no further. Behind a steady ramp the hand then lags by
- * rate x (1/w_c + smoothing - look-ahead) (derived).
+ * rate x (1/w_c + smoothing - look-ahead) (derived). The display is taken to show what is so at once (assumption; it keeps within
+ * 0.1 degree of that through jitter, as its own tests hold). What rests on the look-ahead, the reaction and the rate is told by
+ * `npm run bench -- tilt-error`, which puts worse hands beside this one.
  */
 export interface FollowingTraits {
   /** w_c: "a few rad/s"; 3. */
