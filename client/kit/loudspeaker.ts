@@ -97,6 +97,12 @@ export class Loudspeaker {
     for (const id of [...this.#speaking.keys()]) this.cutOff(id);
   }
 
+  /** From giving a sound to the device until it leaves it, as far as the browser knows; to the nearest 5 ms, so that it rests. */
+  delayMs(): number {
+    const { outputLatency, baseLatency } = this.#context;
+    return Math.round((1000 * (outputLatency || baseLatency || 0)) / 5) * 5;
+  }
+
   alarm(ringing: boolean): void {
     if (ringing) this.#alarm.start();
     else this.#alarm.stop();

@@ -5,6 +5,8 @@ import { deviceId } from './deviceMemory.ts';
 import type { Loudspeaker } from './loudspeaker.ts';
 import type { RunLink } from './runLink.ts';
 
+const LOOK_AGAIN_MS = 2000;
+
 export function speakRun(parts: {
   readonly link: RunLink;
   readonly loudspeaker: Loudspeaker;
@@ -16,13 +18,23 @@ export function speakRun(parts: {
   const id = deviceId();
 
   const tellHearing = (): void =>
-    link.hearing({ id, label: parts.label, role: parts.role, hearing: loudspeaker.state.get().hearing });
+    link.hearing({
+      id,
+      label: parts.label,
+      role: parts.role,
+      hearing: loudspeaker.state.get().hearing,
+      delayMs: loudspeaker.delayMs(),
+    });
 
   let told = '';
-  loudspeaker.state.watch(({ hearing }) => {
-    if (hearing !== told) tellHearing();
-    told = hearing;
-  });
+  const tellWhatIsNew = (): void => {
+    const news = `${loudspeaker.state.get().hearing} ${loudspeaker.delayMs()}`;
+    if (news !== told) tellHearing();
+    told = news;
+  };
+  loudspeaker.state.watch(tellWhatIsNew);
+  // The browser learns its output's delay only while it plays, and a headset that is plugged in changes it.
+  setInterval(tellWhatIsNew, LOOK_AGAIN_MS);
 
   link.listen({
     joined: (clips) => {

@@ -29,6 +29,9 @@ export interface LiveRunNeeds {
   /** A kept run knows a time: a machine whose clock was set back since must not fall behind it. */
   readonly haveSeen: (atMs: number) => void;
 }
+/** A lead that is longer or shorter by less is the same lead. */
+const WORTH_TELLING_MS = 5;
+
 export type LiveRun = ReturnType<typeof openLiveRun>;
 
 /** Opens a kept run at the state that its journal leads to; one that was feeding then stands stopped. */
@@ -148,9 +151,13 @@ export function openLiveRun({ journal, nowMs, haveSeen }: LiveRunNeeds, stored: 
     const change = ears.changed(page, listener);
     if (change === null) return;
     const { id, role, hearing: heard } = change.listener;
-    void keeper.now([
-      { kind: 'listener', atMs: keeper.stamp(), listener: id, role, hearing: listener === null ? 'gone' : heard },
-    ]);
+    if (!change.isOnlyDelay)
+      void keeper.now([
+        { kind: 'listener', atMs: keeper.stamp(), listener: id, role, hearing: listener === null ? 'gone' : heard },
+      ]);
+    const delayMs = ears.slowestMs();
+    if (Math.abs(delayMs - state.hearsAfterMs) >= WORTH_TELLING_MS)
+      void take({ kind: 'heard-after', delayMs, atMs: keeper.stamp() }, 'now');
     if (change.isLastEarLost && state.phase === 'feeding')
       void take(
         { kind: 'signal-lost', lifeline: 'sound', detail: 'Nobody can hear the calls any more.', atMs: keeper.stamp() },

@@ -20,6 +20,8 @@ export interface Listener {
   readonly label: string;
   readonly role: Role;
   readonly hearing: Hearing;
+  /** From the moment at which a sound is begun until it is heard there; 0 where the device cannot tell. */
+  readonly delayMs?: number;
 }
 
 /** A run as pages and the API see it. */

@@ -1,4 +1,5 @@
 /** Runs the benches by name, all of them by default, and prints one table each. */
+import { liveLead } from './liveLead.ts';
 import { paceLimit } from './paceLimit.ts';
 import { pedalToCall } from './pedalToCall.ts';
 import { pedalToSound } from './pedalToSound.ts';
@@ -10,6 +11,7 @@ const benches: Readonly<Record<string, () => Promise<void>>> = {
   'pedal-to-call': pedalToCall,
   'pedal-to-sound': pedalToSound,
   pointer,
+  'live-lead': liveLead,
   'tilt-error': tiltError,
   'ten-thousand-runs': tenThousandRuns,
   'pace-limit': paceLimit,

@@ -74,3 +74,20 @@ it('is lost when the last pedal falls away, not when one of two does, and not wh
   await later(400);
   expect(run.view().state).toBe('lost');
 });
+
+it('takes the delay of the slowest ear at the handwheel into the lead, and tells it to nobody else', async () => {
+  const { run } = live();
+  const ear = (id: string, role: 'wheel' | 'sawyer', delayMs: number, hearing: 'silent' | 'confirmed' = 'confirmed') =>
+    run.hearing(id, { id, label: id, role, hearing, delayMs });
+  const delays = (): number[] =>
+    [...run.lines()].flatMap((line) => (line.kind === 'heard-after' ? [line.delayMs] : []));
+  ear('a', 'wheel', 120, 'silent');
+  expect(delays()).toEqual([]);
+  ear('a', 'wheel', 120);
+  ear('b', 'sawyer', 300);
+  ear('c', 'wheel', 180);
+  ear('c', 'wheel', 182);
+  run.hearing('c', null);
+  expect(delays()).toEqual([120, 180, 120]);
+  expect([...run.lines()].filter(({ kind }) => kind === 'listener')).toHaveLength(5);
+});

@@ -13,6 +13,7 @@ export const listener = z.strictObject({
   label: z.string().max(64),
   role,
   hearing: z.enum(['loading', 'silent', 'confirmed', 'suspended']),
+  delayMs: z.number().min(0).max(2000).exactOptional(),
 });
 export const unplayed = z.strictObject({ id: shortText, reason: z.string().max(200) });
 
