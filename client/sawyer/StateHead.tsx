@@ -79,5 +79,7 @@ const WHAT: Readonly<Record<Phase, string>> = {
 
 function whatToDo(view: RunView): string {
   if (view.state === 'feeding' && view.feed === 'simulated') return 'The stock is simulated. Stop feed stops it.';
+  if (view.state === 'feeding' && view.routine !== 'mark by mark')
+    return 'The travel is counted. A press at a mark puts it right. Foot kept down: stop feed.';
   return WHAT[view.state];
 }

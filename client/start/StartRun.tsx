@@ -9,7 +9,7 @@ import { Note } from '../kit/Note.tsx';
 import { Choice } from './Choice.tsx';
 import { feedAtMost } from './feedFigures.ts';
 
-type Feed = 'pedal' | 'scan' | 'simulated';
+type Feed = 'pedal' | 'scan' | 'wheel' | 'simulated';
 
 const MODES = [
   ['pair', 'Pair', 'One feeds, one is at the handwheel.'],
@@ -19,6 +19,7 @@ const MODES = [
 const FEEDS = [
   ['pedal', 'Pedal', 'A press says: this mark is at the blade now.'],
   ['scan', 'Scanned marks', 'A hand scanner reads the printed code of each mark.'],
+  ['wheel', 'Measuring wheel', 'It counts the stock’s travel and sends that to this server.'],
   ['simulated', 'Simulated', 'The program moves the stock. For rehearsals.'],
 ] as const;
 
@@ -43,7 +44,10 @@ export function StartRun({ plan, job }: { readonly plan: Plan; readonly job: Job
   );
   const [making, setMaking] = useState(false);
   const [refusal, setRefusal] = useState<Refusal | null>(null);
-  const limit = limitOf(plan, routine);
+  const isCounted = feed === 'simulated' || feed === 'wheel';
+  // Without a count of travel there are only the marks.
+  const chosen: Routine = isCounted ? routine : 'mark by mark';
+  const limit = limitOf(plan, chosen);
 
   function choose(chosen: RunMode): void {
     setMode(chosen);
@@ -61,7 +65,7 @@ export function StartRun({ plan, job }: { readonly plan: Plan; readonly job: Job
     const asked = await api.makeRun({
       ...job,
       mode,
-      routine: feed === 'simulated' ? routine : 'mark by mark',
+      routine: chosen,
       feed: choice,
     });
     if (asked.ok) {
@@ -94,12 +98,19 @@ export function StartRun({ plan, job }: { readonly plan: Plan; readonly job: Job
           <span class="soft">
             {limit === null
               ? 'Nothing limits this routine here.'
-              : `The plan allows ${feedAtMost(limit, plan.units)}, ${routine}.`}
+              : `The plan allows ${feedAtMost(limit, plan.units)}, ${chosen}.`}
             {limit !== null && mPerMin > limit ? ' This is faster: calls will be missed or the tilt late.' : ''}
           </span>
         </label>
       )}
-      {feed === 'simulated' && (
+      {feed === 'wheel' && (
+        <Note kind="plain">
+          Its program sends what it has counted as text frames to <code>/feed?run=…</code>,{' '}
+          {'{"kind":"travel","mm":1234.5}'}, twenty times a second or more. The run’s letters stand in the address of
+          its pages.
+        </Note>
+      )}
+      {isCounted && (
         <Choice
           name="routine"
           legend="How the tilt is turned"
@@ -124,7 +135,7 @@ export function StartRun({ plan, job }: { readonly plan: Plan; readonly job: Job
         </Note>
       )}
       {making ? (
-        <Rendering phrases={phrasesOfRun(makeSetup(plan, mode, {}, routine)).length} />
+        <Rendering phrases={phrasesOfRun(makeSetup(plan, mode, {}, chosen)).length} />
       ) : (
         <div class="row">
           <button type="button" class="button-strong start-button" onClick={() => void make()}>
