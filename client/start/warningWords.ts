@@ -6,6 +6,7 @@ const WORDS: Readonly<Record<WarningCode, string>> = {
   'both-hands': 'Both hands',
   'tilt-out-of-reach': 'Out of reach',
   twist: 'Twist',
+  'quick-turn': 'Quick turn',
   pace: 'Pace',
   bend: 'Bend',
   'stack-too-thin': 'Stack',

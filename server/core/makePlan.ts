@@ -24,6 +24,7 @@ import { callFor } from './schedule/callFor.ts';
 import { fewestMarks, leastTolerance } from './schedule/fewestMarks.ts';
 import { NEAREST_MM, placeMarks } from './schedule/placeMarks.ts';
 import { planPace } from './schedule/planPace.ts';
+import { quickTurnWarnings } from './schedule/quickTurn.ts';
 import { paceWarnings, shortIntervalWarnings } from './schedule/scheduleWarnings.ts';
 import { pliesBetween } from './stack/plies.ts';
 import { bendWarnings, stackWarnings } from './stack/stackWarnings.ts';
@@ -201,6 +202,7 @@ function planOf(
       ...bendWarnings(job, marks),
       ...stackWarnings(job, stackPlan, job.frame.mouldingMm - bothWedgesMm),
       ...paceWarnings(pace, crew.feedMPerMin),
+      ...quickTurnWarnings(job, pace, twist.limitDegPerM),
       ...shortIntervalWarnings(job, pace),
     ],
     cautions: CAUTIONS,

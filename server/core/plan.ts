@@ -89,13 +89,13 @@ export type PaceLimit = 'words' | 'reaction' | 'wheel' | 'twist' | 'saw';
 /** Limits and duration are of the routine `mark by mark`, which needs no more than a pedal. */
 export interface Pace {
   readonly limitMPerMin: number;
-  /** What limits the slowest interval: the greatest share of its time, the twist that the blade follows, or the saw. */
+  /** What limits the slowest interval: the greatest share of its time, the saw, or `twist` (see `intervals`). */
   readonly limitedBy: PaceLimit;
   /** The whole rip at the crew's own feed, or at the limit where that is slower. */
   readonly durationS: number;
   /**
-   * In the order of the run: the time that the call for `toMark` needs, and the feed that leaves it. `twist` and `saw` are
-   * limits of their own beside that time.
+   * In the order of the run: the time that the call for `toMark` needs, and the feed that leaves it, unless the saw takes less.
+   * `twist` instead of the greatest share where the bevel itself changes faster than the blade follows: no feed cures that.
    */
   readonly intervals: readonly {
     readonly fromMark: number;
@@ -159,6 +159,7 @@ export type WarningCode =
   | 'both-hands'
   | 'tilt-out-of-reach'
   | 'twist'
+  | 'quick-turn'
   | 'pace'
   | 'bend'
   | 'stack-too-thin'

@@ -6,6 +6,8 @@ export interface PacedMark {
   readonly mark: number;
   readonly alongMm: number;
   readonly callDeg: number;
+  /** The exact tilt there. */
+  readonly tiltDeg: number;
   /** How long the words of its call last. */
   readonly wordsS: number;
 }

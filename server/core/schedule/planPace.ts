@@ -40,7 +40,13 @@ function respaceable({ job, bevels, lay, places, marks, twistLimitDegPerM }: Pla
   const wordsS = (mark: number, deg: number): number => spokenLengthS(callText({ mark, deg }, voice));
   return {
     marks: inRunOrder(
-      marks.map(({ mark, stockMm, callDeg }) => ({ mark, alongMm: stockMm, callDeg, wordsS: wordsS(mark, callDeg) })),
+      marks.map(({ mark, girthMm, stockMm, callDeg }) => ({
+        mark,
+        alongMm: stockMm,
+        callDeg,
+        tiltDeg: tiltDegAt(girthMm),
+        wordsS: wordsS(mark, callDeg),
+      })),
     ),
     profile: inRunOrder(places.map(({ stockMm, tiltDeg }) => ({ alongMm: stockMm, tiltDeg }))),
     crew,
@@ -55,8 +61,15 @@ function respaceable({ job, bevels, lay, places, marks, twistLimitDegPerM }: Pla
     headLeads,
     wholeMm: job.units === 'mm' ? 1 : MM_PER_INCH / 16,
     markAt(girthMm, mark) {
-      const callDeg = callFor(saw, tiltDegAt(girthMm));
-      return { mark, alongMm: interpolate(girthsMm, stocksMm, girthMm), callDeg, wordsS: wordsS(mark, callDeg) };
+      const tiltDeg = tiltDegAt(girthMm);
+      const callDeg = callFor(saw, tiltDeg);
+      return {
+        mark,
+        alongMm: interpolate(girthsMm, stocksMm, girthMm),
+        callDeg,
+        tiltDeg,
+        wordsS: wordsS(mark, callDeg),
+      };
     },
     straysDeg(markGirthsMm) {
       const calledDeg = markGirthsMm.map((mm) => trueTiltDeg(callFor(saw, tiltDegAt(mm)), saw.readoutTable));

@@ -9,8 +9,7 @@ const CURE: Readonly<Record<PaceLimit, string>> = {
   words: 'Feed slower, or take fewer marks (a longer interval pays for its words) or a shorter form of the call.',
   reaction: 'Feed slower, or take fewer marks, so that each interval is longer.',
   wheel: 'Feed slower, or take more degrees to a turn of the handwheel or a brisker hand; other marks help little.',
-  twist:
-    'Feed slower and turn the wheel no faster than the blade follows, or turn evenly from mark to mark, with a measuring wheel.',
+  twist: 'Feed slower; but no feed cures the twist, which has its own warning.',
   saw: 'Feed slower.',
 };
 
@@ -29,9 +28,7 @@ function tooFast(slowest: Pace['intervals'][number], feedMPerMin: number): strin
   const given = `At ${feedMPerMin} m/min the stock takes ${givenS} s from mark ${fromMark} to mark ${toMark}`;
   if (limitedBy === 'saw')
     return `The crew feeds ${feedMPerMin} m/min, more than the saw and its blade take in this depth`;
-  if (limitedBy !== 'twist')
-    return `${given}, but the call, the reaction and the wheel need ${(wordsS + reactionS + wheelS).toFixed(1)} s`;
-  return `${given}; the call and the reaction take ${(wordsS + reactionS).toFixed(1)} s of it, and the wood that is left is too short to turn the wheel in one go without twisting the kerf faster than the blade follows`;
+  return `${given}, but the call, the reaction and the wheel need ${(wordsS + reactionS + wheelS).toFixed(1)} s`;
 }
 
 /** Marks closer than this are hard to press one by one, and their printed codes have no room. Common practice, no source. */

@@ -10,12 +10,10 @@
  *   the wheel at the start.
  * - `degree by degree` is judged everywhere; half of the whole degree that it holds, where halves do not fit, is not lateness.
  *
- * The hand is the usual one without chance or looseness, and the sources make no errors. On the pedal it turns no faster than the
- * blade follows at that feed, as the plan takes it to do. Where calls are led the run times them for the crew's own wheel, so
- * the hand turns so, and the twist is left out of the limit; and each call is timed to be turned to just when its mark is there,
- * so that what is late at a quarter of the limit already is not the pace's.
+ * The hand is the usual one without chance or looseness, and the sources make no errors. Where calls are led each is timed to
+ * be turned to just when its mark is there, so that what is late at a quarter of the limit already is not the pace's.
  */
-import { type HandTraits, usualHand, withoutChance } from '../../../server/core/hand/traits.ts';
+import { usualHand, withoutChance } from '../../../server/core/hand/traits.ts';
 import type { Plan } from '../../../server/core/plan.ts';
 import { trueTiltDeg } from '../../../server/core/rip/readout.ts';
 import type { SimulatedChoice } from '../../../server/core/simulate/choices.ts';
@@ -44,9 +42,9 @@ const isLedMarkByMark = ({ routine, source }: SimulatedChoice): boolean =>
 /** The limit of what is judged. */
 function limitOf({ pace }: Plan, choice: SimulatedChoice): number {
   const { routine } = choice;
-  const intervals = isLedMarkByMark(choice)
-    ? pace.intervals.map(({ lengthMm, wordsS, reactionS, wheelS }) => (lengthMm * 0.06) / (wordsS + reactionS + wheelS))
-    : (pace.routines?.[routine].intervals ?? []).map(({ limitMPerMin }) => limitMPerMin ?? Number.POSITIVE_INFINITY);
+  const intervals = (pace.routines?.[routine].intervals ?? []).map(
+    ({ limitMPerMin }) => limitMPerMin ?? Number.POSITIVE_INFINITY,
+  );
   const limit = Math.min(...intervals.slice(routine === 'even turning' ? 1 : 0));
   if (!Number.isFinite(limit)) throw new Error(`nothing limits ${routine}`);
   return limit;
@@ -56,19 +54,14 @@ function limitOf({ pace }: Plan, choice: SimulatedChoice): number {
 export function latenessOf(plan: Plan, choice: SimulatedChoice): (mPerMin: number) => number {
   const { routine } = choice;
   const simulate = simulatorOf(routine === 'following' ? calledExactly(plan) : plan);
+  const hand = withoutChance(usualHand(plan.crew, plan.saw.degreesPerTurn, plan.saw.readoutDeg));
   return (mPerMin) => {
-    const run = simulate(choice, { mPerMin, seed: 1, hand: handAt(plan, choice, mPerMin), faults: NO_FAULTS });
+    const run = simulate(choice, { mPerMin, seed: 1, hand, faults: NO_FAULTS });
     if (routine === 'following') return run.worstDeg;
     return routine === 'degree by degree'
       ? run.worstDeg - HALF_A_DEGREE
       : worstAtMarks(plan, run, routine === 'even turning' ? 2 : 0);
   };
-}
-
-function handAt(plan: Plan, { routine, source }: SimulatedChoice, mPerMin: number): HandTraits {
-  const hand = withoutChance(usualHand(plan.crew, plan.saw.degreesPerTurn, plan.saw.readoutDeg));
-  if (routine !== 'mark by mark' || source !== 'press') return hand;
-  return { ...hand, degPerMs: Math.min(hand.degPerMs, (plan.twist.limitDegPerM * mPerMin) / 60_000) };
 }
 
 const calledExactly = (plan: Plan): Plan => ({
@@ -91,6 +84,3 @@ function worstAtMarks(plan: Plan, { arrivals }: Simulated, fromStation: number):
       0,
     );
 }
-
-/** False where the twist warning stands: no turn is gentle enough then, at any feed. */
-export const isTwistPossible = ({ twist }: Plan): boolean => twist.maxDegPerM <= twist.limitDegPerM;

@@ -2,7 +2,6 @@ import * as fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import type { Pace } from '../../../server/core/plan.ts';
 import type { Routine } from '../../../server/core/run/state.ts';
-import { LEAST_SHARE } from '../../../server/core/schedule/markByMark.ts';
 import { paceOf } from '../../../server/core/schedule/pace.ts';
 import { PAUSE_S, type PacedRip, shownFromDeg, wheelDegPerS } from '../../../server/core/schedule/pacedRip.ts';
 import { holds } from '../../kit/holds.ts';
@@ -86,10 +85,7 @@ const markByMarkLacks: Lacking = (rip, mmPerS) =>
     ...lengthsOf(rip).map((lengthMm, i) => {
       const [from, to] = [rip.marks[i], rip.marks[i + 1]];
       const changeDeg = Math.abs((to?.callDeg ?? 0) - (from?.callDeg ?? 0));
-      const heardS = (to?.wordsS ?? 0) + rip.crew.reactionS;
-      const gentleMm = (Math.max(0, changeDeg - shownFromDeg(rip)) / rip.saw.twistLimitDegPerM) * 1000;
-      const leftMm = Math.max(lengthMm * LEAST_SHARE, lengthMm - gentleMm);
-      return Math.max(heardS + changeDeg / wheelDegPerS(rip) - lengthMm / mmPerS, heardS - leftMm / mmPerS);
+      return (to?.wordsS ?? 0) + rip.crew.reactionS + changeDeg / wheelDegPerS(rip) - lengthMm / mmPerS;
     }),
   );
 
@@ -207,20 +203,21 @@ test('whole degrees are called as fast as they can be said with a pause between'
   expect(atOnce.limitedBy).toBe('reaction');
 });
 
-test('a wheel turns no faster than the blade follows: the slower the feed, the slower the turn', () => {
-  const marks = [
-    { mark: 1, alongMm: 0, callDeg: 4, wordsS: 1 },
-    { mark: 2, alongMm: 150, callDeg: 6.25, wordsS: 1 },
-  ];
-  // 2 degrees until the readout shows it, at 20 degrees a metre over 100 mm; 50 mm are left for 1.5 s: 2 m/min.
-  const twisted = { twistLimitDegPerM: 20 };
-  const pace = paceOf(aRip(marks, { reactionS: 0.5, turnsPerS: 5, feedMPerMin: 3 }, 2, twisted));
-  expect(pace.limitMPerMin).toBeCloseTo(2, 9);
-  expect(pace.limitedBy).toBe('twist');
-  // Where the turn would leave nothing, a tenth of the interval is: 15 mm in 1.5 s, 0.6 m/min.
-  const bound = paceOf(aRip(marks, { reactionS: 0.5, turnsPerS: 5, feedMPerMin: 3 }, 2, { twistLimitDegPerM: 10 }));
-  expect(bound).toMatchObject({ limitedBy: 'twist' });
-  expect(bound.limitMPerMin).toBeCloseTo(0.6, 9);
+test('a bevel that changes faster than the blade follows is called so, at the feed of the words', () => {
+  holds(
+    fc.property(anyRip, (any) => {
+      const rip = { ...any, saw: { ...any.saw, feedMPerMin: null } };
+      const gentle = paceOf({ ...rip, saw: { ...rip.saw, twistLimitDegPerM: 1e9 } });
+      const { twistLimitDegPerM } = rip.saw;
+      paceOf(rip).intervals.forEach((interval, i) => {
+        const { limitMPerMin, limitedBy, wheelS, lengthMm } = interval;
+        expect(limitMPerMin).toBe(gentle.intervals[i]?.limitMPerMin);
+        const degPerM = (wheelS * wheelDegPerS(rip) * 1000) / lengthMm;
+        fc.pre(Math.abs(degPerM / twistLimitDegPerM - 1) > 1e-9);
+        expect(limitedBy).toBe(degPerM > twistLimitDegPerM ? 'twist' : gentle.intervals[i]?.limitedBy);
+      });
+    }),
+  );
 });
 
 test('a saw that takes no more limits every routine', () => {

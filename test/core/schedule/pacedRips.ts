@@ -4,11 +4,12 @@ import type { PacedMark, PacedRip } from '../../../server/core/schedule/pacedRip
 
 /** A rip over these marks whose tilt goes straight from call to call; a saw that limits nothing unless told otherwise. */
 export function aRip(
-  marks: readonly PacedMark[],
+  calls: readonly Omit<PacedMark, 'tiltDeg'>[],
   crew: PacedRip['crew'],
   degreesPerTurn: number,
   saw: Partial<PacedRip['saw']> = {},
 ): PacedRip {
+  const marks = calls.map((mark) => ({ ...mark, tiltDeg: mark.callDeg }));
   return {
     marks,
     profile: marks.map(({ alongMm, callDeg }) => ({ alongMm, tiltDeg: callDeg })),
@@ -42,7 +43,7 @@ export const anyRip: fc.Arbitrary<PacedRip> = fc
     const marks: PacedMark[] = [];
     const profile: { alongMm: number; tiltDeg: number }[] = [];
     spans.forEach(({ lengthMm, callDeg, wordsS: ownS, between }, i) => {
-      marks.push({ mark: i + 1, alongMm, callDeg, wordsS: ownS });
+      marks.push({ mark: i + 1, alongMm, callDeg, tiltDeg: callDeg, wordsS: ownS });
       profile.push({ alongMm, tiltDeg: callDeg });
       if (i < spans.length - 1) profile.push({ alongMm: alongMm + lengthMm / 3, tiltDeg: between });
       alongMm += lengthMm;
