@@ -261,6 +261,9 @@ it('lets a handwheel be turned in a rehearsal and tells afterwards how far off t
   await wheel.getByRole('button', { name: 'Stop feed' }).click();
   await stateIs(wheel, 'stopped');
   await here.post(`/api/runs/${run}/finish`);
+  // Whoever learns a hand from them has to know that no sensor told these tilts.
+  const tilts = (await here.journal(run)).filter(({ kind }) => kind === 'tilted');
+  expect(new Set(tilts.map(({ id }) => id))).toEqual(new Set(['page wheel']));
   const record = await here.page(`/record?run=${run}`);
   await record.getByText('Tilt off, rms').waitFor();
   await record.locator('.loft-off').first().waitFor();

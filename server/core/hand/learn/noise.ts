@@ -4,6 +4,8 @@ import type { TiltReading } from './handRecord.ts';
 
 /** Finer than any sensor on a saw, so that nothing is divided by nothing. */
 const LEAST_DEG = 0.01;
+/** So many of the last readings tell what a sensor is like. */
+const ENOUGH = 20_000;
 /** A normal error over its median size. */
 const SD_OVER_MEDIAN = 1.4826;
 
@@ -11,7 +13,8 @@ const SD_OVER_MEDIAN = 1.4826;
  * Standard deviation of a reading's own error, in degrees. Second differences fall away where the wheel stands and where it
  * turns evenly; of readings in steps (a sensor to a tenth) most are equal, and the error is then that of the step.
  */
-export function noiseDeg(tilts: readonly TiltReading[]): number {
+export function noiseDeg(all: readonly TiltReading[]): number {
+  const tilts = all.slice(-ENOUGH);
   const bends = tilts.slice(2).map(({ deg }, i) => {
     const [first, middle] = [tilts[i], tilts[i + 1]];
     return first === undefined || middle === undefined ? 0 : Math.abs(deg - 2 * middle.deg + first.deg);
@@ -36,7 +39,8 @@ const STOOD_DEG = 0.25;
  * reading is put in, so that the silence is not taken for a slow turn.
  */
 export function withSilences(tilts: readonly TiltReading[]): readonly TiltReading[] {
-  const gaps = tilts.slice(1).map(({ atMs }, i) => atMs - (tilts[i]?.atMs ?? atMs));
+  const lately = tilts.slice(-ENOUGH);
+  const gaps = lately.slice(1).map(({ atMs }, i) => atMs - (lately[i]?.atMs ?? atMs));
   const beats = gaps.filter((gap) => gap <= BEAT_MS);
   if (beats.length === 0) return tilts;
   const beatMs = Math.max(1, median(beats));

@@ -61,13 +61,23 @@ function spanOf({ bevels, heldAtMs, tilts }: HandRecord, bevel: AskedBevel, inde
   if (!bevel.isHeardOut || heldMs < bevel.overMs) return null;
   const standsMs = bevel.overMs + SOONEST_MS;
   const earliestMs = Math.max(before?.overMs ?? Number.NEGATIVE_INFINITY, standsMs - (STANDS_MS[0] ?? 0));
-  const last = tilts.findLastIndex(({ atMs }) => atMs < untilMs);
   // The reading before the span stands for it where the source was silent.
-  const first = Math.max(0, tilts.findIndex(({ atMs }) => atMs >= earliestMs) - 1);
-  const all = tilts.slice(first, last + 1);
+  const first = Math.max(0, indexFrom(tilts, earliestMs) - 1);
+  const all = tilts.slice(first, indexFrom(tilts, untilMs));
   const behind = all.findIndex(({ atMs }) => atMs >= standsMs);
   if (behind < 1) return null;
   return { bevel, isFirst: index === 0, stood: all.slice(0, behind), turning: all.slice(behind) };
+}
+
+/** Index of the first reading that is not before this time. */
+function indexFrom(tilts: readonly TiltReading[], atMs: number): number {
+  let [low, high] = [0, tilts.length];
+  while (low < high) {
+    const middle = (low + high) >> 1;
+    if ((tilts[middle]?.atMs ?? 0) < atMs) low = middle + 1;
+    else high = middle;
+  }
+  return low;
 }
 
 interface Found {

@@ -68,14 +68,15 @@ describe.each(SENSORS)('a sensor that speaks %s', (_, nearlyAll, sensor) => {
 describe('people whose times spread by a fifth', () => {
   const runs = people(100, 1000).map(({ person, seed }) => ({ person, learnt: learn(person.traits, seed) }));
 
+  /** Derived: ten turns leave a fifth / sqrt(0.955 x 10), 6.5 %, so that a tenth is one and a half of it; thirty leave 3.7 %. */
   it('are told within 60 ms or a tenth by most single runs, and by nearly all threes of runs', () => {
     const single = runs.map(({ person, learnt }) => isNear(found(learnt.reactionS).median, person.reactionS, 0.06));
-    expect(share(single)).toBeGreaterThan(0.85);
+    expect(share(single)).toBeGreaterThan(0.75);
     const threes = people(40, 3000).map(({ person, seed }) => {
       const all = [0, 1, 2].map((i) => found(learn(person.traits, seed + 500 * i).reactionS));
       return isNear(pooled(all)?.median ?? 0, person.reactionS, 0.06);
     });
-    expect(share(threes)).toBeGreaterThanOrEqual(0.9);
+    expect(share(threes)).toBeGreaterThanOrEqual(0.85);
   });
 
   /** Student's t with nine degrees of freedom has an rms of 1.13: so many would be right for ten turns with normal logs. */
