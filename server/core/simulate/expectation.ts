@@ -1,6 +1,9 @@
 /**
  * When a tilt hand who turns evenly expects the next mark: it began on the last bevel at one mark and on this one at the next,
  * sees on the strip how far they lie apart, and feels the feed from that. No display is needed.
+ *
+ * The first turn begins when its mark is under way already, and the hand heard the blade take the wood: it has what is left. Of a
+ * later turn it does not know whether the call came late or the feed is slower, and takes the whole interval.
  */
 import type { Station } from '../run/state.ts';
 
@@ -15,7 +18,8 @@ export interface Expectation {
 }
 interface Turn {
   readonly index: number;
-  readonly beginsAtMs: number;
+  /** When the mark in front of it was at the blade, as the hand takes it. */
+  readonly inFrontAtMs: number;
   readonly evenMs: number;
   readonly fromDeg: number;
 }
@@ -30,13 +34,18 @@ interface Beginning {
   readonly stations: readonly Station[];
   readonly index: number;
   readonly beginsAtMs: number;
+  /** When the wood began to move, the first mark at the blade. */
+  readonly feedBeganAtMs: number;
   readonly tiltDeg: number;
 }
 
-/** How long the turn to this station's bevel is to take; null for the first one, which is turned to at once. */
+/**
+ * How long the turn to this station's bevel is to take: 0 where its mark should be at the blade already, which is as fast as the
+ * wheel goes; null for the first one, which is turned to at once.
+ */
 export function expect(
   before: Expectation,
-  { stations, index, beginsAtMs, tiltDeg }: Beginning,
+  { stations, index, beginsAtMs, feedBeganAtMs, tiltDeg }: Beginning,
 ): { readonly evenMs: number | null; readonly expectation: Expectation } {
   const to = stations[index];
   const from = stations[index - 1];
@@ -48,11 +57,13 @@ export function expect(
     const left = whole > 0 ? Math.min(1, Math.abs(to.callDeg - tiltDeg) / whole) : 1;
     return { evenMs: last.evenMs * left, expectation: before };
   }
-  const feltMmPerMs = felt(before, stations, index, beginsAtMs);
-  const evenMs = (to.positionMm - from.positionMm) / feltMmPerMs;
+  const inFrontAtMs = index === 1 ? Math.min(beginsAtMs, feedBeganAtMs) : beginsAtMs;
+  const feltMmPerMs = felt(before, stations, index, inFrontAtMs);
+  const intervalMs = (to.positionMm - from.positionMm) / feltMmPerMs;
+  const evenMs = Math.max(0, inFrontAtMs + intervalMs - beginsAtMs);
   return {
     evenMs,
-    expectation: { ...before, feltMmPerMs, last: { index, beginsAtMs, evenMs, fromDeg: from.callDeg } },
+    expectation: { ...before, feltMmPerMs, last: { index, inFrontAtMs, evenMs, fromDeg: from.callDeg } },
   };
 }
 
@@ -64,7 +75,7 @@ function felt(
 ): number {
   const now = stations[index - 1];
   const then = last === null ? undefined : stations[last.index - 1];
-  if (last === null || now === undefined || then === undefined || atMs <= last.beginsAtMs) return feltMmPerMs;
-  const just = (now.positionMm - then.positionMm) / (atMs - last.beginsAtMs);
+  if (last === null || now === undefined || then === undefined || atMs <= last.inFrontAtMs) return feltMmPerMs;
+  const just = (now.positionMm - then.positionMm) / (atMs - last.inFrontAtMs);
   return Math.min(agreedMmPerMs * FARTHEST, Math.max(agreedMmPerMs / FARTHEST, (feltMmPerMs + just) / 2));
 }

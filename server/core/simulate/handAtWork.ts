@@ -23,6 +23,7 @@ export function listenToRun(world: World, call: Call): void {
     stations: setup.stations,
     index: world.state.turningTo,
     beginsAtMs: call.startsAtMs + call.durationMs + hand.reactionMs,
+    feedBeganAtMs: world.leadInMs,
     tiltDeg: world.hand.wheel.tiltDeg,
   });
   world.expectation = expectation;

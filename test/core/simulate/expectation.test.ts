@@ -8,7 +8,13 @@ const stations = [0, 150, 300, 400].map((positionMm, index) => ({
   tiltDeg: 5 + index,
   callDeg: 5 + index,
 }));
-const at = (index: number, beginsAtMs: number, tiltDeg = 4 + index) => ({ stations, index, beginsAtMs, tiltDeg });
+const at = (index: number, beginsAtMs: number, tiltDeg = 4 + index) => ({
+  stations,
+  index,
+  beginsAtMs,
+  feedBeganAtMs: 1000,
+  tiltDeg,
+});
 
 describe('when a hand expects the next mark', () => {
   const first = expectMark(newExpectation(0.05), at(1, 1000));
@@ -16,6 +22,14 @@ describe('when a hand expects the next mark', () => {
   it('takes the agreed feed at first', () => {
     expect(expectMark(newExpectation(0.05), at(0, 0)).evenMs).toBeNull();
     expect(first.evenMs).toBe(3000);
+  });
+
+  it('has what is left of the first interval where it begins late, for it heard the feed begin', () => {
+    const late = expectMark(newExpectation(0.05), at(1, 1800));
+    expect(late.evenMs).toBe(2200);
+    expect(expectMark(newExpectation(0.05), at(1, 4500)).evenMs).toBe(0);
+    // And feels the feed from the two marks: 150 mm in 2500 ms are 0.06 mm/ms.
+    expectClose(expectMark(late.expectation, at(2, 3500)).evenMs ?? 0, 150 / 0.055, 1e-9, 'as felt from the marks');
   });
 
   it('feels half of a change of feed at the next mark, and knows how far the marks lie apart', () => {
