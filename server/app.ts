@@ -140,6 +140,7 @@ async function furnish(
   const access = needs.lan ? await lanAccess(needs.dataDir) : openAccess();
   const web = createWeb({ ports, access, pagesDir: PAGES, version: await readVersion(), clock: nowMs });
   closers.push(() => web.close());
+  closers.push(() => runs.rest());
   const url = await web.listen(needs.port, needs.host);
   return access.consoleKey === null ? { url } : { url, consoleUrl: `${url}/?key=${access.consoleKey}` };
 }

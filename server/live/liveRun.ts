@@ -28,6 +28,7 @@ export interface LiveRunNeeds {
   readonly nowMs: () => number;
   /** A kept run knows a time: a machine whose clock was set back since must not fall behind it. */
   readonly haveSeen: (atMs: number) => void;
+  readonly report: (error: unknown) => void;
 }
 /** A lead that is longer or shorter by less is the same lead. */
 const WORTH_TELLING_MS = 5;
@@ -35,7 +36,7 @@ const WORTH_TELLING_MS = 5;
 export type LiveRun = ReturnType<typeof openLiveRun>;
 
 /** Opens a kept run at the state that its journal leads to; one that was feeding then stands stopped. */
-export function openLiveRun({ journal, nowMs, haveSeen }: LiveRunNeeds, stored: StoredRun) {
+export function openLiveRun({ journal, nowMs, haveSeen, report }: LiveRunNeeds, stored: StoredRun) {
   const { run, clips, setup } = stored;
   let { plan } = stored;
   const last = { seq: 0, atMs: stored.madeAtMs };
@@ -45,11 +46,12 @@ export function openLiveRun({ journal, nowMs, haveSeen }: LiveRunNeeds, stored: 
   );
   haveSeen(last.atMs);
   let wakeTimer: NodeJS.Timeout | undefined;
+  let isClosing = false;
   const followers = createFollowers();
   const keeper = createKeeper({ journal, run, nowMs, last, onBroken: tellNotKept });
   const ears = createEars();
   const sources = createSources({
-    isNeeded: () => state.phase === 'feeding',
+    isNeeded: () => state.phase === 'feeding' && !isClosing,
     onLost: (detail) => take({ kind: 'signal-lost', lifeline: 'travel', detail, atMs: keeper.stamp() }, 'now'),
   });
 
@@ -100,10 +102,18 @@ export function openLiveRun({ journal, nowMs, haveSeen }: LiveRunNeeds, stored: 
   function rearm(): void {
     clearTimeout(wakeTimer);
     if (state.wakeAtMs === null) return;
-    wakeTimer = setTimeout(
-      () => void take({ kind: 'woken', atMs: keeper.stamp() }, 'now'),
-      Math.max(0, Math.ceil(state.wakeAtMs - nowMs())),
-    );
+    wakeTimer = setTimeout(wake, Math.max(0, Math.ceil(state.wakeAtMs - nowMs())));
+  }
+
+  /** A fault in here has no caller to tell: the run is lost, and that is said, rather than silent for good. */
+  function wake(): void {
+    try {
+      void take({ kind: 'woken', atMs: keeper.stamp() }, 'now');
+    } catch (error) {
+      report(error);
+      const detail = 'The program met a fault and cannot say when the next call is due.';
+      void take({ kind: 'signal-lost', lifeline: 'sound', detail, atMs: keeper.stamp() }, 'now');
+    }
   }
 
   function view(): RunView {
@@ -148,6 +158,7 @@ export function openLiveRun({ journal, nowMs, haveSeen }: LiveRunNeeds, stored: 
   }
 
   function hearing(page: string, listener: Listener | null): void {
+    if (isClosing) return;
     const change = ears.changed(page, listener);
     if (change === null) return;
     const { id, role, hearing: heard } = change.listener;
@@ -219,6 +230,10 @@ export function openLiveRun({ journal, nowMs, haveSeen }: LiveRunNeeds, stored: 
     hand() {
       keeper.flush();
       return learnHand(handRecordOf({ plan, setup }, journal.lines(run)));
+    },
+    /** The server is about to end: pages that fall away now are not lost listeners. */
+    rest() {
+      isClosing = true;
     },
     close() {
       clearTimeout(wakeTimer);

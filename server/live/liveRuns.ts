@@ -6,9 +6,7 @@ import { type LiveRun, type LiveRunNeeds, openLiveRun } from './liveRun.ts';
 const LISTED = 50;
 
 /** All runs of a data folder. A run is opened when it is first asked for, and then stays open. */
-export function createLiveRuns(
-  needs: LiveRunNeeds & { readonly onOpened: (run: LiveRun) => void; readonly report: (error: unknown) => void },
-) {
+export function createLiveRuns(needs: LiveRunNeeds & { readonly onOpened: (run: LiveRun) => void }) {
   const open = new Map<string, LiveRun>();
 
   function opened(stored: StoredRun): LiveRun {
@@ -43,6 +41,9 @@ export function createLiveRuns(
       }),
     forgetTiltHand(name: string): void {
       for (const live of open.values()) live.forgetTiltHand(name);
+    },
+    rest(): void {
+      for (const live of open.values()) live.rest();
     },
     close(): void {
       for (const live of open.values()) live.close();

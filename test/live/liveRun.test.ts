@@ -18,7 +18,7 @@ function live(file = join(freeDataDir(), 'journal.sqlite'), wall = { aheadMs: 0 
   const haveSeen = (atMs: number): void => {
     behindMs += Math.max(0, atMs - nowMs());
   };
-  const run = openLiveRun({ journal, nowMs, haveSeen }, journal.run('r1') ?? stored);
+  const run = openLiveRun({ journal, nowMs, haveSeen, report: console.error }, journal.run('r1') ?? stored);
   const said: Call[] = [];
   const told: Notice[] = [];
   run.follow({ call: (call) => said.push(call), notice: (notice) => told.push(notice) });
@@ -90,4 +90,14 @@ it('takes the delay of the slowest ear at the handwheel into the lead, and tells
   run.hearing('c', null);
   expect(delays()).toEqual([120, 180, 120]);
   expect([...run.lines()].filter(({ kind }) => kind === 'listener')).toHaveLength(5);
+});
+
+it('does not write down lost listeners when it is the server that ends', async () => {
+  const { run } = live();
+  run.hearing('a', { id: 'a', label: 'a', role: 'wheel', hearing: 'confirmed' });
+  await run.command('start');
+  run.rest();
+  run.hearing('a', null);
+  expect([...run.lines()].some(({ kind }) => kind === 'signal-lost')).toBe(false);
+  expect(run.view().state).toBe('feeding');
 });
