@@ -20,28 +20,40 @@ export function createPlanner({ limitS = PLAN_LIMIT_S }: { readonly limitS?: num
   const threads = new Piscina<PlanTask, PlanOutcome>({
     minThreads: 1,
     maxThreads: 1,
-    maxQueue: WAITING_AT_MOST,
     // Whatever the program itself was started with (a debugger, a loader) is not for the thread.
     execArgv: [],
   });
   // A thread that dies with a job rejects that job; the next one gets a new thread.
   threads.on('error', () => {});
+  let atWork: Promise<unknown> = Promise.resolve();
+  let taken = 0;
+
+  /** The time is the plan's own: waiting for others is not in it. */
+  async function planNow(task: PlanTask): Promise<PlanOutcome> {
+    const limit = AbortSignal.timeout(limitS * 1000);
+    try {
+      return await threads.run(task, { filename: DOOR.href, name: 'planJob', signal: limit });
+    } catch (error) {
+      if (limit.aborted)
+        return refusal('cannot-be-met', `no plan after ${limitS} s`, 'a job with fewer rows or fewer marks');
+      throw error;
+    }
+  }
+
   return {
-    async plan(task) {
-      if (threads.queueSize >= WAITING_AT_MOST)
-        return refusal(
-          'too-many',
-          `${WAITING_AT_MOST} plans waiting`,
-          'fewer at a time: try again when these are made',
+    plan(task) {
+      if (taken > WAITING_AT_MOST)
+        return Promise.resolve(
+          refusal('too-many', `${WAITING_AT_MOST} plans waiting`, 'fewer at a time: try again when these are made'),
         );
-      const limit = AbortSignal.timeout(limitS * 1000);
-      try {
-        return await threads.run(task, { filename: DOOR.href, name: 'planJob', signal: limit });
-      } catch (error) {
-        if (limit.aborted)
-          return refusal('cannot-be-met', `no plan after ${limitS} s`, 'a job with fewer rows or fewer marks');
-        throw error;
-      }
+      taken += 1;
+      const made = atWork
+        .then(() => planNow(task))
+        .finally(() => {
+          taken -= 1;
+        });
+      atWork = made.catch(() => {});
+      return made;
     },
     close: () => threads.destroy(),
   };
