@@ -69,9 +69,9 @@ export class TargetWatch {
     if (routine === 'degree by degree') return this.#held();
     const { mark, deg } = this.#called ?? {};
     if (deg !== undefined && mark !== undefined) return this.#turn(deg, this.#indexOf(mark));
-    // Joined after the call: the figure of the mark that is past is held until the next is called.
-    const held = Math.max(0, index - 1);
-    return this.#turn(this.#setup.stations[held]?.callDeg ?? null, held);
+    // Joined after the call.
+    const { calledMark, calledDeg } = guide;
+    return this.#turn(calledDeg, calledMark === null ? index : this.#indexOf(calledMark));
   }
 
   #turn(deg: number | null, index: number): Target {

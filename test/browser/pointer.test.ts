@@ -72,6 +72,8 @@ const guideOf = (atMs: number, positionMm: number, speedMmPerMs: number, more: P
   atMs,
   state: 'feeding',
   targetDeg: 0,
+  calledDeg: null,
+  calledMark: null,
   isFollowed: true,
   rateDegPerS: 0,
   mark: 1,

@@ -18,6 +18,8 @@ function guideAt(setup: RunSetup, positionMm: number | null, more: Partial<Guide
     atMs: 1,
     state: 'feeding',
     targetDeg: 7.123,
+    calledDeg: 8,
+    calledMark: 2,
     isFollowed: positionMm !== null,
     rateDegPerS: 0,
     mark: 1,
@@ -61,11 +63,15 @@ describe('mark by mark and even turning', () => {
     }
   });
 
-  it('hold the figure of the mark that is past when the page was opened after the call', () => {
+  it('show the figure that was called last when the page was opened after the call', () => {
     const setup = setupFor('mark by mark');
     const [, second, third] = setup.stations;
     const between = ((second?.positionMm ?? 0) + (third?.positionMm ?? 0)) / 2;
-    expect(new TargetWatch(setup).told(guideAt(setup, between)).deg).toBe(second?.callDeg);
+    expect(
+      new TargetWatch(setup).told(
+        guideAt(setup, between, { calledDeg: second?.callDeg ?? null, calledMark: second?.mark ?? null }),
+      ).deg,
+    ).toBe(second?.callDeg);
   });
 });
 

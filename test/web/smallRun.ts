@@ -107,6 +107,8 @@ export function smallRun(run: string, marks = 4): SmallRun {
       atMs: Date.now(),
       state,
       targetDeg: plan.marks[mark]?.sawnDeg ?? null,
+      calledDeg: plan.marks[mark]?.callDeg ?? null,
+      calledMark: plan.marks[mark]?.mark ?? null,
       isFollowed: false,
       rateDegPerS: null,
       mark,

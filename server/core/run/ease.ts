@@ -29,11 +29,8 @@ export function easeIfFallingBehind(state: RunState, atMs: number): Step {
     (now) =>
       tell(now, {
         code: 'too-fast',
-        message: `The feed is faster than the calls and the wheel can go with here: ${floored(safe * 60)} m/min is safe.`,
+        message: 'The feed is faster than the calls and the wheel can go with here. Ease the feed.',
         mark: markReached(now),
       }),
   );
 }
-
-/** Never rounded up: it is a limit. */
-const floored = (mPerMin: number): string => (Math.floor(mPerMin * 10) / 10).toFixed(1);

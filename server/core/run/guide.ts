@@ -1,5 +1,6 @@
 import { type Trust, trustAt } from '../track/trust.ts';
 import { mmPerMsToMPerMin } from '../units.ts';
+import { heldDeg } from './degrees.ts';
 import { slopeAt, tiltAt } from './profile.ts';
 import { positionAt, uncertaintyAt } from './reckon.ts';
 import { FRESH_TILT_MS, safeFeed } from './safeFeed.ts';
@@ -17,6 +18,9 @@ export interface Guide {
   readonly targetDeg: number | null;
   /** True where `targetDeg` goes with the wood all the time; false where one figure is turned to after another. */
   readonly isFollowed: boolean;
+  /** The figure that was called last, and its mark where it is one's; null before the first. */
+  readonly calledDeg: number | null;
+  readonly calledMark: number | null;
   /** How fast that tilt changes at the feed of now; null while the position is not continuous. */
   readonly rateDegPerS: number | null;
   /** The last mark that reached the blade, 0 before the first. */
@@ -56,6 +60,8 @@ export function guideAt(state: RunState, atMs: number): Guide {
     atMs,
     state: state.phase,
     targetDeg,
+    calledDeg: state.turningTo < 0 ? null : heldDeg(state),
+    calledMark: state.step >= 0 ? null : (setup.stations[state.turningTo]?.mark ?? null),
     isFollowed,
     rateDegPerS: isFollowed && isMoving && position !== null ? slopeAt(setup, position) * speed * 1000 : null,
     mark: markReached(state),
