@@ -9,12 +9,12 @@ const WITHIN = 0.15;
 
 const HEADER = `The feed at which the simulated tilt leaves the tolerance, as a share of the plan's limit for the routine.
 Out of tolerance: being late alone makes the tilt stray by more than half a step of the readout.
-- Turning from mark to mark: at the marks, against the figure called, so that its rounding is no lateness. Even turning from
-  the third mark on: the first turn begins late at any feed, and the modelled hand takes a whole interval for it.
+- Turning from mark to mark: at the marks, against the figure called, so that its rounding is no lateness.
 - Following: everywhere, against the exact bevel. Degree by degree: everywhere, beyond half of the whole degree that is held.
-The hand is the usual one without chance or looseness; the sources make no errors.
-- Where marks are scanned or travel is counted, mark by mark is judged beyond what is late at a quarter of the limit: those
-  calls are timed to be there just in time at every feed.
+The hand is the usual one without chance or looseness; the sources make no errors. One single feed at which two things fall
+together by chance is passed over: half a hundredth faster it must be out of tolerance too.
+- Where marks are scanned or travel is counted, mark by mark is judged beyond what is late at half of the limit or less:
+  those calls are timed to be there just in time at every feed.
 Shares above 1 are on the safe side. They are greatest where the slowest interval has little or nothing to turn (a call that
 comes late there leaves nothing to see), and where the modelled hand hurries after calls that came close upon each other.
 `;

@@ -3,7 +3,7 @@
  * do not fit: the voice must manage the whole degrees at the steepest place, one after the other with a pause between, and the
  * wheel a turn of one degree after another, each from a stand.
  */
-import { atTheStart } from './following.ts';
+import { degreesAtTheStart } from './degreesAtTheStart.ts';
 import { overIntervals } from './overIntervals.ts';
 import {
   feedOver,
@@ -17,11 +17,8 @@ import {
 } from './pacedRip.ts';
 import { neededOver } from './stretches.ts';
 
-/** A whole degree is held until the bevel is nearer to the next one. */
-const HALF_A_DEGREE = 0.5;
-
 export function degreeByDegree(rip: PacedRip): readonly Limit[] {
-  const { profile, crew } = rip;
+  const { profile } = rip;
   const alongMm = profile.map((place) => place.alongMm);
   const turnS = 1 / wheelDegPerS(rip) + START_UP_S;
   const turnedS = profile.map(({ tiltDeg }) => tiltDeg * turnS);
@@ -34,8 +31,7 @@ export function degreeByDegree(rip: PacedRip): readonly Limit[] {
   const spans = byWheel.map((sPerMm, i) =>
     slowestOf([feedOver(1, byWords[i] ?? 0, 'words'), feedOver(1, sPerMm, 'wheel')]),
   );
-  const behindS = callS + crew.reactionS;
-  const start = atTheStart(rip, rip.marks[0]?.callDeg ?? 0, behindS, HALF_A_DEGREE + slackDeg);
+  const start = degreesAtTheStart(rip);
   return overIntervals(rip, spans).map((limit, i) => (i === 0 ? slowestOf([limit, start]) : limit));
 }
 

@@ -17,6 +17,7 @@ import {
   NO_LIMIT,
   PAUSE_S,
   type PacedRip,
+  START_UP_S,
   shownFromDeg,
   slowestOf,
   wheelDegPerS,
@@ -44,7 +45,10 @@ export function evenTurning(rip: PacedRip): readonly Limit[] {
 function firstTurn(rip: PacedRip): Limit {
   const [from, to] = rip.marks;
   if (from === undefined || to === undefined) return NO_LIMIT;
-  const wheelS = Math.max(0, Math.abs(to.callDeg - from.callDeg) - shownFromDeg(rip)) / wheelDegPerS(rip);
+  const leftDeg = Math.max(0, Math.abs(to.callDeg - from.callDeg) - shownFromDeg(rip));
+  const turnS = leftDeg / wheelDegPerS(rip);
+  // Of taking up speed and giving it up again only the one comes before the readout shows the figure.
+  const wheelS = turnS + Math.min(turnS, START_UP_S / 2);
   const { reactionS } = rip.crew;
   const most = greatestShare([
     ['words', to.wordsS],

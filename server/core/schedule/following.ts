@@ -7,6 +7,7 @@
  * by the crew's reaction.
  */
 
+import type { PaceLimit } from '../plan.ts';
 import { overIntervals } from './overIntervals.ts';
 import { feedOver, type Limit, NO_LIMIT, type PacedRip, shownFromDeg, slowestOf, wheelDegPerS } from './pacedRip.ts';
 import { neededOver } from './stretches.ts';
@@ -16,30 +17,46 @@ export function following(rip: PacedRip): readonly Limit[] {
   const alongMm = rip.profile.map((place) => place.alongMm);
   const turnedS = rip.profile.map(({ tiltDeg }) => tiltDeg / rate);
   const spans = neededOver(alongMm, turnedS, shownFromDeg(rip) / rate).map((sPerMm) => feedOver(1, sPerMm, 'wheel'));
-  const start = atTheStart(rip, rip.profile[0]?.tiltDeg ?? 0, rip.crew.reactionS, shownFromDeg(rip));
+  const start = atTheStart(rip, {
+    standsAtDeg: rip.profile[0]?.tiltDeg ?? 0,
+    fromMm: 0,
+    behindS: rip.crew.reactionS,
+    behindBy: 'reaction',
+    slackDeg: shownFromDeg(rip),
+  });
   return overIntervals(rip, spans).map((limit, i) => (i === 0 ? slowestOf([limit, start]) : limit));
 }
 
-/**
- * The first stretch: the wheel stands at `standsAtDeg` until the hand learns, `behindS` after the feed began, that it must
- * turn, and it may be behind by `slackDeg`.
- */
-export function atTheStart(rip: PacedRip, standsAtDeg: number, behindS: number, slackDeg: number): Limit {
+export interface Start {
+  /** The wheel stands there until the hand learns that it must turn: so long after the wood was so far, because of this. */
+  readonly standsAtDeg: number;
+  readonly fromMm: number;
+  readonly behindS: number;
+  readonly behindBy: PaceLimit;
+  /** It may be behind by so much. */
+  readonly slackDeg: number;
+}
+
+/** The first stretch, while the hand catches up with the wood. */
+export function atTheStart(rip: PacedRip, { standsAtDeg, fromMm, behindS, behindBy, slackDeg }: Start): Limit {
   const rate = wheelDegPerS(rip);
-  const fromMm = rip.profile[0]?.alongMm ?? 0;
+  const startMm = rip.profile[0]?.alongMm ?? 0;
   const places = rip.profile.map(({ alongMm, tiltDeg }) => ({
-    wayMm: Math.abs(alongMm - fromMm),
+    wayMm: Math.abs(alongMm - startMm) - fromMm,
+    tiltDeg,
     leftDeg: Math.abs(tiltDeg - standsAtDeg) - slackDeg,
   }));
-  const limits = places.map(({ wayMm, leftDeg }, i) => {
+  const limits = places.map(({ wayMm, tiltDeg, leftDeg }, i) => {
     const before = places[i - 1];
     if (before === undefined || leftDeg <= 0) return NO_LIMIT;
     const wheelS = leftDeg / rate;
-    const here = feedOver(wayMm, behindS + wheelS, wheelS > behindS ? 'wheel' : 'reaction');
+    const here = feedOver(Math.max(0, wayMm), behindS + wheelS, wheelS > behindS ? 'wheel' : behindBy);
     if (before.leftDeg > 0) return here;
     // Between two places: where nothing more may be left.
-    const share = -before.leftDeg / (leftDeg - before.leftDeg);
-    return slowestOf([here, feedOver(before.wayMm + share * (wayMm - before.wayMm), behindS, 'reaction')]);
+    const noMoreDeg = standsAtDeg + Math.sign(tiltDeg - standsAtDeg) * slackDeg;
+    const share = (noMoreDeg - before.tiltDeg) / (tiltDeg - before.tiltDeg);
+    const noMoreMm = Math.max(0, before.wayMm + share * (wayMm - before.wayMm));
+    return slowestOf([here, feedOver(noMoreMm, behindS, behindBy)]);
   });
   return slowestOf(limits);
 }

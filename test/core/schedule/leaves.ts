@@ -4,14 +4,13 @@
  *
  * - Routines that turn from mark to mark are judged at their marks, against the figure that was called, not the exact bevel:
  *   the rounding of the call is left out.
- * - `even turning` is judged from the third mark on. The second one's bevel is called when the wood moves, so its turn begins
- *   late at any feed, and the modelled hand takes a whole interval for it however late it begins.
  * - `following` is judged everywhere, against the exact bevel. Its first bevel is called exactly, so that no rounding stays in
  *   the wheel at the start.
  * - `degree by degree` is judged everywhere; half of the whole degree that it holds, where halves do not fit, is not lateness.
  *
  * The hand is the usual one without chance or looseness, and the sources make no errors. Where calls are led each is timed to
- * be turned to just when its mark is there, so that what is late at a quarter of the limit already is not the pace's.
+ * be turned to just when its mark is there, by a wheel that takes up its speed at once, so that what is late at half of the limit
+ * or less already is not the pace's.
  */
 import { usualHand, withoutChance } from '../../../server/core/hand/traits.ts';
 import type { Plan } from '../../../server/core/plan.ts';
@@ -23,15 +22,23 @@ import { NO_FAULTS, type Simulated } from '../../../server/core/simulate/simulat
 const FROM = 0.5;
 const TO = 2;
 const BY = 1.02;
+const HAIR = 1.005;
+/** Shares of the limit at which the pace makes nothing late. */
+const SLOW = [0.2, 0.3, 0.4, 0.5];
 const HALF_A_DEGREE = 0.5;
 
-/** As a share of the limit, from 0.5 to 2; the former where it is out of tolerance from there. */
+/**
+ * As a share of the limit, from 0.5 to 2; the former where it is out of tolerance from there. One single feed at which two things
+ * fall together by chance is passed over: a hair faster it must be out of tolerance too.
+ */
 export function leavesAtShare(plan: Plan, choice: SimulatedChoice): number {
   const limit = limitOf(plan, choice);
   const latenessDeg = latenessOf(plan, choice);
-  const allowedDeg = plan.saw.readoutDeg / 2 + (isLedMarkByMark(choice) ? latenessDeg(limit / 4) : 0);
+  const always = isLedMarkByMark(choice) ? SLOW.map((share) => latenessDeg(share * limit)) : [0];
+  const allowedDeg = plan.saw.readoutDeg / 2 + Math.max(...always);
+  const isOut = (share: number): boolean => latenessDeg(share * limit) > allowedDeg;
   let share = FROM;
-  while (share < TO && latenessDeg(share * limit) <= allowedDeg) share *= BY;
+  while (share < TO && !(isOut(share) && isOut(share * HAIR))) share *= BY;
   // Somewhere in the last step.
   return share > FROM ? share / Math.sqrt(BY) : share;
 }
@@ -45,22 +52,20 @@ function limitOf({ pace }: Plan, choice: SimulatedChoice): number {
   const intervals = (pace.routines?.[routine].intervals ?? []).map(
     ({ limitMPerMin }) => limitMPerMin ?? Number.POSITIVE_INFINITY,
   );
-  const limit = Math.min(...intervals.slice(routine === 'even turning' ? 1 : 0));
+  const limit = Math.min(...intervals);
   if (!Number.isFinite(limit)) throw new Error(`nothing limits ${routine}`);
   return limit;
 }
 
 /** What being late adds at the worst place at a feed, degrees. */
-export function latenessOf(plan: Plan, choice: SimulatedChoice): (mPerMin: number) => number {
+function latenessOf(plan: Plan, choice: SimulatedChoice): (mPerMin: number) => number {
   const { routine } = choice;
   const simulate = simulatorOf(routine === 'following' ? calledExactly(plan) : plan);
   const hand = withoutChance(usualHand(plan.crew, plan.saw.degreesPerTurn, plan.saw.readoutDeg));
   return (mPerMin) => {
     const run = simulate(choice, { mPerMin, seed: 1, hand, faults: NO_FAULTS });
     if (routine === 'following') return run.worstDeg;
-    return routine === 'degree by degree'
-      ? run.worstDeg - HALF_A_DEGREE
-      : worstAtMarks(plan, run, routine === 'even turning' ? 2 : 0);
+    return routine === 'degree by degree' ? run.worstDeg - HALF_A_DEGREE : worstAtMarks(plan, run);
   };
 }
 
@@ -69,18 +74,16 @@ const calledExactly = (plan: Plan): Plan => ({
   marks: plan.marks.map((mark) => ({ ...mark, callDeg: plan.hand * mark.sawnDeg })),
 });
 
-function worstAtMarks(plan: Plan, { arrivals }: Simulated, fromStation: number): number {
+function worstAtMarks(plan: Plan, { arrivals }: Simulated): number {
   const offDeg = new Map(
     plan.marks.map(({ mark, sawnDeg, callDeg }) => [
       mark,
       trueTiltDeg(callDeg, plan.saw.readoutTable) - plan.hand * sawnDeg,
     ]),
   );
-  return arrivals
-    .slice(fromStation)
-    .reduce(
-      (worst, { mark, errorDeg }) =>
-        errorDeg === null ? worst : Math.max(worst, Math.abs(errorDeg - (offDeg.get(mark) ?? 0))),
-      0,
-    );
+  return arrivals.reduce(
+    (worst, { mark, errorDeg }) =>
+      errorDeg === null ? worst : Math.max(worst, Math.abs(errorDeg - (offDeg.get(mark) ?? 0))),
+    0,
+  );
 }

@@ -3,7 +3,13 @@ import { describe, expect, test } from 'vitest';
 import type { Pace } from '../../../server/core/plan.ts';
 import type { Routine } from '../../../server/core/run/state.ts';
 import { paceOf } from '../../../server/core/schedule/pace.ts';
-import { PAUSE_S, type PacedRip, shownFromDeg, wheelDegPerS } from '../../../server/core/schedule/pacedRip.ts';
+import {
+  PAUSE_S,
+  type PacedRip,
+  START_UP_S,
+  shownFromDeg,
+  wheelDegPerS,
+} from '../../../server/core/schedule/pacedRip.ts';
 import { holds } from '../../kit/holds.ts';
 import { anyRip, aRip } from './pacedRips.ts';
 
@@ -121,6 +127,8 @@ const evenTurningLacks: Lacking = (rip, mmPerS) => {
   const atS = [0];
   for (const lengthMm of lengths) atS.push((atS.at(-1) ?? 0) + lengthMm / mmPerS);
   const passedS = (mark: number): number => (mark <= 0 ? 0 : (atS[mark] ?? 0) + 0.15);
+  const leftS = Math.max(0, change(1) - slack) / rate;
+  const firstTurnS = leftS + Math.min(leftS, START_UP_S / 2);
   let saidS = Number.NEGATIVE_INFINITY;
   let worst = Number.NEGATIVE_INFINITY;
   for (let turn = 1; turn < rip.marks.length; turn += 1) {
@@ -129,7 +137,7 @@ const evenTurningLacks: Lacking = (rip, mmPerS) => {
     const wholeS = (lengths[turn - 1] ?? 0) / mmPerS;
     const lateS =
       turn === 1
-        ? beginsS + Math.max(0, change(1) - slack) / rate - passedS(1)
+        ? beginsS + firstTurnS - passedS(1)
         : beginsS - passedS(turn - 1) - wholeS * Math.min(1, slack / change(turn));
     worst = Math.max(worst, lateS);
   }
@@ -197,10 +205,11 @@ test('whole degrees are called as fast as they can be said with a pause between'
   const pace = routineOf(paceOf(aRip(later, crew, 20)), 'degree by degree');
   expect(pace.limitMPerMin).toBeCloseTo(60 / 11.06, 9);
   expect(pace.limitedBy).toBe('words');
-  // At the start the first call comes late by its own length: 0.75 degrees in 37.5 mm, 0.56 s, 4.018 m/min.
+  // At the start the words of the first figure, due at 12.5 mm, must be over half the way on to the next one's 37.5 mm: 25 mm in
+  // 0.5 s and 0.08 s until the speed is told, 2.586 m/min. Torn off there, the next one would have to be heard by the 37.5 mm where the first bevel is 0.75 degrees off.
   const atOnce = routineOf(paceOf(aRip(steady, crew, 20)), 'degree by degree');
-  expect(atOnce.limitMPerMin).toBeCloseTo((37.5 * 0.06) / 0.56, 9);
-  expect(atOnce.limitedBy).toBe('reaction');
+  expect(atOnce.limitMPerMin).toBeCloseTo((25 * 0.06) / 0.58, 9);
+  expect(atOnce.limitedBy).toBe('words');
 });
 
 test('a bevel that changes faster than the blade follows is called so, at the feed of the words', () => {
