@@ -1,4 +1,4 @@
-/** A folder of clips by one speaker: spoken once, kept on disk, found again by their words, spoken anew where they are damaged. */
+/** A folder of clips: each is spoken once, kept on disk, found again by its key, and spoken anew where it is gone or damaged. */
 import { existsSync } from 'node:fs';
 import { mkdir } from 'node:fs/promises';
 import { join } from 'node:path';
@@ -12,64 +12,42 @@ export interface RenderedClip {
   readonly durationMs: number;
 }
 
-export interface Speaker {
-  /** The same for the same words by the same voice and processing, as `isClipKey` wants it. */
-  keyOf(text: string): string;
-  /** The finished clip's samples at 22,050 Hz. Rejects where it cannot be spoken. */
-  speak(text: string): Promise<Int16Array>;
-}
-
 export interface ClipFolder {
   /**
-   * The clips of these texts, in their order; what is not in the folder, or is damaged there, is spoken anew.
-   * `onProgress` hears after each clip how many are ready. Rejects with what the speaker or the disk says.
+   * The clip of these words under this key; what is not in the folder, or is damaged there, is had from `speak`: finished samples
+   * at 22,050 Hz. Rejects with what `speak` or the disk says.
    */
-  render(texts: readonly string[], onProgress?: (ready: number, of: number) => void): Promise<readonly RenderedClip[]>;
+  clip(key: string, text: string, speak: () => Promise<Int16Array>): Promise<RenderedClip>;
   /** Absolute path of a clip that is there; undefined for everything else, whatever the key looks like. */
   pathOf(key: string): string | undefined;
-  /** The path of a clip of these words under this key, which may be one of before; spoken anew where it is gone or damaged. */
-  mend(key: string, text: string): Promise<string>;
 }
 
-export function openClipFolder(folder: string, { keyOf, speak }: Speaker): ClipFolder {
+/** `folder` is an absolute path; it is made when the first clip is. */
+export function openClipFolder(folder: string): ClipFolder {
   const fileOf = (key: string): string => join(folder, `${key}.wav`);
-  const ready = mkdir(folder, { recursive: true }).then(() => clearUnfinished(folder));
-  // Told at the first render; an unused store may have no folder.
-  ready.catch(() => {});
   const underway = new Map<string, Promise<RenderedClip>>();
+  let opened: Promise<void> | undefined;
 
-  async function make(text: string, key: string): Promise<RenderedClip> {
-    await ready;
+  async function make(key: string, text: string, speak: () => Promise<Int16Array>): Promise<RenderedClip> {
+    opened ??= mkdir(folder, { recursive: true }).then(() => clearUnfinished(folder));
+    await opened;
     const known = checkClip(text, await readOrEmpty(fileOf(key)));
     if (known !== undefined) return { text, key, durationMs: known };
-    const clip = packClip(text, await speak(text));
-    // The folder itself may have been cleared away meanwhile.
+    const { bytes, durationMs } = packClip(text, await speak());
+    // The folder itself may have been cleared away since.
     await mkdir(folder, { recursive: true });
-    await replaceFile(fileOf(key), clip.bytes);
-    return { text, key, durationMs: clip.durationMs };
-  }
-
-  /** Two runs that want the same words at once share one making. */
-  function clipOf(text: string, key: string): Promise<RenderedClip> {
-    const making = underway.get(key) ?? make(text, key).finally(() => underway.delete(key));
-    underway.set(key, making);
-    return making;
+    await replaceFile(fileOf(key), bytes);
+    return { text, key, durationMs };
   }
 
   return {
-    async render(texts, onProgress) {
-      const clips: RenderedClip[] = [];
-      for (const text of texts) {
-        clips.push(await clipOf(text, keyOf(text)));
-        onProgress?.(clips.length, texts.length);
-      }
-      return clips;
+    /** Two runs that want the same words at once share one making. */
+    clip(key, text, speak) {
+      if (!isClipKey(key)) throw new RangeError(`not the key of a clip: ${JSON.stringify(key)}`);
+      const making = underway.get(key) ?? make(key, text, speak).finally(() => underway.delete(key));
+      underway.set(key, making);
+      return making;
     },
     pathOf: (key) => (isClipKey(key) && existsSync(fileOf(key)) ? fileOf(key) : undefined),
-    async mend(key, text) {
-      if (!isClipKey(key)) throw new RangeError(`not the key of a clip: ${JSON.stringify(key)}`);
-      await clipOf(text, key);
-      return fileOf(key);
-    },
   };
 }

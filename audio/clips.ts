@@ -1,13 +1,21 @@
 /** The phrases of runs as WAV files by the embedded voice, in `<dataDir>/clips`. */
 import { resolve } from 'node:path';
 import { clipKey } from './clipFile.ts';
-import { type ClipFolder, openClipFolder } from './clipFolder.ts';
+import { openClipFolder, type RenderedClip } from './clipFolder.ts';
 import { openVoice, type Voice } from './voice/voice.ts';
 
 export type { RenderedClip } from './clipFolder.ts';
 
-/** `render` and `mend` reject with a `VoiceFailed` (see `Voice.speak`) or the disk's error. */
-export interface ClipStore extends ClipFolder {
+export interface ClipStore {
+  /**
+   * The clips of these texts, in their order; what is not in the cache, or is damaged there, is spoken anew.
+   * `onProgress` hears after each clip how many are ready. Rejects with a `VoiceFailed` (see `Voice.speak`) or the disk's error.
+   */
+  render(texts: readonly string[], onProgress?: (ready: number, of: number) => void): Promise<readonly RenderedClip[]>;
+  /** Absolute path of a clip that is there; undefined for everything else, whatever the key looks like. */
+  pathOf(key: string): string | undefined;
+  /** The same, of a clip of these words, which may be one of an earlier voice: spoken anew where it is gone or damaged. */
+  mend(key: string, text: string): Promise<string | undefined>;
   close(): Promise<void>;
 }
 
@@ -18,6 +26,22 @@ export interface ClipOptions {
 }
 
 export function openClips({ dataDir, voice = openVoice() }: ClipOptions): ClipStore {
-  const folder = openClipFolder(resolve(dataDir, 'clips'), { keyOf: clipKey, speak: (text) => voice.speak(text) });
-  return { ...folder, close: () => voice.close() };
+  const folder = openClipFolder(resolve(dataDir, 'clips'));
+  const clip = (key: string, text: string): Promise<RenderedClip> => folder.clip(key, text, () => voice.speak(text));
+  return {
+    async render(texts, onProgress) {
+      const clips: RenderedClip[] = [];
+      for (const text of texts) {
+        clips.push(await clip(clipKey(text), text));
+        onProgress?.(clips.length, texts.length);
+      }
+      return clips;
+    },
+    pathOf: folder.pathOf,
+    async mend(key, text) {
+      await clip(key, text);
+      return folder.pathOf(key);
+    },
+    close: () => voice.close(),
+  };
 }

@@ -1,12 +1,141 @@
-import type { VoiceFound } from './voice/settings.ts';
+/** Who can speak here: the embedded voice, the machine's own, and the ones that the yard has recorded. */
+import { resolve } from 'node:path';
+import type { Problem } from '../server/core/errors.ts';
+import { clipUrl } from '../server/wire/clipUrl.ts';
+import type { RecordedVoice, RecordingFault, VoiceHere } from '../server/wire/voices.ts';
+import { voiceKey, voiceName } from '../server/wire/voices.ts';
+import type { WireError } from '../server/wire/wireError.ts';
+import { isClipKey } from './clipFile.ts';
+import type { RenderedClip } from './clipFolder.ts';
+import { openClips } from './clips.ts';
+import { type Missing, openRecordedVoices, type PhraseFound } from './recorded/recordedVoices.ts';
+import { openStudio } from './recorded/studio.ts';
+import { openSystemClips, SYSTEM } from './system/systemClips.ts';
+import { findSystemVoice } from './system/systemVoice.ts';
+import { VOICE_NAME } from './voice/settings.ts';
 import { openVoice } from './voice/voice.ts';
 
-/** The voices that calls can be spoken by, each one tried; the first is what is used. Rejects with a `VoiceFailed` if it does not load. */
-export async function listVoices(): Promise<readonly VoiceFound[]> {
-  const voice = openVoice();
+/** `voice` is missing for the embedded one. */
+export type Rendered =
+  | { readonly ok: true; readonly voice?: string; readonly clips: readonly RenderedClip[] }
+  | { readonly ok: false; readonly problems: readonly Problem[] };
+
+export interface Voices {
+  /** The embedded one, which is used where none is asked for, comes first. */
+  list(): Promise<readonly VoiceHere[]>;
+  /**
+   * The clips of these texts in their order, all by one voice; refused, with what is missing, where it cannot say all of them.
+   * Rejects where the voice itself fails (see `Voice.speak`) or the disk.
+   */
+  render(texts: readonly string[], voice?: string): Promise<Rendered>;
+  /**
+   * Absolute path of a clip. `said`: what it was made of, so that it can be made again where it is gone or damaged. Undefined where
+   * there is none and it cannot be made again.
+   */
+  clipFile(key: string, said?: { readonly text: string; readonly voice?: string }): Promise<string | undefined>;
+  /** What is recorded of a voice; undefined where there is none of this name. */
+  recorded(name: string): Promise<RecordedVoice | undefined>;
+  /** Keeps a recording in the place of an earlier one. */
+  keep(name: string, text: string, wav: Uint8Array): Promise<PhraseKept>;
+  forget(name: string): Promise<boolean>;
+  close(): Promise<void>;
+}
+export type PhraseKept =
+  | { readonly ok: true; readonly voice: string; readonly url: string; readonly durationMs: number }
+  | { readonly ok: false; readonly error: WireError };
+
+/** Names that no recording may take. */
+const RESERVED = [VOICE_NAME, SYSTEM];
+
+export function openVoices({ dataDir }: { readonly dataDir: string }): Voices {
+  const embedded = openVoice();
+  const clips = openClips({ dataDir, voice: embedded });
+  const studio = openStudio();
+  const system = openSystemClips(resolve(dataDir, 'clips'), findSystemVoice(studio));
+  const recorded = openRecordedVoices(dataDir, studio);
+  const isNamed = (asked: string | undefined, name: string): boolean =>
+    asked !== undefined && voiceKey(asked) === voiceKey(name);
+
+  return {
+    async list() {
+      return [{ ...(await embedded.about()), kind: 'embedded' }, ...system.list(), ...(await recorded.list())];
+    },
+
+    async render(texts, voice) {
+      if (voice === undefined || isNamed(voice, VOICE_NAME)) return { ok: true, clips: await clips.render(texts) };
+      if (isNamed(voice, SYSTEM) && system.list().length > 0)
+        return { ok: true, voice: SYSTEM, clips: await system.render(texts) };
+      const made = await recorded.render(voice, texts);
+      if (made === undefined) return { ok: false, problems: [noVoice(voice)] };
+      if (made.ok) return { ok: true, voice: made.name, clips: made.clips };
+      if (made.why !== null) return { ok: false, problems: [unreadable(made.name, made.why)] };
+      return { ok: false, problems: made.missing.map((each) => missing(made.name, each)) };
+    },
+
+    async clipFile(key, said) {
+      if (!isClipKey(key)) return undefined;
+      if (said === undefined) return clips.pathOf(key) ?? (await recorded.pathOf(key));
+      if (said.voice === undefined) return clips.mend(key, said.text);
+      return said.voice === SYSTEM ? system.mend(key, said.text) : recorded.mend(said.voice, key, said.text);
+    },
+
+    async recorded(name) {
+      const found = await recorded.phrases(name);
+      return found && { name: found.name, fault: found.why, phrases: found.phrases.map(phraseTold) };
+    },
+
+    async keep(name, text, wav) {
+      if (voiceName(name) === undefined || RESERVED.some((each) => isNamed(name, each)))
+        return refused('bad-name', `${JSON.stringify(name.slice(0, 60))} cannot be the name of a recorded voice`);
+      const kept = await recorded.keep(voiceName(name) ?? name, text, wav);
+      if (kept.ok) return { ok: true, voice: kept.name, url: clipUrl(kept.clip.key), durationMs: kept.clip.durationMs };
+      return 'fault' in kept ? { ok: false, error: kept.fault } : refused('unreadable', kept.why);
+    },
+
+    forget: (name) => recorded.forget(name),
+    async close() {
+      await Promise.all([clips.close(), recorded.close()]);
+    },
+  };
+}
+
+/** As `voices` prints them. Rejects with a `VoiceFailed` if the embedded one does not load. */
+export async function listVoices(dataDir: string): Promise<readonly VoiceHere[]> {
+  const voices = openVoices({ dataDir });
   try {
-    return [await voice.about()];
+    return await voices.list();
   } finally {
-    await voice.close();
+    await voices.close();
   }
 }
+
+const phraseTold = (found: PhraseFound): RecordedVoice['phrases'][number] =>
+  found.ok
+    ? { text: found.clip.text, url: clipUrl(found.clip.key), durationMs: found.clip.durationMs, fault: null }
+    : { text: found.text, url: null, durationMs: null, fault: found.fault };
+
+const refused = (code: string, message: string): { readonly ok: false; readonly error: WireError } => ({
+  ok: false,
+  error: { code, message },
+});
+
+const AT = { field: 'voice' } as const;
+const noVoice = (name: string): Problem => ({
+  code: 'unknown-name',
+  at: AT,
+  found: JSON.stringify(name.slice(0, 60)),
+  wanted: 'the name of a voice that is here (GET /api/voices), or none: then the embedded one speaks',
+});
+const unreadable = (name: string, why: string): Problem => ({
+  code: 'not-json',
+  at: AT,
+  found: `${name}, whose list of phrases cannot be read (${why})`,
+  wanted: 'a sound voice.json in its folder, or another voice',
+});
+const missing = (name: string, { text, fault }: Missing): Problem => ({
+  code: 'missing',
+  at: AT,
+  found: fault === null ? `no "${text}" by ${name}` : `a recording of "${text}" by ${name} that will not do`,
+  wanted: fault === null ? `"${text}" recorded` : `"${text}" recorded anew: ${whyOf(fault)}`,
+});
+const whyOf = ({ message }: RecordingFault): string => message.replace(/\.$/, '');

@@ -3,10 +3,14 @@ import { randomInt } from 'node:crypto';
 import { mkdir, readFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
-import { openClips } from '../audio/clips.ts';
+import { createLoudspeaker, type ServerLoudspeaker } from '../audio/loudspeaker.ts';
+import { findFilePlayers } from '../audio/players/filePlayers.ts';
+import { findSayPlayer } from '../audio/players/sayPlayer.ts';
+import { openVoices, type Voices } from '../audio/voices.ts';
+import type { Problem } from './core/errors.ts';
 import { makeSetup } from './core/run/makeSetup.ts';
 import type { RunSetup } from './core/run/state.ts';
-import { phrasesOfRun } from './core/words/phrases.ts';
+import { phrases, phrasesOfRun } from './core/words/phrases.ts';
 import { loadDemo } from './demo/loadDemo.ts';
 import { openJournal } from './journal/openJournal.ts';
 import { createCrew } from './live/crew.ts';
@@ -17,7 +21,7 @@ import { lanAccess } from './web/access/lanAccess.ts';
 import { openAccess } from './web/access/openAccess.ts';
 import { createWeb } from './web/createWeb.ts';
 import type { JobFiles, PlanAsk, Planned, WebPorts } from './web/ports.ts';
-import { clipUrl } from './wire/clipUrl.ts';
+import { clipUrl, keyOfClipUrl } from './wire/clipUrl.ts';
 import type { Clip } from './wire/messages.ts';
 import { quote } from './wire/showFound.ts';
 import { createPlanner } from './workers/createPlanner.ts';
@@ -28,6 +32,8 @@ export interface AppNeeds {
   /** Offered on the start page beside the demo, and before it. */
   readonly job?: JobFiles & { readonly name: string; readonly title: string };
   readonly lan: boolean;
+  /** The calls are also spoken by this machine's own loudspeaker. */
+  readonly loudspeaker?: boolean;
   readonly host: string;
   /** 0 takes a free one. */
   readonly port: number;
@@ -36,12 +42,14 @@ export interface App {
   readonly url: string;
   /** With `lan`: the address that opens the sawyer's console. */
   readonly consoleUrl?: string;
+  /** With `loudspeaker`: the program that plays. */
+  readonly player?: string;
   close(): Promise<void>;
 }
 
 /**
- * Starts everything and settles once it answers. Rejects with a JournalError (folder in use, damaged, not writable) or Node's
- * own error (port taken); nothing is left running then.
+ * Starts everything and settles once it answers. Rejects with a JournalError (folder in use, damaged, not writable), NoPlayer or
+ * Node's own error (port taken); nothing is left running then.
  */
 export async function createApp(needs: AppNeeds): Promise<App> {
   await mkdir(needs.dataDir, { recursive: true });
@@ -58,6 +66,11 @@ export async function createApp(needs: AppNeeds): Promise<App> {
   }
 }
 
+/** A loudspeaker was asked for, and this machine has nothing that plays a sound. */
+export class NoPlayer extends Error {
+  override readonly name = 'NoPlayer';
+}
+
 type Closers = (() => void | Promise<void>)[];
 
 async function furnish(
@@ -65,8 +78,8 @@ async function furnish(
   journal: ReturnType<typeof openJournal>,
   closers: Closers,
 ): Promise<Omit<App, 'close'>> {
-  const clips = openClips({ dataDir: needs.dataDir });
-  closers.push(() => clips.close());
+  const voices = openVoices({ dataDir: needs.dataDir });
+  closers.push(() => voices.close());
   const planner = createPlanner();
   closers.push(() => planner.close());
   const feeds: { stop(): void }[] = [];
@@ -88,6 +101,12 @@ async function furnish(
     onForgotten: (name) => runs.forgetTiltHand(name),
   });
   const jobs = await offeredJobs(needs.job);
+  const loudspeaker = needs.loudspeaker === true ? openLoudspeaker(voices) : null;
+  closers.push(() => loudspeaker?.close());
+  const joined = (run: LiveRun): LiveRun => {
+    loudspeaker?.join(run);
+    return run;
+  };
 
   async function planFor({ tiltHand, ...job }: PlanAsk): Promise<Planned> {
     if (tiltHand === undefined) return planner.plan(job);
@@ -98,43 +117,62 @@ async function furnish(
   const ports: WebPorts = {
     crew,
     plan: planFor,
-    async makeRun({ mode, routine, feed, ...ask }) {
+    async makeRun({ mode, routine, feed, voice, ...ask }) {
       const planned = await planFor(ask);
       if (!planned.ok) return planned;
       const { plan } = planned;
       const silent = makeSetup(plan, mode, {}, routine);
-      const spoken = await speakRun(silent);
-      const durationsMs = Object.fromEntries(spoken.map(({ text, durationMs }) => [text, durationMs]));
+      const made = await speakRun(silent, voice);
+      if (!made.ok) return made;
+      const { clips } = made;
+      const durationsMs = Object.fromEntries(clips.map(({ text, durationMs }) => [text, durationMs]));
       const run = runs.keep({
         run: newRunId(),
         title: plan.title,
         feed,
         plan,
         setup: { ...silent, durationsMs },
-        clips: spoken,
+        clips,
         madeAtMs: nowMs(),
       });
-      return { ok: true, run };
+      return { ok: true, run: joined(run) };
     },
-    run: (id) => runs.get(id),
+    run: (id) => {
+      const run = runs.get(id);
+      return run && joined(run);
+    },
     runs: () => runs.list(),
     jobs: () => jobs.map(({ name, title }) => ({ name, title })),
     job: (name) => {
       const found = jobs.find((offered) => offered.name === name);
       return found && { job: found.job, files: found.files };
     },
-    clipFile: (file) => clips.pathOf(file.replace(/\.wav$/, '')),
+    clipFile: (file) => {
+      const key = file.replace(/\.wav$/, '');
+      return voices.clipFile(key, runs.clip(clipUrl(key)));
+    },
+    voices,
+    loudspeaker,
   };
 
   /** Rendered before the run is made, so that nothing is synthesised while wood moves. */
-  async function speakRun(setup: RunSetup): Promise<Clip[]> {
-    const phrases = phrasesOfRun(setup);
-    const rendered = await clips.render(phrases.map(({ text }) => text));
-    return phrases.map((phrase, index) => {
-      const clip = rendered[index];
-      if (clip === undefined) throw new Error(`"${phrase.text}" was not rendered`);
-      return { ...phrase, url: clipUrl(clip.key), durationMs: clip.durationMs };
-    });
+  async function speakRun(setup: RunSetup, asked: string | undefined): Promise<Spoken> {
+    const said = phrasesOfRun(setup);
+    const made = await voices.render(
+      said.map(({ text }) => text),
+      asked,
+    );
+    if (!made.ok) return made;
+    const { voice, clips } = made;
+    return {
+      ok: true,
+      clips: said.map((phrase, index) => {
+        const clip = clips[index];
+        if (clip === undefined) throw new Error(`"${phrase.text}" was not rendered`);
+        const { key, durationMs } = clip;
+        return { ...phrase, url: clipUrl(key), durationMs, ...(voice === undefined ? {} : { voice }) };
+      }),
+    };
   }
 
   const access = needs.lan ? await lanAccess(needs.dataDir) : openAccess();
@@ -142,7 +180,35 @@ async function furnish(
   closers.push(() => web.close());
   closers.push(() => runs.rest());
   const url = await web.listen(needs.port, needs.host);
-  return access.consoleKey === null ? { url } : { url, consoleUrl: `${url}/?key=${access.consoleKey}` };
+  return {
+    url,
+    ...(access.consoleKey === null ? {} : { consoleUrl: `${url}/?key=${access.consoleKey}` }),
+    ...(loudspeaker === null ? {} : { player: loudspeaker.state().player }),
+  };
+}
+
+type Spoken =
+  | { readonly ok: true; readonly clips: readonly Clip[] }
+  | { readonly ok: false; readonly problems: readonly Problem[] };
+
+/** The players of this machine; its own voice only where there is none. Throws NoPlayer. */
+function openLoudspeaker(voices: Voices): ServerLoudspeaker {
+  const files = findFilePlayers();
+  const players = files.length > 0 ? files : [findSayPlayer()].filter((player) => player !== undefined);
+  if (players.length === 0) throw new NoPlayer('nothing on this machine plays a sound');
+  return createLoudspeaker({
+    players,
+    nowMs,
+    fileOf: ({ url, text, voice }) =>
+      voices.clipFile(keyOfClipUrl(url), { text, ...(voice === undefined ? {} : { voice }) }),
+    async testWords() {
+      const made = await voices.render([phrases.soundTest]);
+      const clip = made.ok ? made.clips[0] : undefined;
+      const file = clip && (await voices.clipFile(clip.key));
+      if (clip === undefined || file === undefined) throw new Error(`"${phrases.soundTest}" was not rendered`);
+      return { text: clip.text, file, durationMs: clip.durationMs };
+    },
+  });
 }
 
 const nobodyCalled = (name: string): Planned => ({

@@ -6,13 +6,13 @@ import { UserMistake } from './commands/userMistake.ts';
 
 const USAGE = `By the Mark: call-outs for sawing changing bevels
 
-  by-the-mark serve [--job FILE] [--port N] [--host H] [--data DIR] [--lan]
-      starts the server; --lan opens it to the shop's network, with keys
+  by-the-mark serve [--job FILE] [--port N] [--host H] [--data DIR] [--lan] [--loudspeaker]
+      starts the server; --lan opens it to the shop's network, with keys; --loudspeaker lets this machine speak the calls too
   by-the-mark plan JOB [--json]
       the plan of a job file, as a table or as JSON
   by-the-mark simulate JOB [--feed M_PER_MIN] [--routine NAME] [--seed N] [--runs N] [--json]
       whole runs with a modelled feed and a modelled tilt hand, routine beside routine
-  by-the-mark voices
+  by-the-mark voices [--data DIR]
       which voices are here
 
 Exit codes: 0 done, 2 something given is wrong, 1 anything else.
@@ -33,6 +33,7 @@ const COMMANDS: Readonly<Record<string, Command>> = {
       host: { type: 'string' },
       data: { type: 'string' },
       lan: { type: 'boolean' },
+      loudspeaker: { type: 'boolean' },
     },
     wants: [],
     run: async (_given, options, terminal) => (await import('./commands/serve.ts')).serve(options, terminal),
@@ -56,9 +57,9 @@ const COMMANDS: Readonly<Record<string, Command>> = {
       (await import('./commands/simulate.ts')).simulate(job, options, terminal),
   },
   voices: {
-    options: {},
+    options: { data: { type: 'string' } },
     wants: [],
-    run: async (_given, _options, terminal) => (await import('./commands/voices.ts')).voices(terminal),
+    run: async (_given, options, terminal) => (await import('./commands/voices.ts')).voices(options, terminal),
   },
 };
 

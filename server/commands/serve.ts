@@ -1,9 +1,8 @@
 /** `serve`: the server, until it is told to end. */
 import { constants } from 'node:fs';
 import { access, mkdir } from 'node:fs/promises';
-import { resolve } from 'node:path';
-import envPaths from 'env-paths';
 import { JournalError, type JournalErrorCode } from '../journal/journalError.ts';
+import { dataDirOf } from './dataDir.ts';
 import type { Options } from './options.ts';
 import { readJob } from './readJob.ts';
 import type { Terminal } from './terminal.ts';
@@ -18,6 +17,7 @@ export interface ServeAsk {
   readonly port: number;
   readonly host: string;
   readonly lan: boolean;
+  readonly loudspeaker: boolean;
   readonly dataDir: string;
   readonly job?: string;
 }
@@ -33,6 +33,7 @@ export async function serve(options: Options, { out, err }: Terminal): Promise<v
   const app = await createApp({
     dataDir: ask.dataDir,
     lan: ask.lan,
+    loudspeaker: ask.loudspeaker,
     host: ask.host,
     port: ask.port,
     ...(job === undefined ? {} : { job: { name: job.name, title: job.title, job: job.job, files: job.files } }),
@@ -58,10 +59,9 @@ export function readServeOptions(options: Options): ServeAsk {
   const port = Number(portText);
   if (!/^\d+$/.test(portText) || port > 65535)
     throw new UserMistake([`serve: --port ${portText}: wanted a number from 0 (any free one) to 65535`]);
-  const dataDir = resolve(
-    options.data === undefined ? envPaths('by-the-mark', { suffix: '' }).data : String(options.data),
-  );
-  return { port, host, lan, dataDir, ...(options.job === undefined ? {} : { job: String(options.job) }) };
+  const dataDir = dataDirOf(options);
+  const loudspeaker = options.loudspeaker === true;
+  return { port, host, lan, loudspeaker, dataDir, ...(options.job === undefined ? {} : { job: String(options.job) }) };
 }
 
 async function prepareDataDir(dataDir: string): Promise<void> {
@@ -83,6 +83,10 @@ function startMistake(error: unknown, { host, port, dataDir }: ServeAsk): UserMi
     EADDRNOTAVAIL: `--host ${host} is no address of this machine`,
     ENOTFOUND: `--host ${host} is no address of this machine`,
   };
+  if (error instanceof Error && error.name === 'NoPlayer')
+    return new UserMistake([
+      'serve: --loudspeaker: this machine has no paplay, aplay, afplay or PowerShell to play sounds by: install one (on Debian: apt install alsa-utils), or leave --loudspeaker out',
+    ]);
   if (error instanceof JournalError)
     return MENDABLE.includes(error.code)
       ? new UserMistake([`serve: the data folder ${dataDir}: ${message}`])
@@ -97,7 +101,12 @@ function startMistake(error: unknown, { host, port, dataDir }: ServeAsk): UserMi
 /** Troubles with the journal that another data folder, or other rights, would end. */
 const MENDABLE: readonly JournalErrorCode[] = ['in-use', 'too-new', 'not-a-journal', 'cannot-open', 'read-only'];
 
-function whereToLook({ lan, dataDir }: ServeAsk, { url, consoleUrl }: { url: string; consoleUrl?: string }): string {
+interface Address {
+  readonly url: string;
+  readonly consoleUrl?: string;
+  readonly player?: string;
+}
+function whereToLook({ lan, dataDir }: ServeAsk, { url, consoleUrl, player }: Address): string {
   const open = lan
     ? [
         `By the Mark is open to the shop's network. Open the sawyer's console on this machine: ${consoleUrl ?? url}`,
@@ -105,7 +114,11 @@ function whereToLook({ lan, dataDir }: ServeAsk, { url, consoleUrl }: { url: str
         'Whoever has the console address can command the run: do not pass it on. Devices get their own codes at the console.',
       ]
     : [`By the Mark is here, for this machine only. Open in a browser: ${url}/`];
-  return `${[...open, `What it keeps is in ${dataDir}. To end it: Ctrl-C.`, 'It advises; it never drives the saw, and it is no emergency stop.'].join('\n')}\n`;
+  const sound =
+    player === undefined
+      ? []
+      : [`This machine's own loudspeaker speaks the calls, by ${player}. Play its test words on the sawyer page.`];
+  return `${[...open, ...sound, `What it keeps is in ${dataDir}. To end it: Ctrl-C.`, 'It advises; it never drives the saw, and it is no emergency stop.'].join('\n')}\n`;
 }
 
 /** Settles at the first SIGINT or SIGTERM; a second one ends the process at once, as it always does. */

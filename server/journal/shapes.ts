@@ -137,6 +137,7 @@ const clipFields = {
   durationMs: number,
   deg: number.exactOptional(),
   mark: number.exactOptional(),
+  voice: text.exactOptional(),
 } satisfies Fields<Clip>;
 
 export const setup: z.ZodType<RunSetup> = z.looseObject(setupFields);

@@ -1,4 +1,4 @@
-import type { RunView } from '../wire/messages.ts';
+import type { Clip, RunView } from '../wire/messages.ts';
 import type { StoredRun } from '../wire/storedRun.ts';
 import { type LiveRun, type LiveRunNeeds, openLiveRun } from './liveRun.ts';
 
@@ -39,6 +39,14 @@ export function createLiveRuns(needs: LiveRunNeeds & { readonly onOpened: (run: 
           return [];
         }
       }),
+    /** The words of a clip by its address, and who says them; of the runs that are open, which is where its address is known from. */
+    clip(url: string): Clip | undefined {
+      for (const live of open.values()) {
+        const found = live.clips.find((clip) => clip.url === url);
+        if (found !== undefined) return found;
+      }
+      return undefined;
+    },
     forgetTiltHand(name: string): void {
       for (const live of open.values()) live.forgetTiltHand(name);
     },

@@ -19,12 +19,14 @@ const STATUS = {
   'no-such-clip': 404,
   'no-such-device': 404,
   'no-such-hand': 404,
+  'no-such-voice': 404,
   'wrong-method': 405,
   'not-over-the-network': 409,
   'command-refused': 409,
   'nothing-kept': 409,
   'too-large': 413,
   'json-only': 415,
+  'not-usable': 422,
   'too-many-tries': 429,
 } as const;
 export type FaultCode = keyof typeof STATUS;

@@ -13,6 +13,7 @@ const PAGES: Readonly<Record<string, PageName>> = {
   '/wheel': 'wheel',
   '/codes': 'codes',
   '/record': 'record',
+  '/voice': 'voice',
 };
 const COOKIE_LIFE_MS = 397 * 24 * 60 * 60 * 1000;
 const COOKIE = { httpOnly: true, secure: true, sameSite: 'strict', path: '/' } as const;

@@ -9,6 +9,7 @@ import type { CrewMember, HandOfRun, KeepRequest } from '../wire/crew.ts';
 import type { FeedFrame } from '../wire/feedFrame.ts';
 import type { FeedChoice, JournalLine } from '../wire/journalLine.ts';
 import type { Answer, Clip, Command, Listener, RunView } from '../wire/messages.ts';
+import type { LoudspeakerState, RecordedVoice, VoiceHere } from '../wire/voices.ts';
 import type { WireError } from '../wire/wireError.ts';
 
 /** What a run tells those who follow it, the moment that it is decided (and durable). */
@@ -53,7 +54,12 @@ export interface WebPorts {
   /** Plans in a worker thread. */
   plan(ask: PlanAsk): Promise<Planned>;
   makeRun(
-    ask: PlanAsk & { readonly mode: RunMode; readonly routine: Routine; readonly feed: FeedChoice },
+    ask: PlanAsk & {
+      readonly mode: RunMode;
+      readonly routine: Routine;
+      readonly feed: FeedChoice;
+      readonly voice?: string;
+    },
   ): Promise<
     { readonly ok: true; readonly run: RunPort } | { readonly ok: false; readonly problems: readonly Problem[] }
   >;
@@ -63,8 +69,41 @@ export interface WebPorts {
   /** The jobs that the start page offers: the demo, and the one given with `--job`. */
   jobs(): readonly { readonly name: string; readonly title: string }[];
   job(name: string): JobFiles | undefined;
-  /** Absolute path of a clip's WAV by the last part of its url (`KEY.wav`), undefined if there is none. */
-  clipFile(key: string): string | undefined;
+  /**
+   * Absolute path of a clip's WAV by the last part of its url (`KEY.wav`), made again where a run's clip is gone or damaged;
+   * undefined if there is none.
+   */
+  clipFile(key: string): Promise<string | undefined>;
+  readonly voices: VoicesPort;
+  /** Null where the server has no loudspeaker of its own (`--loudspeaker`). */
+  readonly loudspeaker: LoudspeakerPort | null;
+}
+
+/** The voices, and the recordings of the yard's own. */
+export interface VoicesPort {
+  list(): Promise<readonly VoiceHere[]>;
+  recorded(name: string): Promise<RecordedVoice | undefined>;
+  /** Keeps a recording of these words in the place of an earlier one; `error` says what is wrong with it. */
+  keep(
+    name: string,
+    text: string,
+    wav: Uint8Array,
+  ): Promise<
+    | { readonly ok: true; readonly voice: string; readonly url: string; readonly durationMs: number }
+    | { readonly ok: false; readonly error: WireError }
+  >;
+  forget(name: string): Promise<boolean>;
+}
+
+/** The server's own loudspeaker, for a shop without tablets. */
+export interface LoudspeakerPort {
+  state(): LoudspeakerState;
+  /** Plays the test words and settles when they are over. */
+  test(): Promise<LoudspeakerState>;
+  /** A person says that the test words were heard; an error where none have been played since the sound last failed. */
+  confirm():
+    | { readonly ok: true; readonly state: LoudspeakerState }
+    | { readonly ok: false; readonly error: WireError };
 }
 
 /** People of whom something was learnt and who agreed that it is kept. */

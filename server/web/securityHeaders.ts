@@ -29,10 +29,12 @@ export function securityHeaders(secure: boolean): RequestHandler[] {
       // With a certificate of our own making, this would take away the browser's way past its warning.
       strictTransportSecurity: false,
     }),
-    (_req, res, next) => {
+    (req, res, next) => {
+      // The microphone is for the one page that records a voice.
+      const microphone = req.path === '/voice' ? '(self)' : '()';
       res.setHeader(
         'Permissions-Policy',
-        'camera=(), microphone=(), geolocation=(), payment=(), usb=(), autoplay=(self), fullscreen=(self), screen-wake-lock=(self)',
+        `camera=(), microphone=${microphone}, geolocation=(), payment=(), usb=(), autoplay=(self), fullscreen=(self), screen-wake-lock=(self)`,
       );
       next();
     },

@@ -50,6 +50,8 @@ export interface Clip {
   readonly durationMs: number;
   readonly deg?: number;
   readonly mark?: number;
+  /** Who says it, where it is not the embedded voice. */
+  readonly voice?: string;
 }
 
 export type Answer = { readonly ok: true; readonly seq: number } | { readonly ok: false; readonly error: WireError };

@@ -23,6 +23,8 @@ export interface RunRequest extends PlanRequest {
   readonly mode: RunMode;
   readonly routine: Routine;
   readonly feed: FeedChoice;
+  /** Who speaks; the embedded voice where it is left out. */
+  readonly voice?: string;
 }
 export interface StartRequest {
   readonly withoutSound: boolean;
@@ -41,6 +43,7 @@ const runRequest = z.strictObject({
   ...carried,
   mode: z.enum(['pair', 'solo', 'rehearsal']),
   routine: z.enum(ROUTINES).default('mark by mark'),
+  voice: z.string().min(1).max(64).optional(),
   feed: z.discriminatedUnion('kind', [
     z.strictObject({ kind: z.literal('external') }),
     z.strictObject({
@@ -62,9 +65,10 @@ export function parsePlanRequest(body: unknown): ParsedRequest<PlanRequest> {
 export function parseRunRequest(body: unknown): ParsedRequest<RunRequest> {
   const parsed = runRequest.safeParse(body);
   if (!parsed.success) return { ok: false, error: describeShape(parsed.error, body) };
-  const { mode, routine, feed } = parsed.data;
+  const { mode, routine, feed, voice } = parsed.data;
   const checked = checkCarried(parsed.data);
-  return checked.ok ? { ok: true, value: { ...checked.value, mode, routine, feed } } : checked;
+  if (!checked.ok) return checked;
+  return { ok: true, value: { ...checked.value, mode, routine, feed, ...(voice === undefined ? {} : { voice }) } };
 }
 
 /** `POST /api/runs/ID/start`: no body at all is a start with sound. */

@@ -14,6 +14,7 @@ import type { PageToServer, ServerToPage } from '../../server/wire/messages.ts';
 import { freeDataDir } from '../kit/freeDataDir.ts';
 import { smallCrew } from './smallCrew.ts';
 import { type SmallRun, smallPlan, smallRun } from './smallRun.ts';
+import { smallVoices } from './smallVoices.ts';
 
 export interface WebUnderTest {
   readonly web: Web;
@@ -115,14 +116,16 @@ function portsOf(run: SmallRun, clip: string): WebPorts {
     runs: () => [run.view()],
     jobs: () => [{ name: 'demo', title: 'Demo' }],
     job: (name) => (name === 'demo' ? { job: { format: 'x' }, files: {} } : undefined),
-    clipFile: (key) => (key === 'abc.wav' ? clip : undefined),
+    clipFile: async (key) => (key === 'abc.wav' ? clip : undefined),
+    voices: smallVoices(),
+    loudspeaker: null,
     crew: smallCrew(run.run),
   };
 }
 
 async function makePages(folder: string): Promise<void> {
   await mkdir(join(folder, 'assets'), { recursive: true });
-  for (const page of ['index', 'sawyer', 'wheel', 'codes', 'record', 'join'])
+  for (const page of ['index', 'sawyer', 'wheel', 'codes', 'record', 'voice', 'join'])
     await writeFile(
       join(folder, `${page}.html`),
       `<html><script src="/assets/${page}-1a2b.js"></script>${page} page</html>`,

@@ -2,7 +2,7 @@ import type { FeedFrame } from '../../wire/feedFrame.ts';
 import type { Command, Role } from '../../wire/messages.ts';
 import type { KeyRole } from './access.ts';
 
-export type PageName = 'index' | 'sawyer' | 'wheel' | 'codes' | 'record';
+export type PageName = 'index' | 'sawyer' | 'wheel' | 'codes' | 'record' | 'voice';
 
 /** What a key opens, one list a door. */
 export interface Rights {
@@ -14,6 +14,8 @@ export interface Rights {
   readonly devices: boolean;
   /** See and keep what was learnt of people. */
   readonly crew: boolean;
+  /** See, record and forget voices. */
+  readonly voices: boolean;
   /** Use the raw `/feed` and `/readout`. */
   readonly raw: boolean;
   readonly commands: readonly Command[];
@@ -31,17 +33,19 @@ export const RIGHTS: Readonly<Record<KeyRole, Rights>> = {
     plan: true,
     devices: true,
     crew: true,
+    voices: true,
     raw: true,
     commands: EVERY_COMMAND,
     joins: ['sawyer', 'wheel'],
     readings: ['pedal', 'mark', 'travel', 'tilt'],
-    pages: ['index', 'sawyer', 'wheel', 'codes', 'record'],
+    pages: ['index', 'sawyer', 'wheel', 'codes', 'record', 'voice'],
   },
   sawyer: {
     read: true,
     plan: false,
     devices: false,
     crew: false,
+    voices: false,
     raw: false,
     commands: EVERY_COMMAND,
     joins: ['sawyer'],
@@ -53,6 +57,7 @@ export const RIGHTS: Readonly<Record<KeyRole, Rights>> = {
     plan: false,
     devices: false,
     crew: false,
+    voices: false,
     raw: false,
     // Anyone at the saw may stop the feed; to start it again is the sawyer's.
     commands: ['stop-feed'],
@@ -65,6 +70,7 @@ export const RIGHTS: Readonly<Record<KeyRole, Rights>> = {
     plan: false,
     devices: false,
     crew: false,
+    voices: false,
     raw: true,
     commands: [],
     joins: [],

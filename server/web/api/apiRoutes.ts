@@ -11,8 +11,10 @@ import { crewRoutes } from './crewRoutes.ts';
 import { deviceRoutes } from './deviceRoutes.ts';
 import { address, jsonOnly, requireKey } from './guards.ts';
 import { DEPTH_LIMIT, isTooDeep } from './jsonDepth.ts';
+import { loudspeakerRoutes } from './loudspeakerRoutes.ts';
 import { planRoutes } from './planRoutes.ts';
 import { runRoutes } from './runRoutes.ts';
+import { voiceRoutes } from './voiceRoutes.ts';
 
 export interface ApiParts {
   readonly ports: WebPorts;
@@ -38,6 +40,8 @@ export function apiRoutes({ ports, access, door, version, port }: ApiParts): Rou
   clipRoutes(router, ports);
   codeRoutes(router, ports);
   crewRoutes(router, ports);
+  voiceRoutes(router, ports);
+  loudspeakerRoutes(router, ports);
   deviceRoutes(router, access, port);
   router.use((req, res) => answerFault(res, fault('no-such-address', `there is nothing at /api${req.path}`)));
   return router;

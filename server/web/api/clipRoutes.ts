@@ -8,8 +8,8 @@ export function clipRoutes(router: Router, ports: WebPorts): void {
   address(router, '/clips/:file', {
     get: [
       requireRight(({ read }) => read),
-      (req, res, next) => {
-        const path = ports.clipFile(String(req.params.file));
+      async (req, res, next) => {
+        const path = await ports.clipFile(String(req.params.file));
         if (path === undefined) return answerFault(res, fault('no-such-clip', 'there is no such clip'));
         res.setHeader('Content-Type', 'audio/wav');
         // A clip's name stands for its words and its voice: what it holds never changes.

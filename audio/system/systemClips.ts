@@ -1,0 +1,44 @@
+import { createHash } from 'node:crypto';
+import type { VoiceHere } from '../../server/wire/voices.ts';
+import { openClipFolder, type RenderedClip } from '../clipFolder.ts';
+import { SAMPLE_RATE_HZ } from '../pcm/format.ts';
+import { PROCESSING } from '../pcm/makeClip.ts';
+import type { SystemVoice } from './systemVoice.ts';
+
+/** What the machine's own voice is called, whichever it is. */
+export const SYSTEM = 'system';
+
+/** The clips of the machine's own voice, if it has one. */
+export function openSystemClips(folder: string, voice: SystemVoice | undefined) {
+  const clips = openClipFolder(folder);
+  const keyOf = (text: string): string =>
+    createHash('sha256').update(`system\0${voice?.engine}\0${PROCESSING}\0${text}`).digest('hex').slice(0, 32);
+  const speak = async (text: string): Promise<Int16Array> => {
+    if (voice === undefined) throw new Error('this machine has no voice of its own any more');
+    return voice.speak(text);
+  };
+  return {
+    list: (): readonly VoiceHere[] =>
+      voice === undefined
+        ? []
+        : [
+            {
+              name: SYSTEM,
+              kind: 'system',
+              language: 'en',
+              engine: `${voice.engine} of this machine`,
+              sampleRateHz: SAMPLE_RATE_HZ,
+            },
+          ],
+    async render(texts: readonly string[]): Promise<readonly RenderedClip[]> {
+      const rendered: RenderedClip[] = [];
+      for (const text of texts) rendered.push(await clips.clip(keyOf(text), text, () => speak(text)));
+      return rendered;
+    },
+    /** Where its clip is gone or damaged it is spoken anew; undefined where nobody can any more. */
+    async mend(key: string, text: string): Promise<string | undefined> {
+      if (voice !== undefined) await clips.clip(key, text, () => speak(text));
+      return clips.pathOf(key);
+    },
+  };
+}
