@@ -17,19 +17,16 @@ import {
 } from './pacedRip.ts';
 import { neededOver } from './stretches.ts';
 
-export function degreeByDegree(rip: PacedRip): readonly Limit[] {
+export function degreeByDegree(rip: PacedRip, turnedDegPerMm: readonly number[]): readonly Limit[] {
   const { profile } = rip;
   const alongMm = profile.map((place) => place.alongMm);
   const turnS = 1 / wheelDegPerS(rip) + START_UP_S;
-  const turnedS = profile.map(({ tiltDeg }) => tiltDeg * turnS);
   const spokenUpToS = spokenUpTo(rip);
   const spokenS = profile.map(({ tiltDeg }) => spokenUpToS(tiltDeg));
-  const slackDeg = shownFromDeg(rip);
   const callS = meanCallS(rip, spokenUpToS);
-  const byWheel = neededOver(alongMm, turnedS, slackDeg * turnS);
-  const byWords = neededOver(alongMm, spokenS, slackDeg * callS);
-  const spans = byWheel.map((sPerMm, i) =>
-    slowestOf([feedOver(1, byWords[i] ?? 0, 'words'), feedOver(1, sPerMm, 'wheel')]),
+  const byWords = neededOver(alongMm, spokenS, shownFromDeg(rip) * callS);
+  const spans = byWords.map((sPerMm, i) =>
+    slowestOf([feedOver(1, sPerMm, 'words'), feedOver(1, (turnedDegPerMm[i] ?? 0) * turnS, 'wheel')]),
   );
   const start = degreesAtTheStart(rip);
   return overIntervals(rip, spans).map((limit, i) => (i === 0 ? slowestOf([limit, start]) : limit));

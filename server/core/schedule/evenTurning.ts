@@ -58,27 +58,32 @@ function firstTurn(rip: PacedRip): Limit {
   return feedOver(lengthOf(rip.marks, 0), to.wordsS + reactionS + wheelS - START_OF_FEED_S, most);
 }
 
-/** For every interval the slowest of the runs of calls that are said over it. */
-function callsInTime({ marks, ...rip }: PacedRip): readonly Limit[] {
-  const limits: Limit[] = marks.slice(1).map(() => NO_LIMIT);
+/**
+ * For every interval the slowest of the runs of calls that are said over it. In plain numbers, for their count grows with the
+ * square of the marks.
+ */
+function callsInTime(rip: PacedRip): readonly Limit[] {
+  const { marks, crew } = rip;
+  const along = Float64Array.from(marks, ({ alongMm }) => alongMm);
+  const saidS = new Float64Array(marks.length + 1);
+  marks.forEach(({ wordsS }, i) => {
+    saidS[i + 1] = (saidS[i] ?? 0) + wordsS + PAUSE_S;
+  });
+  const sPerMm = new Float64Array(Math.max(0, marks.length - 1));
   for (let last = 2; last < marks.length; last += 1) {
-    const byMm = (marks[last - 1]?.alongMm ?? 0) + signOf(marks) * mayBeLateMm({ marks, ...rip }, last - 1);
-    let neededS = rip.crew.reactionS - PAUSE_S;
-    const runs: Limit[] = [];
-    for (let first = last; first >= 1; first -= 1) {
-      neededS += (marks[first]?.wordsS ?? 0) + PAUSE_S;
-      const fromMm = marks[Math.max(0, first - 2)]?.alongMm ?? 0;
-      const gainedS = first <= 2 ? START_OF_FEED_S : 0;
-      runs.unshift(feedOver(Math.abs(byMm - fromMm), neededS - gainedS, 'words'));
-    }
+    const byMm = (along[last - 1] ?? 0) + signOf(marks) * mayBeLateMm(rip, last - 1);
+    const neededS = (saidS[last + 1] ?? 0) + crew.reactionS - PAUSE_S;
+    let worst = 0;
     // The run from call `first` on lies over the intervals from first - 2 to the one before the last call's turn.
-    let slowest = runs[0] ?? NO_LIMIT;
-    for (let interval = 0; interval < last; interval += 1) {
-      slowest = slowestOf([slowest, runs[interval + 1] ?? NO_LIMIT]);
-      limits[interval] = slowestOf([limits[interval] ?? NO_LIMIT, slowest]);
+    for (let first = 1; first <= last + 1; first += 1) {
+      if (first <= last) {
+        const runS = neededS - (saidS[first] ?? 0) - (first <= 2 ? START_OF_FEED_S : 0);
+        worst = Math.max(worst, runS / Math.abs(byMm - (along[Math.max(0, first - 2)] ?? 0)));
+      }
+      if (first >= 2 && worst > (sPerMm[first - 2] ?? 0)) sPerMm[first - 2] = worst;
     }
   }
-  return limits;
+  return Array.from(sPerMm, (s) => feedOver(1, s, 'words'));
 }
 
 const signOf = (marks: PacedRip['marks']): 1 | -1 => ((marks.at(-1)?.alongMm ?? 0) < (marks[0]?.alongMm ?? 0) ? -1 : 1);

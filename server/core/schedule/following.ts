@@ -12,11 +12,16 @@ import { overIntervals } from './overIntervals.ts';
 import { feedOver, type Limit, NO_LIMIT, type PacedRip, shownFromDeg, slowestOf, wheelDegPerS } from './pacedRip.ts';
 import { neededOver } from './stretches.ts';
 
-export function following(rip: PacedRip): readonly Limit[] {
-  const rate = wheelDegPerS(rip);
-  const alongMm = rip.profile.map((place) => place.alongMm);
-  const turnedS = rip.profile.map(({ tiltDeg }) => tiltDeg / rate);
-  const spans = neededOver(alongMm, turnedS, shownFromDeg(rip) / rate).map((sPerMm) => feedOver(1, sPerMm, 'wheel'));
+/** The degrees a millimetre that must be turned over each span of the profile, but for what the readout does not show. */
+export const turnedOver = (rip: PacedRip): readonly number[] =>
+  neededOver(
+    rip.profile.map(({ alongMm }) => alongMm),
+    rip.profile.map(({ tiltDeg }) => tiltDeg),
+    shownFromDeg(rip),
+  );
+
+export function following(rip: PacedRip, turnedDegPerMm: readonly number[]): readonly Limit[] {
+  const spans = turnedDegPerMm.map((degPerMm) => feedOver(1, degPerMm / wheelDegPerS(rip), 'wheel'));
   const start = atTheStart(rip, {
     standsAtDeg: rip.profile[0]?.tiltDeg ?? 0,
     fromMm: 0,

@@ -5,13 +5,14 @@
 import type { Pace, RoutinePace } from '../plan.ts';
 import { degreeByDegree } from './degreeByDegree.ts';
 import { evenTurning } from './evenTurning.ts';
-import { following } from './following.ts';
+import { following, turnedOver } from './following.ts';
 import { markByMark } from './markByMark.ts';
 import { type Limit, MM_PER_S_TO_M_PER_MIN, type PacedRip, slowestOf } from './pacedRip.ts';
 
 /** Without the suggestions. Feeds in m/min. */
 export function paceOf(rip: PacedRip): Pace {
   const intervals = markByMark(rip);
+  const turnedDegPerMm = turnedOver(rip);
   const slowest = intervals.reduce((a, b) => (b.limitMPerMin < a.limitMPerMin ? b : a));
   const { limitMPerMin, limitedBy } = slowest;
   return {
@@ -22,8 +23,8 @@ export function paceOf(rip: PacedRip): Pace {
     routines: {
       'mark by mark': routinePace(rip, intervals),
       'even turning': routinePace(rip, evenTurning(rip)),
-      'degree by degree': routinePace(rip, degreeByDegree(rip)),
-      following: routinePace(rip, following(rip)),
+      'degree by degree': routinePace(rip, degreeByDegree(rip, turnedDegPerMm)),
+      following: routinePace(rip, following(rip, turnedDegPerMm)),
     },
   };
 }

@@ -64,12 +64,14 @@ export function respacings(rip: Respaceable, fromMark: number, toMark: number): 
   return found;
 }
 
-/** Of a long stretch not every count is tried. */
+/** Of a long stretch not every count is tried, and of a very long one fewer still. */
 const COUNTS = 40;
+const FEWER_COUNTS = 10;
+const VERY_LONG = 100;
 
 /** From one interval up to twice as many as now. */
 function countsToTry(now: number): readonly number[] {
-  const by = Math.max(1, Math.ceil((2 * now) / COUNTS));
+  const by = Math.max(1, Math.ceil((2 * now) / (now > VERY_LONG ? FEWER_COUNTS : COUNTS)));
   return Array.from({ length: Math.floor((2 * now - 1) / by) + 1 }, (_, i) => 1 + i * by);
 }
 

@@ -17,26 +17,23 @@
 export function neededOver(alongMm: readonly number[], workS: readonly number[], slackS: number): readonly number[] {
   const spans = Math.max(0, alongMm.length - 1);
   const needed = new Float64Array(spans);
+  const [along, work] = [Float64Array.from(alongMm), Float64Array.from(workS)];
+  const ways = Int8Array.from({ length: spans }, (_, i) => Math.sign((work[i + 1] ?? 0) - (work[i] ?? 0)));
   for (let from = 0; from < spans; from += 1) {
+    const way = ways[from] ?? 0;
+    if (way === 0) continue;
+    const [startMm, startS] = [along[from] ?? 0, work[from] ?? 0];
     let worst = 0;
     // From the far end inward: every stretch that begins here and ends beyond a span contains it.
     for (let to = spans; to > from; to -= 1) {
-      if (isDrawnBothEnds(workS, from, to)) worst = Math.max(worst, perMm(alongMm, workS, slackS, from, to));
+      // Its first and its last span go the way that the whole stretch goes.
+      if (ways[to - 1] === way) {
+        const behindS = way * ((work[to] ?? 0) - startS) - slackS;
+        const lengthMm = Math.abs((along[to] ?? 0) - startMm);
+        if (behindS > worst * lengthMm && lengthMm > 0) worst = behindS / lengthMm;
+      }
       if (worst > (needed[to - 1] ?? 0)) needed[to - 1] = worst;
     }
   }
   return Array.from(needed);
-}
-
-function perMm(alongMm: readonly number[], workS: readonly number[], slackS: number, from: number, to: number): number {
-  const lengthMm = Math.abs((alongMm[to] ?? 0) - (alongMm[from] ?? 0));
-  const behindS = Math.abs((workS[to] ?? 0) - (workS[from] ?? 0)) - slackS;
-  return lengthMm > 0 ? behindS / lengthMm : 0;
-}
-
-/** Its first and its last span go the way that the whole stretch goes. */
-function isDrawnBothEnds(workS: readonly number[], from: number, to: number): boolean {
-  const [start, end] = [workS[from] ?? 0, workS[to] ?? 0];
-  const way = end - start;
-  return way * ((workS[from + 1] ?? 0) - start) > 0 && way * (end - (workS[to - 1] ?? 0)) > 0;
 }

@@ -62,18 +62,22 @@ function slowDown(
   }));
 }
 
-/** Looked at beyond the slow stretch on either side, in intervals. */
+/** Looked at beyond the slow stretch on either side, in intervals; for a long stretch they make no difference. */
 const BEYOND = [0, 1, 2];
+const LONG = 40;
 /** Other marks that allow less than so much more are not worth the trouble. */
 const WORTH = 1.1;
 
 function otherMarks(intervals: readonly Interval[], { first, last }: Stretch, rip: Respaceable): PaceSuggestion[] {
   const feed = rip.crew.feedMPerMin;
-  const tried = BEYOND.flatMap((before) =>
-    BEYOND.filter((after) => first - before >= 0 && last + after < intervals.length).flatMap((after) => {
-      const ends = endsOf(intervals, first - before, last + after);
-      return respacings(rip, ends.fromMark, ends.toMark).map((found) => ({ ...ends, ...found }));
-    }),
+  const beyond = last - first < LONG ? BEYOND : [0];
+  const tried = beyond.flatMap((before) =>
+    beyond
+      .filter((after) => first - before >= 0 && last + after < intervals.length)
+      .flatMap((after) => {
+        const ends = endsOf(intervals, first - before, last + after);
+        return respacings(rip, ends.fromMark, ends.toMark).map((found) => ({ ...ends, ...found }));
+      }),
   );
   const best = tried.reduce<(typeof tried)[number] | undefined>(
     (a, b) => (a === undefined || isBetter(b, a, feed) ? b : a),
