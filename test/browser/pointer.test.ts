@@ -69,11 +69,9 @@ function truthOf({ mPerMin, seed, stops }: Case, lastMs: number): readonly { mm:
 }
 
 const guideOf = (atMs: number, positionMm: number, speedMmPerMs: number, more: Partial<Guide> = {}): Guide => ({
-  atMs,
+  ...{ atMs, calledDeg: null, calledMark: null },
   state: 'feeding',
   targetDeg: 0,
-  calledDeg: null,
-  calledMark: null,
   isFollowed: true,
   rateDegPerS: 0,
   mark: 1,
