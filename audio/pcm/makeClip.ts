@@ -1,6 +1,6 @@
 /** From what the voice speaks to what goes to the ear: the one place where the order and the figures of the processing stand. */
-import { filter, highPass, highShelf } from './biquad.ts';
-import { compress } from './compress.ts';
+import { type Biquad, filter, highPass, highShelf } from './biquad.ts';
+import { type Compression, compress } from './compress.ts';
 import { fade } from './fade.ts';
 import { amplify, dbToGain, peakOf, SAMPLE_RATE_HZ, samplesIn } from './format.ts';
 import { limitPeak } from './limitPeak.ts';
@@ -15,9 +15,21 @@ export const CEILING_DBFS = -1;
 export const PROCESSING = 1;
 
 const BUTTERWORTH = Math.SQRT1_2;
-/** A band saw's noise lies low; the consonants that tell "five" from "nine" lie high. */
-const TONE = [highPass(250, BUTTERWORTH, SAMPLE_RATE_HZ), highShelf(1200, 9, BUTTERWORTH, SAMPLE_RATE_HZ)] as const;
-const COMPRESSION = { thresholdDb: -26, ratio: 3, attackS: 0.002, releaseS: 0.06 } as const;
+
+/** What is done to speech so that it is understood in noise. */
+export interface Tone {
+  readonly highPassHz: number;
+  readonly shelfHz: number;
+  readonly shelfDb: number;
+  readonly compression: Compression;
+}
+/** As `npm run bench:voice` found it best at equal loudness. */
+export const FOR_NOISE: Tone = {
+  highPassHz: 250,
+  shelfHz: 1200,
+  shelfDb: 9,
+  compression: { thresholdDb: -26, ratio: 3, attackS: 0.002, releaseS: 0.06 },
+};
 const BEFORE_COMPRESSION_LUFS = -20;
 /** Low enough to keep the onset of an "f"; the lead keeps what lies below it. */
 const SILENCE_DB = -42;
@@ -28,16 +40,25 @@ const LIMITER_REACH = samplesIn(0.002);
 const CLOSE_ENOUGH_LU = 0.1;
 const MOST_TURNS = 6;
 
-/** Samples of -1..1 at 22,050 Hz to a clip that starts at once, at the common loudness. Silence gives an empty clip. */
-export function makeClip(spoken: Float64Array): Float64Array {
-  const toned = TONE.reduce(filter, spoken);
+/**
+ * Samples of -1..1 at 22,050 Hz to a clip that starts at once, at the common loudness. Silence gives an empty clip. `tone` null
+ * leaves the voice as it is, but for its ends and its loudness.
+ */
+export function makeClip(spoken: Float64Array, tone: Tone | null = FOR_NOISE): Float64Array {
+  const toned = tone === null ? spoken : filtersOf(tone).reduce(filter, spoken);
   const trimmed = trimSilence(toned, { floorDb: SILENCE_DB, lead: LEAD, tail: TAIL });
   if (trimmed.length === 0) return trimmed;
   // First to full scale: what is fainter than the loudness measure hears has no loudness to go by.
   const full = amplify(trimmed, 1 / peakOf(trimmed));
-  const even = compress(toLoudness(full, BEFORE_COMPRESSION_LUFS), SAMPLE_RATE_HZ, COMPRESSION);
+  const set = toLoudness(full, BEFORE_COMPRESSION_LUFS);
+  const even = tone === null ? set : compress(set, SAMPLE_RATE_HZ, tone.compression);
   return level(fade(even, samplesIn(0.003), samplesIn(0.012)));
 }
+
+const filtersOf = ({ highPassHz, shelfHz, shelfDb }: Tone): readonly Biquad[] => [
+  highPass(highPassHz, BUTTERWORTH, SAMPLE_RATE_HZ),
+  highShelf(shelfHz, shelfDb, BUTTERWORTH, SAMPLE_RATE_HZ),
+];
 
 const toLoudness = (samples: Float64Array, lufs: number): Float64Array =>
   amplify(samples, dbToGain(lufs - loudnessLufs(samples, SAMPLE_RATE_HZ)));
