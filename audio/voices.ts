@@ -9,7 +9,7 @@ import { isClipKey } from './clipFile.ts';
 import type { RenderedClip } from './clipFolder.ts';
 import { openClips } from './clips.ts';
 import { type Missing, openRecordedVoices, type PhraseFound } from './recorded/recordedVoices.ts';
-import { openStudio } from './recorded/studio.ts';
+import { openStudio, type Studio } from './recorded/studio.ts';
 import { openSystemClips, SYSTEM } from './system/systemClips.ts';
 import { findSystemVoice } from './system/systemVoice.ts';
 import { VOICE_NAME } from './voice/settings.ts';
@@ -47,10 +47,15 @@ export type PhraseKept =
 /** Names that no recording may take. */
 const RESERVED = [VOICE_NAME, SYSTEM];
 
-export function openVoices({ dataDir }: { readonly dataDir: string }): Voices {
+export interface VoicesOptions {
+  readonly dataDir: string;
+  /** Who prepares recordings; closed with the voices. */
+  readonly studio?: Studio;
+}
+
+export function openVoices({ dataDir, studio = openStudio() }: VoicesOptions): Voices {
   const embedded = openVoice();
   const clips = openClips({ dataDir, voice: embedded });
-  const studio = openStudio();
   const system = openSystemClips(resolve(dataDir, 'clips'), findSystemVoice(studio));
   const recorded = openRecordedVoices(dataDir, studio);
   const isNamed = (asked: string | undefined, name: string): boolean =>

@@ -1,6 +1,6 @@
 import { defineConfig } from 'vite';
 
-const pages = ['index', 'sawyer', 'wheel', 'codes', 'record', 'join'];
+const pages = ['index', 'sawyer', 'wheel', 'codes', 'record', 'voice', 'join'];
 
 export default defineConfig({
   root: import.meta.dirname,

@@ -6,12 +6,24 @@
 import { type ChildProcess, spawnSync } from 'node:child_process';
 import { readFileSync } from 'node:fs';
 import say from 'say';
-import { WORDS_MS } from '../../server/core/words/measuredWords.ts';
+import { numberWords } from '../../server/core/words/numberWords.ts';
+import { phrases } from '../../server/core/words/phrases.ts';
 import { findProgram } from '../findProgram.ts';
 import { OVERRUN_MS, type Player, type Playing } from './player.ts';
 
 /** What `say` starts; on Windows there is always a player for files. */
 const PROGRAM: Readonly<Partial<Record<NodeJS.Platform, string>>> = { linux: 'festival', darwin: 'say' };
+const WORD_ENDS = /[ ,-]+/;
+/** Every word of the program's own phrases, and of the numbers from 0 to 99 in quarters. */
+const VOCABULARY: ReadonlySet<string> = new Set(
+  [
+    'mark',
+    ...Object.values(phrases),
+    ...(['natural', 'digits', 'two digits'] as const).flatMap((form) =>
+      Array.from({ length: 400 }, (_, quarters) => numberWords(quarters / 4, form)),
+    ),
+  ].flatMap((text) => text.split(WORD_ENDS)),
+);
 const LETTERS = /^[a-z][a-z ,-]*$/;
 /** About a second passes before festival's first sound. */
 const SLOW_START_MS = 3000;
@@ -20,10 +32,7 @@ const SLOW_START_MS = 3000;
 export const isInVocabulary = (text: string): boolean =>
   text.length <= 160 &&
   LETTERS.test(text) &&
-  text
-    .split(/[ ,-]+/)
-    .filter((word) => word !== '')
-    .every((word) => Object.hasOwn(WORDS_MS, word));
+  text.split(WORD_ENDS).every((word) => word === '' || VOCABULARY.has(word));
 
 /** Undefined where the machine has no voice for it. */
 export function findSayPlayer(platform = process.platform, path = process.env.PATH): Player | undefined {
