@@ -48,11 +48,16 @@ export function stepDue(state: RunState, atMs: number): StepDue | null {
     return isDue ? { index: first, atMs, isTooFast: false } : null;
   }
   if (!isMoving(reckoning)) return null;
-  const before = state.step < 0 ? first - 1 : state.step;
   const fromMs = Math.max(atMs, heardOutMs(state) ?? atMs);
-  for (let index = first; index < steps.length; index += 1) {
-    const startMs = isCrowded(state, reckoning, index) ? null : startInTime(state, reckoning, index, fromMs);
-    if (startMs !== null) return { index, atMs: startMs, isTooFast: index - before - 1 > LEFT_OUT_BY_RULE };
+  const held = heldDeg(state);
+  let leftOut = 0;
+  for (let index = state.step < 0 ? first : state.step + 1; index < steps.length; index += 1) {
+    // Where a figure between was left out, the one that is held comes again and need not be said.
+    const isHeld = steps[index]?.callDeg === held;
+    const cannotBe = index < first || isHeld || isCrowded(state, reckoning, index);
+    const startMs = cannotBe ? null : startInTime(state, reckoning, index, fromMs);
+    if (startMs !== null) return { index, atMs: startMs, isTooFast: leftOut > LEFT_OUT_BY_RULE };
+    if (!isHeld) leftOut += 1;
   }
   return null;
 }

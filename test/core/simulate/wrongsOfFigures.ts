@@ -46,8 +46,11 @@ export function wrongsOfFigures(wanted: Wanted, run: Simulated, feedMmPerMs: num
     const isTold = run.told.some(
       ({ code, atMs }) => code === 'too-fast' && atMs <= call.startsAtMs && atMs > call.startsAtMs - TOLD_BEFORE_MS,
     );
-    if (due - begun - 1 > LEFT_OUT_BY_RULE && !isRepeat && !isTold)
-      wrongs.push({ kind: 'passed over', what: `${name} leaves out ${due - begun - 1} figures before it` });
+    // One that is held need not be said again where the one between was left out.
+    const heldDeg = wanted.stretches[begun]?.deg;
+    const leftOut = wanted.stretches.slice(begun + 1, due).filter(({ deg }) => deg !== heldDeg).length;
+    if (leftOut > LEFT_OUT_BY_RULE && !isRepeat && !isTold)
+      wrongs.push({ kind: 'passed over', what: `${name} leaves out ${leftOut} figures before it` });
     begun = due;
     if (!call.isCutOff) held = due;
   }
@@ -60,11 +63,18 @@ function isSaidAgain(calls: readonly SimulatedCall[], index: number): boolean {
   return before !== undefined && (before.deg === null || before.deg === calls[index]?.deg);
 }
 
-/** The stretch that a figure is for: the first of its figure that is not behind the wood. */
-function stretchFor({ stretches }: Wanted, { deg, startsAtMm }: SimulatedCall): number {
-  return stretches.findIndex(
-    (stretch) => Math.abs(stretch.deg - (deg ?? Number.NaN)) < 1e-9 && stretch.toMm > startsAtMm - offMm(startsAtMm),
-  );
+/** The stretch that a figure is for: of those with its figure that are not behind the wood, the one nearest to the end of its words. */
+function stretchFor({ stretches }: Wanted, { deg, startsAtMm, endsAtMm }: SimulatedCall): number {
+  let nearest = -1;
+  let leastMm = Number.POSITIVE_INFINITY;
+  for (const [index, stretch] of stretches.entries()) {
+    const fits = Math.abs(stretch.deg - (deg ?? Number.NaN)) < 1e-9 && stretch.toMm > startsAtMm - offMm(startsAtMm);
+    const farMm = Math.max(0, stretch.fromMm - endsAtMm, endsAtMm - stretch.toMm);
+    if (!fits || farMm >= leastMm) continue;
+    nearest = index;
+    leastMm = farMm;
+  }
+  return nearest;
 }
 
 /** From the end of the words to where the figure becomes right: the reaction and half the turn, and what a person may be early. */
