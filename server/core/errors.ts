@@ -27,6 +27,8 @@ export type ProblemCode =
   | 'too-few'
   | 'too-many'
   | 'not-supported'
+  /** Words that would be taken for others. */
+  | 'mistakable'
   | 'cannot-be-sawn'
   | 'cannot-be-met';
 

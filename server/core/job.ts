@@ -1,4 +1,5 @@
 /** The job as the shipwright states it, parsed: lengths in millimetres, angles in degrees, defaults filled in and named. */
+import type { PhraseName } from './words/phraseNames.ts';
 
 export interface Job {
   readonly title: string;
@@ -68,8 +69,12 @@ export interface Saw {
 }
 
 export interface VoiceChoice {
-  readonly language: 'en';
+  readonly language: Language;
   readonly form: 'angle' | 'mark and angle';
   readonly numbers: NumberForm;
+  /** The yard's own words in place of the language's; what is here was found to be mistaken for nothing else. */
+  readonly words?: YardWords;
 }
+export type Language = 'en' | 'de';
+export type YardWords = Readonly<Partial<Record<PhraseName, string>>>;
 export type NumberForm = 'natural' | 'digits' | 'two digits';

@@ -2,10 +2,13 @@
 import type { Result } from '../core/errors.ts';
 import { refused } from '../core/errors.ts';
 import type { Job, MarkPlacing, PickUp, Saw } from '../core/job.ts';
+import { LANGUAGES } from '../core/words/languages.ts';
+import { PHRASE_NAMES } from '../core/words/phraseNames.ts';
 import { FILE_NAME_CHARS } from './jobFile.ts';
 import { isObject, JobSection, newReading, type Range, type Reading, TEXT_CHARS } from './jobSection.ts';
 import { readPattern } from './parsePattern.ts';
 import { readPickUp } from './parsePickUp.ts';
+import { readWords } from './readWords.ts';
 import { showFound, showName } from './showFound.ts';
 
 export const JOB_FORMAT = 'by-the-mark/job@1';
@@ -23,7 +26,7 @@ const FIELDS = {
     ...['readoutTable', 'feedMPerMin'],
   ],
   stack: ['lamination', 'species'],
-  voice: ['language', 'form', 'numbers'],
+  voice: ['language', 'form', 'numbers', 'words'],
 } as const;
 type SectionName = Exclude<keyof typeof FIELDS, ''>;
 
@@ -66,7 +69,7 @@ export function parseJob(job: unknown, files: Readonly<Record<string, string>>):
     saw: readSaw(section('saw')),
     crew: readCrew(section('crew')),
     stack: readStack(section('stack')),
-    voice: readVoice(section('voice')),
+    voice: readVoice(section('voice'), reading),
     shape: readShape(top, section('shape'), files, reading),
     defaults: reading.defaults,
   });
@@ -155,11 +158,14 @@ function readStack(stack: JobSection): Job['stack'] {
   };
 }
 
-function readVoice(voice: JobSection): Job['voice'] {
+function readVoice(voice: JobSection, reading: Reading): Job['voice'] {
+  const language = voice.choice('language', LANGUAGES, LANGUAGES[0]);
   return {
-    language: voice.choice('language', ['en'], 'en'),
+    language,
     form: voice.choice('form', ['angle', 'mark and angle'], 'angle'),
     numbers: voice.choice('numbers', ['natural', 'digits', 'two digits'], 'digits'),
+    // Without a default: the language has words for everything.
+    ...(voice.isGiven('words') ? { words: readWords(voice.section('words', PHRASE_NAMES), language, reading) } : {}),
   };
 }
 

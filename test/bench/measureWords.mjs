@@ -1,4 +1,4 @@
-// node test/bench/measureWords.mjs: measures the embedded voice anew and rewrites server/core/words/measuredWords.ts.
+// node test/bench/measureWords.mjs: measures the embedded voice anew and rewrites server/core/words/*/measuredWords.ts.
 import { register } from 'tsx/esm/api';
 
 register();

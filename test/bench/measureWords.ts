@@ -1,26 +1,30 @@
 /**
- * How long the embedded voice takes for each word that a run may say. Renders all kinds of calls with the real voice and finds
- * the word lengths that reckon them best (least relative squares); writes the table that core/words reckons by. Run it again when the voice,
+ * How long the embedded voices take for each word that a run may say. Renders all kinds of calls with the real voice and finds
+ * the word lengths that reckon them best (least relative squares); writes the tables, one a language, that core/words reckons by. Run it again when the voice,
  * its processing or the phrases change.
  */
-import { mkdtemp, rm, writeFile } from 'node:fs/promises';
-import { tmpdir } from 'node:os';
-import { join } from 'node:path';
+import { writeFile } from 'node:fs/promises';
 import { fileURLToPath } from 'node:url';
-import { openClips } from '../../audio/clips.ts';
+import { SAMPLE_RATE_HZ } from '../../audio/pcm/format.ts';
+import { makeClip } from '../../audio/pcm/makeClip.ts';
+import { loadEmbedded } from '../../audio/voice/embedded.ts';
+import { VOICE_NAMES, WORDS_PER_MIN } from '../../audio/voice/settings.ts';
+import type { Language } from '../../server/core/job.ts';
 import { callText } from '../../server/core/words/callText.ts';
+import { grammarOf, LANGUAGES } from '../../server/core/words/languages.ts';
 import { numberWords } from '../../server/core/words/numberWords.ts';
-import { phrases } from '../../server/core/words/phrases.ts';
+import { CANDIDATES } from '../../server/core/words/opposites.ts';
 import { wordsIn } from '../../server/core/words/spokenLength.ts';
 
-const TABLE = fileURLToPath(new URL('../../server/core/words/measuredWords.ts', import.meta.url));
+const tableOf = (language: Language): string =>
+  fileURLToPath(new URL(`../../server/core/words/${language}/measuredWords.ts`, import.meta.url));
 const FORMS = ['natural', 'digits', 'two digits'] as const;
 /** What stands for a comma. */
 const PAUSE = '(pause)';
 
 const upTo = (count: number): readonly number[] => Array.from({ length: count }, (_, i) => i);
 
-function corpus(): readonly string[] {
+function corpus(language: Language): readonly string[] {
   const degrees = [
     ...upTo(91).map((i) => i / 2),
     ...upTo(60).map((i) => i * 0.75 + 0.25),
@@ -29,25 +33,26 @@ function corpus(): readonly string[] {
     ...upTo(20).map((i) => 45 + i * 2.5),
   ];
   const calls = FORMS.flatMap((numbers) => [
-    ...degrees.map((deg) => numberWords(deg, numbers)),
+    ...degrees.map((deg) => numberWords(deg, numbers, language)),
     ...upTo(90).map((i) =>
-      callText({ mark: i < 60 ? i + 1 : i * 21, deg: i / 2 }, { language: 'en', form: 'mark and angle', numbers }),
+      callText({ mark: i < 60 ? i + 1 : i * 21, deg: i / 2 }, { language, form: 'mark and angle', numbers }),
     ),
   ]);
-  const clauses = Object.values(phrases).flatMap((phrase) => [phrase, ...phrase.split(', ')]);
-  return [...new Set([...calls, ...clauses])];
+  const clauses = Object.values(grammarOf(language).phrases).flatMap((phrase) => [phrase, ...phrase.split(', ')]);
+  const { turns, stops } = CANDIDATES[language];
+  return [...new Set([...calls, ...clauses, ...turns.flatMap(({ more, less }) => [more, less]), ...stops])];
 }
 
 /** A word at the end of its clause is drawn out, and more so alone: each is measured apart. */
 const atEnd = (word: string): string => `${word}.`;
 const alone = (word: string): string => `${word}!`;
-function clauseParts(clause: string): readonly string[] {
-  const words = wordsIn(clause);
+function clauseParts(clause: string, language: Language): readonly string[] {
+  const words = wordsIn(clause, language);
   if (words.length === 1) return words.map(alone);
   return words.map((word, i) => (i === words.length - 1 ? atEnd(word) : word));
 }
-const partsOf = (text: string): readonly string[] =>
-  text.split(',').flatMap((clause, i) => [...(i === 0 ? [] : [PAUSE]), ...clauseParts(clause)]);
+const partsOf = (text: string, language: Language): readonly string[] =>
+  text.split(',').flatMap((clause, i) => [...(i === 0 ? [] : [PAUSE]), ...clauseParts(clause, language)]);
 
 interface Heard {
   readonly parts: readonly string[];
@@ -91,39 +96,36 @@ function table(lengths: ReadonlyMap<string, number>): string {
   const letters = words.reduce((sum, { word }) => sum + word.length, 0);
   const seconds = words.reduce((sum, { within }) => sum + within, 0);
   const ms = (length: number): number => Math.round(length * 1000);
-  return `/** Measured from the embedded voice and written by \`node test/bench/measureWords.mjs\`; not to be changed by hand. Milliseconds. */
+  return `import type { MeasuredWords } from '../grammar.ts';
 
-/** For each comma. */
-export const PAUSE_MS = ${ms(lengths.get(PAUSE) ?? 0)};
-/** For each letter of a word that is not in the table. */
-export const LETTER_MS = ${ms(seconds / letters)};
-
-/** [within a clause, as its last word, as its only word] */
-export const WORDS_MS: Readonly<Record<string, readonly [number, number, number]>> = {
-${words.map((word) => `  ${word.word}: [${ms(word.within)}, ${ms(word.last)}, ${ms(word.alone)}],`).join('\n')}
+/** Measured from the embedded voice and written by \`node test/bench/measureWords.mjs\`; not to be changed by hand. */
+export const MEASURED: MeasuredWords = {
+  pauseMs: ${ms(lengths.get(PAUSE) ?? 0)},
+  letterMs: ${ms(seconds / letters)},
+  wordsMs: {
+${words.map((word) => `    ${word.word}: [${ms(word.within)}, ${ms(word.last)}, ${ms(word.alone)}],`).join('\n')}
+  },
 };
 `;
 }
 
-const dataDir = await mkdtemp(join(tmpdir(), 'measure-words-'));
-const clips = openClips({ dataDir });
-try {
-  const heard = (await clips.render(corpus())).map(({ text, durationMs }) => ({
+async function measure(language: Language): Promise<void> {
+  const say = await loadEmbedded({ name: VOICE_NAMES[language], wordsPerMin: WORDS_PER_MIN });
+  const heard = corpus(language).map((text) => ({
     text,
-    parts: partsOf(text),
-    seconds: durationMs / 1000,
+    parts: partsOf(text, language),
+    seconds: makeClip(say(text)).length / SAMPLE_RATE_HZ,
   }));
   const lengths = reckonLengths(heard);
-  await writeFile(TABLE, table(lengths));
+  await writeFile(tableOf(language), table(lengths));
   const errors = heard
     .map(({ text, parts, seconds }) => ({
       text,
       off: parts.reduce((sum, part) => sum + (lengths.get(part) ?? 0), 0) / seconds - 1,
     }))
     .sort((a, b) => Math.abs(b.off) - Math.abs(a.off));
-  console.log(`${heard.length} phrases, ${lengths.size} words and pauses; farthest off:`);
+  console.log(`${language}: ${heard.length} phrases, ${lengths.size} words and pauses; farthest off:`);
   for (const { text, off } of errors.slice(0, 10)) console.log(`  ${(off * 100).toFixed(1).padStart(6)} %  ${text}`);
-} finally {
-  await clips.close();
-  await rm(dataDir, { recursive: true, force: true });
 }
+
+for (const language of LANGUAGES) await measure(language);

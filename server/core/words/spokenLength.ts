@@ -1,30 +1,34 @@
-import { LETTER_MS, PAUSE_MS, WORDS_MS } from './measuredWords.ts';
+import type { Language } from '../job.ts';
+import { grammarOf } from './languages.ts';
 
 /**
  * Seconds that the embedded voice takes for a text, reckoned word by word, for planning before anything is rendered.
- * Within 15 % over everything that a run says (8 % when it was measured; held against the voice itself in test/audio/spokenLength.test.ts);
+ * Within 15 % over everything that a run says (held against the voice itself in test/audio/spokenLength.test.ts);
  * a word that was never measured is reckoned by its letters.
  */
-export function spokenLengthS(text: string): number {
+export function spokenLengthS(text: string, language: Language = 'en'): number {
   const clauses = text
     .split(',')
-    .map(wordsIn)
+    .map((clause) => wordsIn(clause, language))
     .filter(({ length }) => length > 0);
-  const pausesMs = Math.max(0, clauses.length - 1) * PAUSE_MS;
-  return clauses.reduce((sum, words) => sum + clauseMs(words), pausesMs) / 1000;
+  const pausesMs = Math.max(0, clauses.length - 1) * grammarOf(language).measured.pauseMs;
+  return clauses.reduce((sum, words) => sum + clauseMs(words, language), pausesMs) / 1000;
 }
 
-/** The words as the voice takes them: "twenty-two," is two. */
-export const wordsIn = (text: string): readonly string[] => text.toLowerCase().match(/[a-z0-9']+/g) ?? [];
+/** The words as the voice takes them, in small letters: "twenty-two," is two, "einundzwanzig" three. */
+export function wordsIn(text: string, language: Language = 'en'): readonly string[] {
+  const written = text.toLowerCase().match(/[\p{L}0-9']+/gu) ?? [];
+  return written.flatMap((word) => grammarOf(language).parts(word));
+}
 
 /** A clause's last word is drawn out, and its only word more so. */
-function clauseMs(words: readonly string[]): number {
+function clauseMs(words: readonly string[], language: Language): number {
+  const { wordsMs, letterMs } = grammarOf(language).measured;
   return words.reduce((sum, word, i) => {
-    const byLetters = word.length * LETTER_MS;
-    const [within, last, alone] = MEASURED.get(word) ?? [byLetters, byLetters, byLetters];
+    const byLetters = word.length * letterMs;
+    const measured = Object.hasOwn(wordsMs, word) ? wordsMs[word] : undefined;
+    const [within, last, alone] = measured ?? [byLetters, byLetters, byLetters];
     if (words.length === 1) return sum + alone;
     return sum + (i === words.length - 1 ? last : within);
   }, 0);
 }
-
-const MEASURED = new Map(Object.entries(WORDS_MS));

@@ -20,3 +20,9 @@ test('marks count from one', () => {
     expect(() => callText({ mark, deg: 3 }, voice('mark and angle', 'natural'))).toThrow(String(mark));
   }
 });
+
+test('in German', () => {
+  const german = { language: 'de', form: 'mark and angle', numbers: 'digits' } as const;
+  expect(callText({ mark: 22, deg: 12.5 }, german)).toBe('Marke zweiundzwanzig, eins zwo Komma fünf');
+  expect(callText({ mark: 120, deg: 12.5 }, german)).toBe('Marke eins zwo null, eins zwo Komma fünf');
+});

@@ -1,5 +1,6 @@
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
+import { LANGUAGES } from '../../../server/core/words/languages.ts';
 import { numberWords } from '../../../server/core/words/numberWords.ts';
 
 const FORMS = ['natural', 'digits', 'two digits'] as const;
@@ -49,22 +50,39 @@ test('where no bevel is there are no words', () => {
   }
 });
 
+test('German: units before tens, a comma, a lone two that is no three, halves on the word', () => {
+  const all = (deg: number) => FORMS.map((form) => numberWords(deg, form, 'de'));
+  expect(all(22.5)).toEqual(['zweiundzwanzigeinhalb', 'zwo zwo Komma fünf', 'zwo zwo Komma fünf']);
+  expect(all(7)).toEqual(['sieben', 'sieben Komma null', 'null sieben Komma null']);
+  expect(all(1.25)).toEqual(['eineinviertel', 'eins Komma zwo fünf', 'null eins Komma zwo fünf']);
+  expect(all(-0.75)[0]).toBe('minus null Komma sieben fünf');
+  expect(all(31.3)[0]).toBe('einunddreißig Komma drei');
+});
+
 test('two figures of one readout never share their words, and the words are words only', () => {
   const step = fc.double({ min: 0.05, max: 5, noNaN: true });
   const count = fc.integer({ min: -1000, max: 1000 });
   fc.assert(
-    fc.property(step, count, count, fc.constantFrom(...FORMS), (stepDeg, one, other, form) => {
-      fc.pre(one !== other && Math.abs(one * stepDeg) < 99.9 && Math.abs(other * stepDeg) < 99.9);
-      const [a, b] = [numberWords(one * stepDeg, form), numberWords(other * stepDeg, form)];
-      expect(a).not.toBe(b);
-      expect(a).toMatch(/^[a-z]+([ -][a-z]+)*$/);
-    }),
+    fc.property(
+      step,
+      count,
+      count,
+      fc.constantFrom(...FORMS),
+      fc.constantFrom(...LANGUAGES),
+      (stepDeg, one, other, form, language) => {
+        fc.pre(one !== other && Math.abs(one * stepDeg) < 99.9 && Math.abs(other * stepDeg) < 99.9);
+        const [a, b] = [numberWords(one * stepDeg, form, language), numberWords(other * stepDeg, form, language)];
+        expect(a).not.toBe(b);
+        expect(a).toMatch(/^[a-zäöüßK]+([ -][a-zäöüßK]+)*$/);
+      },
+    ),
   );
 });
 
 test('no call of a half-degree readout is the beginning of another in the digit forms, where an unheard end would go unnoticed', () => {
-  for (const form of ['digits', 'two digits'] as const) {
-    const calls = Array.from({ length: 91 }, (_, i) => numberWords(i / 2, form));
-    for (const call of calls) expect(calls.filter((other) => other.startsWith(`${call} `))).toEqual([]);
-  }
+  for (const language of LANGUAGES)
+    for (const form of ['digits', 'two digits'] as const) {
+      const calls = Array.from({ length: 91 }, (_, i) => numberWords(i / 2, form, language));
+      for (const call of calls) expect(calls.filter((other) => other.startsWith(`${call} `))).toEqual([]);
+    }
 });

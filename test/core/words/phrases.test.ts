@@ -1,7 +1,8 @@
 import { expect, test } from 'vitest';
 import type { VoiceChoice } from '../../../server/core/job.ts';
 import { callText } from '../../../server/core/words/callText.ts';
-import { phrases, phrasesOfRun } from '../../../server/core/words/phrases.ts';
+import { grammarOf, LANGUAGES } from '../../../server/core/words/languages.ts';
+import { phrases, phrasesFor, phrasesOfRun } from '../../../server/core/words/phrases.ts';
 
 const stations = [
   { mark: 1, callDeg: 4 },
@@ -56,8 +57,25 @@ test('to stop the feed always means to hold the tilt, and the order comes first'
   expect(phrases.signalLost).toMatch(
     /^stop feed, hold tilt, .*switch off, wait until the blade stands, never back out$/,
   );
+  const german = phrasesFor({ language: 'de' });
+  expect(german.stopFeed).toMatch(/^stopp Vorschub, Neigung bleibt$/);
+  expect(german.signalLost).toMatch(
+    /^stopp Vorschub, Neigung bleibt, .*Säge aus, warten bis das Blatt steht, Holz bleibt im Schnitt$/,
+  );
 });
 
-test('no word of the shop or of the bevel that could be taken for another', () => {
-  for (const text of Object.values(phrases)) expect(text).not.toMatch(/\b(set|opening|closing|open|close)\b/);
+test.each(LANGUAGES)('no word of the shop or of the bevel that could be taken for another: %s', (language) => {
+  const { banned, turns } = grammarOf(language);
+  const words = [...Object.values(phrasesFor({ language })), turns.more, turns.less].flatMap((text) =>
+    text.toLowerCase().split(/[ ,]+/),
+  );
+  const shop = banned.flatMap((ban) => ban.words).filter((word) => word !== 'never');
+  expect(words.filter((word) => shop.includes(word))).toEqual([]);
+});
+
+test('a run says the phrases of its voice', () => {
+  const own = phrasesFor({ language: 'de', words: { easeFeed: 'gemächlich' } });
+  const said = phrasesOfRun({ stations: [], callTexts: [], phrases: own }).map(({ text }) => text);
+  expect(said).toEqual(Object.values(own));
+  expect(said).toContain('gemächlich');
 });

@@ -31,5 +31,8 @@ export function cardinal(whole: number): string {
   return whole % 10 === 0 ? ten : `${ten}-${cardinal(whole % 10)}`;
 }
 
+/** The words that numbers are made of. */
+export const NUMERALS: readonly string[] = [...TO_NINETEEN, ...TENS];
+
 /** Every digit by itself, as numbers are read out by radio: "12" is "one two". */
 export const digitByDigit = (digits: string): string => [...digits].map((digit) => cardinal(Number(digit))).join(' ');

@@ -1,0 +1,36 @@
+import type { Language } from '../job.ts';
+
+/** Pairs for a growing and a shrinking bevel, and words to stop the feed with, among which a recogniser may choose. */
+export interface Candidates {
+  readonly turns: readonly { readonly more: string; readonly less: string }[];
+  readonly stops: readonly string[];
+}
+
+/**
+ * What `npm run bench:voice` hears in noise; the language's `turns` and `stopFeed` are the best of them. The first of each list is what
+ * is spoken today. "opening" and "closing" stand here to be measured only: an under bevel that grows closes.
+ */
+export const CANDIDATES: Readonly<Record<Language, Candidates>> = {
+  en: {
+    turns: [
+      { more: 'more', less: 'less' },
+      { more: 'growing', less: 'falling' },
+      { more: 'steeper', less: 'flatter' },
+      { more: 'wider', less: 'narrower' },
+      { more: 'tilt more', less: 'ease back' },
+      { more: 'away', less: 'toward square' },
+      { more: 'opening', less: 'closing' },
+    ],
+    stops: ['stop feed', 'stop', 'stop stop', 'stop the wood', 'halt', 'whoa', 'stand by'],
+  },
+  de: {
+    turns: [
+      { more: 'mehr', less: 'weniger' },
+      { more: 'steiler', less: 'flacher' },
+      { more: 'wächst', less: 'sinkt' },
+      { more: 'schräger', less: 'gerader' },
+      { more: 'zunehmend', less: 'abnehmend' },
+    ],
+    stops: ['stopp Vorschub', 'stopp', 'stopp stopp', 'Vorschub stopp', 'Holz stopp', 'halt'],
+  },
+};
