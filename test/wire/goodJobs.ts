@@ -110,11 +110,15 @@ export const anyJob: fc.Arbitrary<{ readonly written: WrittenJob; readonly wante
     sawFeedMPerMin: fc.option(figure(0.1, 30), { nil: undefined }),
     crew: fc.record({ reactionS: figure(0, 2), turnsPerS: figure(0.1, 3), feedMPerMin: figure(0.1, 20) }),
     stack: fc.record({ laminationMm: figure(0.5, 20), species: word }),
-    voice: fc.record({
-      language: fc.constant('en' as const),
-      form: fc.constantFrom('angle', 'mark and angle'),
-      numbers: fc.constantFrom('natural', 'digits', 'two digits'),
-    }),
+    voice: fc.record(
+      {
+        language: fc.constantFrom('en', 'de'),
+        form: fc.constantFrom('angle', 'mark and angle'),
+        numbers: fc.constantFrom('natural', 'digits', 'two digits'),
+        words: fc.constantFrom({}, { easeFeed: 'gently now' }, { stopFeed: 'whoa', runDone: 'that was all' }),
+      },
+      { requiredKeys: ['language', 'form', 'numbers'] },
+    ),
   })
   .map((is) => {
     const sawFeed = is.sawFeedMPerMin === undefined ? {} : { feedMPerMin: is.sawFeedMPerMin };

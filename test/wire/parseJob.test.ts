@@ -87,6 +87,13 @@ describe('a good job', () => {
     expect(saw({ feedMPerMin: 4.5 }).feedMPerMin).toBe(4.5);
   });
 
+  it('takes the yard’s own words, a letter with its dots apart too', () => {
+    const words = { stopFeed: ' stopp Holz, Neigung bleibt ', easeFeed: 'gema\u0308chlich' };
+    const job = jobOf(parseJob({ ...least, voice: { language: 'de', words } }, goodFiles()));
+    expect(job.voice.words).toEqual({ stopFeed: 'stopp Holz, Neigung bleibt', easeFeed: 'gemächlich' });
+    expect(jobOf(parseJob(least, goodFiles())).voice).not.toHaveProperty('words');
+  });
+
   it('may name its tables as anything, even as what every object has', () => {
     for (const name of ['constructor', '__proto__', 'toString', './pickup.csv']) {
       const job = { ...least, shape: { pickup: name } };
@@ -163,7 +170,30 @@ describe('what is wrong is told with its place', () => {
     [
       'a voice that is not here',
       { ...least, voice: { language: 'xx' } },
-      { code: 'out-of-range', found: '"xx"', wanted: '"en"' },
+      { code: 'out-of-range', found: '"xx"', wanted: '"en" or "de"' },
+    ],
+    [
+      'own words that are taken for a figure',
+      { ...least, voice: { words: { easeFeed: 'brake for' } } },
+      { code: 'mistakable', at: { field: 'voice.words.easeFeed' }, found: '"brake for"' },
+    ],
+    [
+      'a shop word in another language',
+      { ...least, voice: { language: 'de', words: { stopFeed: 'halt' } } },
+      { code: 'mistakable', at: { field: 'voice.words.stopFeed' }, wanted: expect.stringContaining('to stop as well') },
+    ],
+    [
+      'own words with something odd in them',
+      { ...least, voice: { words: { stopFeed: 'stop $(feed)' } } },
+      { code: 'out-of-range', at: { field: 'voice.words.stopFeed' }, wanted: expect.stringContaining('letters') },
+    ],
+    ['own words that are none', { ...least, voice: { words: { stopFeed: 7 } } }, { code: 'wrong-type' }],
+    ['own words over two lines', { ...least, voice: { words: { stopFeed: 'stop\nfeed' } } }, { code: 'out-of-range' }],
+    ['a list of words', { ...least, voice: { words: ['stop'] } }, { at: { field: 'voice.words' } }],
+    [
+      'words for a phrase that there is not',
+      { ...least, voice: { words: { stopFeeding: 'stop' } } },
+      { at: { field: 'voice.words.stopFeeding' }, wanted: '"stopFeed", the nearest known field' },
     ],
     [
       'offsets',

@@ -37,7 +37,7 @@ function respaceable({ job, bevels, lay, places, marks, twistLimitDegPerM }: Pla
   const girthsMm = places.map(({ girthMm }) => girthMm);
   const stocksMm = places.map(({ stockMm }) => stockMm);
   const tiltDegAt = (girthMm: number): number => lay.hand * bevels.bevelAtDeg(girthMm);
-  const wordsS = (mark: number, deg: number): number => spokenLengthS(callText({ mark, deg }, voice));
+  const wordsS = (mark: number, deg: number): number => spokenLengthS(callText({ mark, deg }, voice), voice.language);
   return {
     marks: inRunOrder(
       marks.map(({ mark, girthMm, stockMm, callDeg }) => ({
@@ -56,7 +56,7 @@ function respaceable({ job, bevels, lay, places, marks, twistLimitDegPerM }: Pla
       twistLimitDegPerM,
       feedMPerMin: saw.feedMPerMin ?? null,
     },
-    figureWordsS: (deg) => spokenLengthS(numberWords(deg, voice.numbers)),
+    figureWordsS: (deg) => spokenLengthS(numberWords(deg, voice.numbers, voice.language), voice.language),
     girthsMm: marks.map(({ girthMm }) => girthMm),
     headLeads,
     wholeMm: job.units === 'mm' ? 1 : MM_PER_INCH / 16,

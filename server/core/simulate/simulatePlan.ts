@@ -44,6 +44,9 @@ export function simulatorOf(plan: Plan): Simulator {
 
 function reckonedSetup(plan: Plan, routine: Routine): RunSetup {
   const silent = makeSetup(plan, 'pair', {}, routine);
-  const durationsMs = Object.fromEntries(phrasesOfRun(silent).map(({ text }) => [text, 1000 * spokenLengthS(text)]));
+  const { language } = plan.voice;
+  const durationsMs = Object.fromEntries(
+    phrasesOfRun(silent).map(({ text }) => [text, 1000 * spokenLengthS(text, language)]),
+  );
   return { ...silent, durationsMs };
 }

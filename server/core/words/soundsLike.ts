@@ -22,10 +22,21 @@ const KINDS = {
   struck: 'CJ',
   hummed: 'mn',
   liquid: 'lrj',
+  vowel: 'aeiouüöAEOY',
 } as const;
-const VOWELS = 'aeiouüöAEOY';
-/** Vowels that the noise takes for each other. */
+type Kind = keyof typeof KINDS;
+const KIND_OF: ReadonlyMap<string, Kind> = new Map(
+  (Object.keys(KINDS) as Kind[]).flatMap((kind) => [...KINDS[kind]].map((sound) => [sound, kind] as const)),
+);
+
+/** Pairs that the noise takes for each other more easily than others: vowels, and the voiced with the voiceless. */
 const NEAR_VOWELS = ['ie', 'ea', 'ao', 'ou', 'üi', 'öe', 'üu', 'öü', 'Aa', 'AY', 'EA', 'Ee', 'Ei', 'Oa', 'Oo', 'Yo'];
+const NEAR_KINDS: readonly (readonly [Kind, Kind])[] = [
+  ['stop', 'voicedStop'],
+  ['hiss', 'voicedHiss'],
+  ['struck', 'hiss'],
+  ['struck', 'stop'],
+];
 
 /** The text in sounds, one letter each; what no rule knows makes no sound. */
 export function soundsOf(text: string, spelling: Spelling): string {
@@ -61,17 +72,15 @@ function soundsOfWord(word: string, spelling: Spelling): string {
 export function apart(one: string, other: string): number {
   if (one === other) return 0;
   let row = [0];
-  for (const [i, sound] of [...other].entries()) row.push((row[i] ?? 0) + lost(sound));
+  for (let i = 0; i < other.length; i += 1) row.push((row[i] ?? 0) + lost(other.charAt(i)));
   for (const sound of one) {
-    const next = [(row[0] ?? 0) + lost(sound)];
-    for (const [i, theirs] of [...other].entries())
-      next.push(
-        Math.min(
-          (row[i] ?? 0) + changed(sound, theirs),
-          (row[i + 1] ?? 0) + lost(sound),
-          (next[i] ?? 0) + lost(theirs),
-        ),
-      );
+    const gone = lost(sound);
+    const next = [(row[0] ?? 0) + gone];
+    for (let i = 0; i < other.length; i += 1) {
+      const theirs = other.charAt(i);
+      const swapped = (row[i] ?? 0) + changed(sound, theirs);
+      next.push(Math.min(swapped, (row[i + 1] ?? 0) + gone, (next[i] ?? 0) + lost(theirs)));
+    }
     row = next;
   }
   return ((row.at(-1) ?? 0) * 2) / (one.length + other.length);
@@ -83,22 +92,22 @@ export function apart(one: string, other: string): number {
  */
 export const TOO_NEAR = 0.3;
 
-const isVowel = (sound: string): boolean => VOWELS.includes(sound);
 /** A vowel that is lost or heard too many makes another number of syllables. */
-const lost = (sound: string): number => (isVowel(sound) ? 0.9 : 0.6);
+const lost = (sound: string): number => (KIND_OF.get(sound) === 'vowel' ? 0.9 : 0.6);
 
-function changed(one: string, other: string): number {
+/** What each sound costs that is heard as another, reckoned once for all pairs. */
+const CHANGED: ReadonlyMap<string, number> = new Map(
+  [...KIND_OF].flatMap(([one, a]) =>
+    [...KIND_OF].map(([other, b]) => [one + other, costOf(one, a, other, b)] as const),
+  ),
+);
+const changed = (one: string, other: string): number => CHANGED.get(one + other) ?? 1.5;
+
+function costOf(one: string, a: Kind, other: string, b: Kind): number {
   if (one === other) return 0;
-  if (isVowel(one) !== isVowel(other)) return 1.5;
-  if (isVowel(one)) return NEAR_VOWELS.some((pair) => pair.includes(one) && pair.includes(other)) ? 0.4 : 0.8;
-  const [a, b] = [kindOf(one), kindOf(other)];
+  if (a === 'vowel' && b === 'vowel')
+    return NEAR_VOWELS.some((pair) => pair.includes(one) && pair.includes(other)) ? 0.4 : 0.8;
+  if (a === 'vowel' || b === 'vowel') return 1.5;
   if (a === b) return 0.25;
-  return VOICED_PAIRS.has(`${a} ${b}`) || VOICED_PAIRS.has(`${b} ${a}`) ? 0.4 : 0.7;
-}
-
-const VOICED_PAIRS = new Set(['stop voicedStop', 'hiss voicedHiss', 'struck hiss', 'struck stop']);
-
-function kindOf(sound: string): keyof typeof KINDS {
-  for (const [kind, sounds] of Object.entries(KINDS)) if (sounds.includes(sound)) return kind as keyof typeof KINDS;
-  throw new Error(`no kind of sound: ${sound}`);
+  return NEAR_KINDS.some((pair) => pair.includes(a) && pair.includes(b)) ? 0.4 : 0.7;
 }

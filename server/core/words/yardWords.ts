@@ -90,24 +90,40 @@ function faultOfWord(phrase: PhraseName, text: string, { banned, figureWords, tu
 }
 
 function faultOfSound(phrase: PhraseName, all: Phrases, grammar: Grammar): Fault | undefined {
-  const sounds = (text: string): string => soundsOf(text, grammar.spelling);
-  const between = (one: string, other: string): number => apart(sounds(one), sounds(other));
-  const near = (one: string, other: string): boolean => between(one, other) < TOO_NEAR;
-  const text = all[phrase];
-  const called = [...grammar.figureWords, grammar.turns.more, grammar.turns.less];
-  for (const clause of phrase === 'soundTest' ? [] : clausesOf(text)) {
-    const like = called.reduce((best, word) => (between(clause, word) < between(clause, best) ? word : best));
-    if (near(clause, like)) return mistakable(`other words than "${clause}", which sounds like "${like}"`);
-    const edge = [clause.split(' ')[0] ?? '', clause.split(' ').at(-1) ?? ''].find((word) =>
-      called.some((figure) => sounds(figure) === sounds(word)),
-    );
+  return (
+    (phrase === 'soundTest' ? undefined : faultAmongFigures(all[phrase], grammar)) ??
+    faultAmongPhrases(phrase, all, grammar)
+  );
+}
+
+/** A clause is heard by itself; its first and last word stick out of it. */
+function faultAmongFigures(text: string, { figureWords, turns, spelling }: Grammar): Fault | undefined {
+  const called = [...figureWords, turns.more, turns.less].map((word) => ({ word, sounds: soundsOf(word, spelling) }));
+  for (const clause of clausesOf(text)) {
+    const heard = soundsOf(clause, spelling);
+    const [like] = called
+      .map(({ word, sounds }) => ({ word, apart: apart(heard, sounds) }))
+      .sort((a, b) => a.apart - b.apart);
+    if (like !== undefined && like.apart < TOO_NEAR)
+      return mistakable(`other words than "${clause}", which sounds like "${like.word}"`);
+    const edge = [/^[^ ]+/, /[^ ]+$/]
+      .map((place) => place.exec(clause)?.[0] ?? '')
+      .find((word) => called.some(({ sounds }) => sounds === soundsOf(word, spelling)));
     if (edge !== undefined)
       return mistakable(`another word than "${edge}" at the edge of "${clause}": it sounds like a figure`);
   }
+  return undefined;
+}
+
+function faultAmongPhrases(phrase: PhraseName, all: Phrases, { spelling }: Grammar): Fault | undefined {
+  const near = (one: string, other: string): boolean =>
+    apart(soundsOf(one, spelling), soundsOf(other, spelling)) < TOO_NEAR;
+  const text = all[phrase];
+  const mine = openingOf(text);
   for (const other of PHRASE_NAMES.filter((name) => name !== phrase)) {
     const theirs = all[other];
     if (near(text, theirs)) return mistakable(`other words than those of ${other}, "${theirs}"`);
-    const [mine, first] = [openingOf(text), openingOf(theirs)];
+    const first = openingOf(theirs);
     if (!(isOrder(phrase) && isOrder(other)) && near(mine, first))
       return mistakable(`another beginning than "${mine}": ${other} begins with "${first}", and the rest may drown`);
   }
