@@ -5,7 +5,7 @@
 import type { Call } from '../server/core/run/events.ts';
 import { phrases } from '../server/core/words/phrases.ts';
 import type { Clip, Hearing, Listener } from '../server/wire/messages.ts';
-import type { LoudspeakerState } from '../server/wire/voices.ts';
+import { type LoudspeakerState, SERVER_EAR } from '../server/wire/voices.ts';
 import type { WireError } from '../server/wire/wireError.ts';
 import type { Player, Playing, Spoken } from './players/player.ts';
 
@@ -45,7 +45,6 @@ export interface ServerLoudspeaker {
 
 /** A call that could only be begun later than this is not begun: a late number is worse than none. As on the pages. */
 const TOO_LATE_MS = 250;
-const PAGE = 'server loudspeaker';
 const DELAY_STEP_MS = 5;
 const LONGEST_DELAY_MS = 2000;
 
@@ -84,12 +83,12 @@ export function createLoudspeaker({ players, nowMs, fileOf, testWords }: Loudspe
     if (run.isFinished()) return;
     const heard = hearing === 'loading' || hearing === 'suspended' ? hearing : state.hearing;
     const label = heard === 'suspended' ? `Server’s loudspeaker (${state.player}, failed)` : 'Server’s loudspeaker';
-    run.hearing(PAGE, { id: PAGE, label, role: 'wheel', hearing: heard, delayMs: state.delayMs });
+    run.hearing(SERVER_EAR, { id: SERVER_EAR, label, role: 'wheel', hearing: heard, delayMs: state.delayMs });
   }
 
   function failed(run: SpokenRun, id: string, reason: string): void {
     change({ hearing: 'suspended', tested: false, why: reason });
-    run.unplayed(PAGE, { id, reason });
+    run.unplayed(SERVER_EAR, { id, reason });
   }
 
   async function load(each: Joined): Promise<void> {
@@ -115,7 +114,7 @@ export function createLoudspeaker({ players, nowMs, fileOf, testWords }: Loudspe
     const isBusy = saying !== null && saying.run !== run.run;
     if (spoken === undefined || lateMs > TOO_LATE_MS || isBusy) {
       const late = isBusy ? 'the loudspeaker speaks for another run' : `${Math.round(lateMs)} ms late`;
-      run.unplayed(PAGE, { id: given.id, reason: spoken === undefined ? `no clip says "${given.text}"` : late });
+      run.unplayed(SERVER_EAR, { id: given.id, reason: spoken === undefined ? `no clip says "${given.text}"` : late });
       return;
     }
     hush();

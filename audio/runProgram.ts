@@ -19,6 +19,7 @@ export interface ProgramRun {
 }
 
 const TOLD_CHARS = 160;
+const READ_CHARS = 8000;
 
 /** Starts a program without a shell. */
 export function runProgram({ path, args, input, env = {}, timeoutMs }: ProgramAsk): ProgramRun {
@@ -59,16 +60,16 @@ function kill(child: ChildProcess, pid: number, isGroup: boolean): void {
   }
 }
 
-/** The first line that it complains of. */
+/** The last line that it complains of: what comes before is how it came about. */
 function tellingOf(child: ChildProcess): () => string | undefined {
   let text = '';
   child.stderr?.on('data', (part: Buffer) => {
-    if (text.length < TOLD_CHARS) text += String(part);
+    if (text.length < READ_CHARS) text += String(part);
   });
   return () =>
     text
       .split('\n')
       .map((line) => line.replace(/[^\P{C}]/gu, ' ').trim())
-      .find((line) => line !== '')
+      .findLast((line) => line !== '')
       ?.slice(0, TOLD_CHARS);
 }

@@ -8,11 +8,12 @@ import type { WireError } from '../server/wire/wireError.ts';
 import { isClipKey } from './clipFile.ts';
 import type { RenderedClip } from './clipFolder.ts';
 import { openClips } from './clips.ts';
+import { SAMPLE_RATE_HZ } from './pcm/format.ts';
 import { type Missing, openRecordedVoices, type PhraseFound } from './recorded/recordedVoices.ts';
 import { openStudio, type Studio } from './recorded/studio.ts';
 import { openSystemClips, SYSTEM } from './system/systemClips.ts';
 import { findSystemVoice } from './system/systemVoice.ts';
-import { VOICE_NAME } from './voice/settings.ts';
+import { ENGINE, VOICE_NAME } from './voice/settings.ts';
 import { openVoice } from './voice/voice.ts';
 
 /** `voice` is missing for the embedded one. */
@@ -44,6 +45,13 @@ export type PhraseKept =
   | { readonly ok: true; readonly voice: string; readonly url: string; readonly durationMs: number }
   | { readonly ok: false; readonly error: WireError };
 
+const EMBEDDED: VoiceHere = {
+  name: VOICE_NAME,
+  kind: 'embedded',
+  language: 'en',
+  engine: ENGINE,
+  sampleRateHz: SAMPLE_RATE_HZ,
+};
 /** Names that no recording may take. */
 const RESERVED = [VOICE_NAME, SYSTEM];
 
@@ -63,7 +71,7 @@ export function openVoices({ dataDir, studio = openStudio() }: VoicesOptions): V
 
   return {
     async list() {
-      return [{ ...(await embedded.about()), kind: 'embedded' }, ...system.list(), ...(await recorded.list())];
+      return [EMBEDDED, ...system.list(), ...(await recorded.list())];
     },
 
     async render(texts, voice) {
@@ -104,13 +112,15 @@ export function openVoices({ dataDir, studio = openStudio() }: VoicesOptions): V
   };
 }
 
-/** As `voices` prints them. Rejects with a `VoiceFailed` if the embedded one does not load. */
+/** As `voices` prints them; the embedded one has been tried. Rejects with a `VoiceFailed` if it does not load. */
 export async function listVoices(dataDir: string): Promise<readonly VoiceHere[]> {
+  const tried = openVoice();
   const voices = openVoices({ dataDir });
   try {
+    await tried.about();
     return await voices.list();
   } finally {
-    await voices.close();
+    await Promise.all([tried.close(), voices.close()]);
   }
 }
 
@@ -141,6 +151,6 @@ const missing = (name: string, { text, fault }: Missing): Problem => ({
   code: 'missing',
   at: AT,
   found: fault === null ? `no "${text}" by ${name}` : `a recording of "${text}" by ${name} that will not do`,
-  wanted: fault === null ? `"${text}" recorded` : `"${text}" recorded anew: ${whyOf(fault)}`,
+  wanted: fault === null ? `a recording of "${text}"` : `another recording of "${text}": ${whyOf(fault)}`,
 });
 const whyOf = ({ message }: RecordingFault): string => message.replace(/\.$/, '');

@@ -1,11 +1,13 @@
 import { useState } from 'preact/hooks';
 import type { Listener, RunView } from '../../server/wire/messages.ts';
+import { SERVER_EAR } from '../../server/wire/voices.ts';
 import { Loudspeaker } from '../kit/loudspeaker.ts';
 import type { RunLink } from '../kit/runLink.ts';
 import { SoundCheck } from '../kit/SoundCheck.tsx';
 import { DeafShape, EarShape, ReadyShape } from '../kit/shapes.tsx';
 import { speakRun } from '../kit/speakRun.ts';
 import { HEARING_WORDS } from '../kit/words.ts';
+import { ServerLoudspeaker } from './ServerLoudspeaker.tsx';
 
 /** Who hears the calls, and whether each is sure to. This device may be one of them. */
 export function ListenersPanel({ link, view }: { readonly link: RunLink; readonly view: RunView }) {
@@ -30,6 +32,10 @@ export function ListenersPanel({ link, view }: { readonly link: RunLink; readonl
           <ListenerRow key={listener.id + listener.role} listener={listener} />
         ))}
       </ul>
+      <ServerLoudspeaker
+        hearing={view.listeners.find(({ id }) => id === SERVER_EAR)?.hearing}
+        isBusy={view.state === 'feeding' || view.state === 'lost'}
+      />
       {loudspeaker === null ? (
         <button type="button" onClick={listenHere}>
           <EarShape /> Use this device’s loudspeaker

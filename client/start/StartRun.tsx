@@ -6,8 +6,11 @@ import { phrasesOfRun } from '../../server/core/words/phrases.ts';
 import type { FeedChoice } from '../../server/wire/journalLine.ts';
 import { api, type JobFiles, type Refusal } from '../kit/api.ts';
 import { Note } from '../kit/Note.tsx';
+import { phrasesOfPlan } from '../voice/phraseSource.ts';
 import { Choice } from './Choice.tsx';
 import { feedAtMost } from './feedFigures.ts';
+import { OWN_VOICE, VoiceChoice } from './VoiceChoice.tsx';
+import { isOfVoice, VoiceMissing } from './VoiceMissing.tsx';
 
 type Feed = 'pedal' | 'scan' | 'wheel' | 'simulated';
 
@@ -42,12 +45,15 @@ export function StartRun({ plan, job }: { readonly plan: Plan; readonly job: Job
   const [mPerMin, setMPerMin] = useState(() =>
     Math.max(0.1, Math.floor(Math.min(plan.crew.feedMPerMin, plan.pace.limitMPerMin) * 10) / 10),
   );
+  const [voice, setVoice] = useState(OWN_VOICE);
   const [making, setMaking] = useState(false);
   const [refusal, setRefusal] = useState<Refusal | null>(null);
   const isCounted = feed === 'simulated' || feed === 'wheel';
   // Without a count of travel there are only the marks.
   const chosen: Routine = isCounted ? routine : 'mark by mark';
   const limit = limitOf(plan, chosen);
+
+  const list = () => phrasesOfPlan(plan, mode, chosen);
 
   function choose(chosen: RunMode): void {
     setMode(chosen);
@@ -62,12 +68,8 @@ export function StartRun({ plan, job }: { readonly plan: Plan; readonly job: Job
       feed === 'simulated'
         ? { kind: 'simulated', mPerMin, seed: 1 + Math.floor(Math.random() * 1e6) }
         : { kind: 'external' };
-    const asked = await api.makeRun({
-      ...job,
-      mode,
-      routine: chosen,
-      feed: choice,
-    });
+    const ask = { ...job, mode, routine: chosen, feed: choice };
+    const asked = await api.makeRun(voice === OWN_VOICE ? ask : Object.assign(ask, { voice }));
     if (asked.ok) {
       location.assign(`/sawyer?run=${asked.value.run}`);
       return;
@@ -119,6 +121,7 @@ export function StartRun({ plan, job }: { readonly plan: Plan; readonly job: Job
           onChoose={setRoutine}
         />
       )}
+      <VoiceChoice chosen={voice} list={list} onChoose={setVoice} />
       {feed === 'simulated' && mode !== 'rehearsal' && (
         <Note kind="care">A simulated feed knows nothing of real wood. Keep wood away from the blade in this run.</Note>
       )}
@@ -127,11 +130,15 @@ export function StartRun({ plan, job }: { readonly plan: Plan; readonly job: Job
       )}
       {refusal !== null && (
         <Note kind="alarm" word="No run made">
-          {refusal.problems.length === 0
-            ? refusal.error.message
-            : refusal.problems
-                .map((problem) => `${problem.at.field ?? problem.at.file ?? 'job'}: ${problem.wanted}`)
-                .join('. ')}
+          {refusal.problems.length === 0 ? (
+            refusal.error.message
+          ) : refusal.problems.every(isOfVoice) ? (
+            <VoiceMissing voice={voice} problems={refusal.problems} list={list} />
+          ) : (
+            refusal.problems
+              .map((problem) => `${problem.at.field ?? problem.at.file ?? 'job'}: ${problem.wanted}`)
+              .join('. ')
+          )}
         </Note>
       )}
       {making ? (

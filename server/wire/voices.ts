@@ -46,6 +46,9 @@ export interface RecordingFault {
   readonly message: string;
 }
 
+/** The `id` of the server's own loudspeaker among the listeners of a run. */
+export const SERVER_EAR = 'server loudspeaker';
+
 /** `GET /api/loudspeaker`. */
 export interface LoudspeakerState {
   /** The program that plays. */

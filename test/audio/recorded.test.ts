@@ -63,7 +63,7 @@ test('what is missing is listed, and nobody else steps in for it', async () => {
       code: 'missing',
       at: { field: 'voice' },
       found: `no "${text}" by Mate`,
-      wanted: `"${text}" recorded`,
+      wanted: `a recording of "${text}"`,
     })),
   });
   expect(await voices.render(['four'], 'Somebody')).toMatchObject({ ok: false, problems: [{ code: 'unknown-name' }] });
