@@ -1,15 +1,17 @@
 /** One clip in the cache: its key, its bytes, and how it is told from a damaged one. */
 import { createHash } from 'node:crypto';
+import type { Language } from '../server/core/job.ts';
 import { SAMPLE_RATE_HZ } from './pcm/format.ts';
 import { PROCESSING } from './pcm/makeClip.ts';
-import { ENGINE, VOICE_NAME, WORDS_PER_MIN } from './voice/settings.ts';
+import { ENGINE, VOICE_NAMES, WORDS_PER_MIN } from './voice/settings.ts';
 import { durationMs, readWav, writeWav } from './wav.ts';
 
-const MADE_BY = JSON.stringify([ENGINE, VOICE_NAME, WORDS_PER_MIN, PROCESSING]);
+const madeBy = (language: Language): string =>
+  JSON.stringify([ENGINE, VOICE_NAMES[language], WORDS_PER_MIN, PROCESSING]);
 const KEY = /^[0-9a-f]{32}$/;
 
 /** The same words by the same voice and processing have the same key. */
-export const clipKey = (text: string): string => sha256(MADE_BY, text).slice(0, 32);
+export const clipKey = (text: string, language: Language): string => sha256(madeBy(language), text).slice(0, 32);
 
 export const isClipKey = (key: string): boolean => KEY.test(key);
 

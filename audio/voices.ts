@@ -1,6 +1,7 @@
 /** Who can speak here: the embedded voice, the machine's own, and the ones that the yard has recorded. */
 import { resolve } from 'node:path';
 import type { Problem } from '../server/core/errors.ts';
+import type { Language } from '../server/core/job.ts';
 import { clipUrl } from '../server/wire/clipUrl.ts';
 import type { RecordedVoice, RecordingFault, VoiceHere } from '../server/wire/voices.ts';
 import { voiceKey, voiceName } from '../server/wire/voices.ts';
@@ -13,7 +14,7 @@ import { type Missing, openRecordedVoices, type PhraseFound } from './recorded/r
 import { openStudio, type Studio } from './recorded/studio.ts';
 import { openSystemClips, SYSTEM } from './system/systemClips.ts';
 import { findSystemVoice } from './system/systemVoice.ts';
-import { ENGINE, VOICE_NAME } from './voice/settings.ts';
+import { ENGINE, VOICE_NAMES } from './voice/settings.ts';
 import { openVoice } from './voice/voice.ts';
 
 /** `voice` is missing for the embedded one. */
@@ -28,12 +29,12 @@ export interface Voices {
    * The clips of these texts in their order, all by one voice; refused, with what is missing, where it cannot say all of them.
    * Rejects where the voice itself fails (see `Voice.speak`) or the disk.
    */
-  render(texts: readonly string[], voice?: string): Promise<Rendered>;
+  render(texts: readonly string[], asked?: VoiceAsked): Promise<Rendered>;
   /**
    * Absolute path of a clip. `said`: what it was made of, so that it can be made again where it is gone or damaged. Undefined where
    * there is none and it cannot be made again.
    */
-  clipFile(key: string, said?: { readonly text: string; readonly voice?: string }): Promise<string | undefined>;
+  clipFile(key: string, said?: Said): Promise<string | undefined>;
   /** What is recorded of a voice; undefined where there is none of this name. */
   recorded(name: string): Promise<RecordedVoice | undefined>;
   /** Keeps a recording in the place of an earlier one. */
@@ -41,19 +42,29 @@ export interface Voices {
   forget(name: string): Promise<boolean>;
   close(): Promise<void>;
 }
+export interface VoiceAsked {
+  /** Who speaks; the embedded voice where it is left out. */
+  readonly voice?: string;
+  /** Of the texts; English if it is left out. A recorded voice speaks whatever was recorded. */
+  readonly language?: Language;
+}
+/** What a clip was made of. */
+export interface Said extends VoiceAsked {
+  readonly text: string;
+}
 export type PhraseKept =
   | { readonly ok: true; readonly voice: string; readonly url: string; readonly durationMs: number }
   | { readonly ok: false; readonly error: WireError };
 
-const EMBEDDED: VoiceHere = {
-  name: VOICE_NAME,
+const EMBEDDED: readonly VoiceHere[] = Object.entries(VOICE_NAMES).map(([language, name]) => ({
+  name,
   kind: 'embedded',
-  language: 'en',
+  language,
   engine: ENGINE,
   sampleRateHz: SAMPLE_RATE_HZ,
-};
+}));
 /** Names that no recording may take. */
-const RESERVED = [VOICE_NAME, SYSTEM];
+const RESERVED = [...Object.values(VOICE_NAMES), SYSTEM];
 
 export interface VoicesOptions {
   readonly dataDir: string;
@@ -71,13 +82,17 @@ export function openVoices({ dataDir, studio = openStudio() }: VoicesOptions): V
 
   return {
     async list() {
-      return [EMBEDDED, ...system.list(), ...(await recorded.list())];
+      return [...EMBEDDED, ...system.list(), ...(await recorded.list())];
     },
 
-    async render(texts, voice) {
-      if (voice === undefined || isNamed(voice, VOICE_NAME)) return { ok: true, clips: await clips.render(texts) };
+    async render(texts, { voice, language = 'en' } = {}) {
+      // One of the embedded voices by its name is the one of the run's language.
+      if (voice === undefined || EMBEDDED.some(({ name }) => isNamed(voice, name)))
+        return { ok: true, clips: await clips.render(texts, { language }) };
       if (isNamed(voice, SYSTEM) && system.list().length > 0)
-        return { ok: true, voice: SYSTEM, clips: await system.render(texts) };
+        return system.speaks(language)
+          ? { ok: true, voice: SYSTEM, clips: await system.render(texts, language) }
+          : { ok: false, problems: [notItsLanguage(language)] };
       const made = await recorded.render(voice, texts);
       if (made === undefined) return { ok: false, problems: [noVoice(voice)] };
       if (made.ok) return { ok: true, voice: made.name, clips: made.clips };
@@ -88,8 +103,9 @@ export function openVoices({ dataDir, studio = openStudio() }: VoicesOptions): V
     async clipFile(key, said) {
       if (!isClipKey(key)) return undefined;
       if (said === undefined) return clips.pathOf(key) ?? (await recorded.pathOf(key));
-      if (said.voice === undefined) return clips.mend(key, said.text);
-      return said.voice === SYSTEM ? system.mend(key, said.text) : recorded.mend(said.voice, key, said.text);
+      const { text, voice, language } = said;
+      if (voice === undefined) return clips.mend(key, text, language);
+      return voice === SYSTEM ? system.mend(key, text, language) : recorded.mend(voice, key, text);
     },
 
     async recorded(name) {
@@ -140,6 +156,12 @@ const noVoice = (name: string): Problem => ({
   at: AT,
   found: JSON.stringify(name.slice(0, 60)),
   wanted: 'the name of a voice that is here (GET /api/voices), or none: then the embedded one speaks',
+});
+const notItsLanguage = (language: Language): Problem => ({
+  code: 'not-supported',
+  at: AT,
+  found: `"${SYSTEM}" for a job in the language "${language}"`,
+  wanted: 'a voice that speaks it: the embedded one does',
 });
 const unreadable = (name: string, why: string): Problem => ({
   code: 'not-json',

@@ -6,7 +6,7 @@ import { fileURLToPath } from 'node:url';
 import { createLoudspeaker, type ServerLoudspeaker } from '../audio/loudspeaker.ts';
 import { findFilePlayers } from '../audio/players/filePlayers.ts';
 import { findSayPlayer } from '../audio/players/sayPlayer.ts';
-import { openVoices, type Voices } from '../audio/voices.ts';
+import { openVoices, type VoiceAsked, type Voices } from '../audio/voices.ts';
 import type { Problem } from './core/errors.ts';
 import { makeSetup } from './core/run/makeSetup.ts';
 import type { RunSetup } from './core/run/state.ts';
@@ -101,7 +101,7 @@ async function furnish(
     onForgotten: (name) => runs.forgetTiltHand(name),
   });
   const jobs = await offeredJobs(needs.job);
-  const loudspeaker = needs.loudspeaker === true ? openLoudspeaker(voices) : null;
+  const loudspeaker = needs.loudspeaker === true ? openLoudspeaker(voices, runs) : null;
   closers.push(() => loudspeaker?.close());
   const joined = (run: LiveRun): LiveRun => {
     loudspeaker?.join(run);
@@ -122,7 +122,8 @@ async function furnish(
       if (!planned.ok) return planned;
       const { plan } = planned;
       const silent = makeSetup(plan, mode, {}, routine);
-      const made = await speakRun(silent, voice);
+      const { language } = plan.voice;
+      const made = await speakRun(silent, voice === undefined ? { language } : { voice, language });
       if (!made.ok) return made;
       const { clips } = made;
       const durationsMs = Object.fromEntries(clips.map(({ text, durationMs }) => [text, durationMs]));
@@ -149,14 +150,14 @@ async function furnish(
     },
     clipFile: (file) => {
       const key = file.replace(/\.wav$/, '');
-      return voices.clipFile(key, runs.clip(clipUrl(key)));
+      return voices.clipFile(key, runs.saidAt(clipUrl(key)));
     },
     voices,
     loudspeaker,
   };
 
   /** Rendered before the run is made, so that nothing is synthesised while wood moves. */
-  async function speakRun(setup: RunSetup, asked: string | undefined): Promise<Spoken> {
+  async function speakRun(setup: RunSetup, asked: VoiceAsked): Promise<Spoken> {
     const said = phrasesOfRun(setup);
     const made = await voices.render(
       said.map(({ text }) => text),
@@ -192,15 +193,14 @@ type Spoken =
   | { readonly ok: false; readonly problems: readonly Problem[] };
 
 /** The players of this machine; its own voice only where there is none. Throws NoPlayer. */
-function openLoudspeaker(voices: Voices): ServerLoudspeaker {
+function openLoudspeaker(voices: Voices, runs: Pick<ReturnType<typeof createLiveRuns>, 'saidAt'>): ServerLoudspeaker {
   const files = findFilePlayers();
   const players = files.length > 0 ? files : [findSayPlayer()].filter((player) => player !== undefined);
   if (players.length === 0) throw new NoPlayer('nothing on this machine plays a sound');
   return createLoudspeaker({
     players,
     nowMs,
-    fileOf: ({ url, text, voice }) =>
-      voices.clipFile(keyOfClipUrl(url), { text, ...(voice === undefined ? {} : { voice }) }),
+    fileOf: ({ url }) => voices.clipFile(keyOfClipUrl(url), runs.saidAt(url)),
     async testWords() {
       const made = await voices.render([phrases.soundTest]);
       const clip = made.ok ? made.clips[0] : undefined;

@@ -8,29 +8,50 @@ import { randomUUID } from 'node:crypto';
 import { mkdtemp, readFile, rm } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
+import type { Language } from '../../server/core/job.ts';
 import { findProgram } from '../findProgram.ts';
 import { SAMPLE_RATE_HZ } from '../pcm/format.ts';
 import type { Studio } from '../recorded/studio.ts';
 import { type ProgramAsk, runProgram } from '../runProgram.ts';
-import { isSpeakable } from '../voice/settings.ts';
+import { isSpeakable, VOICE_NAMES } from '../voice/settings.ts';
 
 export interface SystemVoice {
   /** The program. */
   readonly engine: string;
+  readonly languages: readonly Language[];
   /** Finished samples at 22,050 Hz. Rejects, in words, where the program fails or takes too long. */
-  speak(text: string): Promise<Int16Array>;
+  speak(text: string, language: Language): Promise<Int16Array>;
 }
 
-type Order = Pick<ProgramAsk, 'args' | 'input'>;
-const PROGRAMS: readonly (readonly [NodeJS.Platform, string, (text: string, file: string) => Order])[] = [
-  [
-    'darwin',
-    'say',
-    (text, file) => ({ args: ['-o', file, '--file-format=WAVE', `--data-format=LEI16@${SAMPLE_RATE_HZ}`, text] }),
-  ],
-  ['linux', 'espeak-ng', (text, file) => ({ args: ['-v', 'en-us', '-w', file, '--', text] })],
-  // Reads plain text, not Scheme.
-  ['linux', 'text2wave', (text, file) => ({ args: ['-o', file], input: `${text}\n` })],
+interface VoiceProgram {
+  readonly on: NodeJS.Platform;
+  readonly name: string;
+  /** Where the machine's usual voice is taken, no more is known of it than that English numbers will do. */
+  readonly languages: readonly Language[];
+  readonly order: (text: string, file: string, language: Language) => Pick<ProgramAsk, 'args' | 'input'>;
+}
+const PROGRAMS: readonly VoiceProgram[] = [
+  {
+    on: 'darwin',
+    name: 'say',
+    languages: ['en'],
+    order: (text, file) => ({
+      args: ['-o', file, '--file-format=WAVE', `--data-format=LEI16@${SAMPLE_RATE_HZ}`, text],
+    }),
+  },
+  {
+    on: 'linux',
+    name: 'espeak-ng',
+    languages: ['en', 'de'],
+    order: (text, file, language) => ({ args: ['-v', VOICE_NAMES[language], '-w', file, '--', text] }),
+  },
+  {
+    on: 'linux',
+    name: 'text2wave',
+    languages: ['en'],
+    // It reads plain text, not Scheme.
+    order: (text, file) => ({ args: ['-o', file], input: `${text}\n` }),
+  },
 ];
 const PATIENCE_MS = 15_000;
 
@@ -40,29 +61,27 @@ export function findSystemVoice(
   platform = process.platform,
   path = process.env.PATH,
 ): SystemVoice | undefined {
-  for (const [on, name, order] of PROGRAMS) {
-    const program = on === platform ? findProgram(name, path) : undefined;
-    if (program !== undefined)
-      return { engine: name, speak: (text) => speakBy({ path: program, name, order, studio }, text) };
+  for (const program of PROGRAMS.filter(({ on }) => on === platform)) {
+    const found = findProgram(program.name, path);
+    if (found === undefined) continue;
+    const { name: engine, languages } = program;
+    return { engine, languages, speak: (text, language) => speakBy(found, program, studio, { text, language }) };
   }
   return undefined;
 }
 
 async function speakBy(
-  by: {
-    readonly path: string;
-    readonly name: string;
-    readonly order: (text: string, file: string) => Order;
-    readonly studio: Studio;
-  },
-  text: string,
+  path: string,
+  { name, order }: VoiceProgram,
+  studio: Studio,
+  { text, language }: { readonly text: string; readonly language: Language },
 ): Promise<Int16Array> {
-  const { path, name, order, studio } = by;
-  if (!isSpeakable(text)) throw new RangeError(`not a text to be spoken: ${JSON.stringify(text.slice(0, 80))}`);
+  if (!isSpeakable(text, language))
+    throw new RangeError(`not a text to be spoken: ${JSON.stringify(text.slice(0, 80))}`);
   const folder = await mkdtemp(join(tmpdir(), 'by-the-mark-'));
   try {
     const file = join(folder, `${randomUUID()}.wav`);
-    const why = await runProgram({ path, ...order(text, file), timeoutMs: PATIENCE_MS }).ended;
+    const why = await runProgram({ path, ...order(text, file, language), timeoutMs: PATIENCE_MS }).ended;
     if (why !== null) throw new Error(`the system's voice (${name}) failed at ${JSON.stringify(text)}: ${why}`);
     const samples = await studio.finish(await readFile(file));
     if (samples.length === 0) throw new Error(`the system's voice (${name}) kept silent at ${JSON.stringify(text)}`);

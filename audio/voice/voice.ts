@@ -1,13 +1,15 @@
 import { Piscina } from 'piscina';
+import type { Language } from '../../server/core/job.ts';
 import { isSpeakable, type VoiceFound } from './settings.ts';
+import type { SpeakAsk } from './speak.ts';
 
 /** The embedded voice in a thread of its own: whoever asks never waits for the reckoning. */
 export interface Voice {
   /**
-   * The finished clip's samples at 22,050 Hz. Rejects with a `VoiceFailed` if the text is not speakable (letters, digits,
-   * spaces, `,.'-`, at most 160), or if the voice failed, its thread died, or it took too long; the next text gets a new thread.
+   * The finished clip's samples at 22,050 Hz. Rejects with a `VoiceFailed` if the text is not speakable (letters of the
+   * language, English unless told otherwise, digits, spaces, `,.'-`, at most 160), or if the voice failed, its thread died, or it took too long; the next text gets a new thread.
    */
-  speak(text: string): Promise<Int16Array>;
+  speak(text: string, language?: Language): Promise<Int16Array>;
   about(): Promise<VoiceFound>;
   close(): Promise<void>;
 }
@@ -55,10 +57,11 @@ export function openVoice({ door = DOOR, patienceMs = PATIENCE_MS }: VoiceOption
   }
 
   return {
-    async speak(text) {
+    async speak(text, language = 'en') {
       const of = JSON.stringify(text.slice(0, 80));
-      if (!isSpeakable(text)) throw new VoiceFailed(`not a text to be spoken: ${of}`);
-      return ask('speak', text, of);
+      if (!isSpeakable(text, language)) throw new VoiceFailed(`not a text to be spoken: ${of}`);
+      const asked: SpeakAsk = { text, language };
+      return ask('speak', asked, of);
     },
     about: () => ask('about', null, 'loading'),
     close: () => pool.destroy(),

@@ -1,3 +1,4 @@
+import type { Language } from '../core/job.ts';
 import type { Clip, RunView } from '../wire/messages.ts';
 import type { StoredRun } from '../wire/storedRun.ts';
 import { type LiveRun, type LiveRunNeeds, openLiveRun } from './liveRun.ts';
@@ -39,11 +40,11 @@ export function createLiveRuns(needs: LiveRunNeeds & { readonly onOpened: (run: 
           return [];
         }
       }),
-    /** The words of a clip by its address, and who says them; of the runs that are open, which is where its address is known from. */
-    clip(url: string): Clip | undefined {
-      for (const live of open.values()) {
-        const found = live.clips.find((clip) => clip.url === url);
-        if (found !== undefined) return found;
+    /** What the clip at this address says, and in whose voice; of the runs that are open, from which its address is known. */
+    saidAt(url: string): (Pick<Clip, 'text' | 'voice'> & { readonly language: Language }) | undefined {
+      for (const { clips, plan } of open.values()) {
+        const found = clips.find((clip) => clip.url === url);
+        if (found !== undefined) return { ...found, language: plan.voice.language };
       }
       return undefined;
     },

@@ -80,6 +80,9 @@ it('plays only files of its own, whatever jobs, frames, phrases and voices are c
     expect([400, 422]).toContain((await post(`${named}/phrases`, { text, wav: 'AAAA' })).status);
     expect((await get(named)).status).toBe(404);
     expect((await post('/api/runs', { ...SHORT_JOB(title, label), voice: name })).status).toBe(400);
+    const worded = SHORT_JOB(title, label);
+    Object.assign(worded.job, { voice: { words: { stopFeed: text } } });
+    expect((await post('/api/runs', worded)).status).toBe(400);
     const made = await post('/api/runs', SHORT_JOB(title, label));
     if (made.status !== 201) continue;
     const listeners = async () => (await get(`/api/runs/${made.json.run}`)).json.listeners;

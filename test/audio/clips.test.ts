@@ -102,7 +102,7 @@ test('progress is told clip by clip, and the same words asked twice are made onc
   const told: string[] = [];
   const ask = ['nine and a half', 'nine and a half'];
   const [here, there] = await Promise.all([
-    clips.render(ask, (ready, of) => told.push(`${ready}/${of}`)),
+    clips.render(ask, { onProgress: (ready, of) => told.push(`${ready}/${of}`) }),
     clips.render(ask),
   ]);
   expect(told).toEqual(['1/2', '2/2']);

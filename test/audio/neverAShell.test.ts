@@ -66,7 +66,7 @@ test.each(['espeak-ng', 'text2wave'])('%s is given a speakable text as one argum
   const voice = findSystemVoice(studio, 'linux', program.path);
   for (const text of fc.sample(fc.oneof(ours, hostileText, almostOurs), 40)) {
     const before = program.given().length;
-    const spoken = await voice?.speak(text).catch((error: Error) => error);
+    const spoken = await voice?.speak(text, 'en').catch((error: Error) => error);
     const given = program.given().slice(before);
     if (!isSpeakable(text)) {
       expect([text, spoken, given]).toEqual([text, expect.any(RangeError), []]);

@@ -45,7 +45,7 @@ test('what is recorded is listed, told phrase by phrase, and says a run when it 
     ['five', null],
   ]);
 
-  const rendered = await voices.render(['five', 'four', 'five'], 'mate');
+  const rendered = await voices.render(['five', 'four', 'five'], { voice: 'mate' });
   if (!rendered.ok) throw new Error('refused');
   expect(rendered.voice).toBe('Mate');
   expect(rendered.clips.map(({ text }) => text)).toEqual(['five', 'four', 'five']);
@@ -57,7 +57,7 @@ test('what is recorded is listed, told phrase by phrase, and says a run when it 
 test('what is missing is listed, and nobody else steps in for it', async () => {
   const { voices } = here();
   await keptAs(voices, 'Mate', 'four');
-  expect(await voices.render(['four', 'five', 'six'], 'Mate')).toEqual({
+  expect(await voices.render(['four', 'five', 'six'], { voice: 'Mate' })).toEqual({
     ok: false,
     problems: ['five', 'six'].map((text) => ({
       code: 'missing',
@@ -66,7 +66,10 @@ test('what is missing is listed, and nobody else steps in for it', async () => {
       wanted: `a recording of "${text}"`,
     })),
   });
-  expect(await voices.render(['four'], 'Somebody')).toMatchObject({ ok: false, problems: [{ code: 'unknown-name' }] });
+  expect(await voices.render(['four'], { voice: 'Somebody' })).toMatchObject({
+    ok: false,
+    problems: [{ code: 'unknown-name' }],
+  });
 });
 
 test('a recording that will not do is told, and leaves nothing behind', async () => {
@@ -127,11 +130,11 @@ describe('a folder that was made by hand', () => {
       { text: 'five', url: null, fault: { code: 'not-a-recording' } },
       { text: 'six', url: null, fault: { code: 'not-a-recording' } },
     ]);
-    expect(await voices.render(['four', 'five'], 'Old Hand')).toMatchObject({
+    expect(await voices.render(['four', 'five'], { voice: 'Old Hand' })).toMatchObject({
       ok: false,
       problems: [{ found: 'a recording of "five" by Old Hand that will not do' }],
     });
-    expect(await voices.render(['four'], 'Old Hand')).toMatchObject({ ok: true });
+    expect(await voices.render(['four'], { voice: 'Old Hand' })).toMatchObject({ ok: true });
   });
 
   test.each([
@@ -145,7 +148,10 @@ describe('a folder that was made by hand', () => {
     await mkdir(folder('Mate'), { recursive: true });
     await writeFile(join(folder('Mate'), 'voice.json'), text);
     expect((await voices.recorded('Mate'))?.fault).toMatch(why);
-    expect(await voices.render(['four'], 'Mate')).toMatchObject({ ok: false, problems: [{ code: 'not-json' }] });
+    expect(await voices.render(['four'], { voice: 'Mate' })).toMatchObject({
+      ok: false,
+      problems: [{ code: 'not-json' }],
+    });
     expect(await voices.keep('Mate', 'four', await recording('four'))).toMatchObject({
       ok: false,
       error: { code: 'unreadable', message: expect.stringMatching(why) },
@@ -197,4 +203,15 @@ test('a name is one folder and no more, whatever is typed', async () => {
       ok: false,
       error: { code: 'bad-name' },
     });
+});
+
+test('German is spoken by the German voice, and asked for again by it', async () => {
+  const { voices, dataDir } = here();
+  const german = await voices.render(['fünfundzwanzig'], { language: 'de' });
+  if (!german.ok) throw new Error('refused');
+  await expect(voices.render(['fünfundzwanzig'])).rejects.toThrow(/not a text to be spoken/);
+  const key = german.clips[0]?.key ?? '';
+  await rm(join(dataDir, 'clips'), { recursive: true });
+  const file = await voices.clipFile(key, { text: 'fünfundzwanzig', language: 'de' });
+  expect(readWav(await readFile(file ?? '')).ok).toBe(true);
 });
