@@ -1,13 +1,15 @@
 /**
  * The tone for "the server is gone", made on the device because nothing can be fetched then. Bursts of two tones between
- * 500 and 2000 Hz, half a second each, unlike any word.
+ * 500 and 2000 Hz, half a second each, unlike any word and any cue.
  */
 export class AlarmTone {
-  readonly #context: AudioContext;
+  readonly #context: BaseAudioContext;
+  readonly #into: AudioNode;
   #ringing: { readonly tone: OscillatorNode; readonly level: GainNode } | null = null;
 
-  constructor(context: AudioContext) {
+  constructor(context: BaseAudioContext, into: AudioNode) {
     this.#context = context;
+    this.#into = into;
   }
 
   start(): void {
@@ -22,12 +24,14 @@ export class AlarmTone {
       level.gain.setTargetAtTime(0.35, atS, 0.005);
       level.gain.setTargetAtTime(0, atS + BURST_S, 0.005);
     }
-    tone.connect(level).connect(this.#context.destination);
+    tone.connect(level).connect(this.#into);
     tone.start();
     tone.stop(beginS + BURSTS * EVERY_S);
-    this.#ringing = { tone, level };
+    const ringing = { tone, level };
+    this.#ringing = ringing;
     tone.onended = () => {
-      this.#ringing = null;
+      level.disconnect();
+      if (this.#ringing === ringing) this.#ringing = null;
     };
   }
 

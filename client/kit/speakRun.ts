@@ -1,61 +1,82 @@
 /** Lets a loudspeaker speak a run: fetches its phrases, speaks each call when it is due, and tells the server whether it can be heard. */
-import type { Call } from '../../server/core/run/events.ts';
+import { phrasesFor } from '../../server/core/words/phrases.ts';
 import type { Role } from '../../server/wire/messages.ts';
 import { deviceId } from './deviceMemory.ts';
+import type { CueName } from './hearing/cues.ts';
+import { CueWatch } from './hearing/cueWatch.ts';
+import { type EarSettings, extraMs, inUse } from './hearing/earSettings.ts';
+import { HEARS_WORDS, isHeardBy } from './hearing/hears.ts';
 import type { Loudspeaker } from './loudspeaker.ts';
 import type { RunLink } from './runLink.ts';
-
-const LOOK_AGAIN_MS = 2000;
+import type { Store } from './store.ts';
 
 export function speakRun(parts: {
   readonly link: RunLink;
   readonly loudspeaker: Loudspeaker;
+  readonly settings: Store<EarSettings>;
   readonly role: Role;
   readonly label: string;
-  readonly hears: (call: Call) => boolean;
 }): void {
-  const { link, loudspeaker } = parts;
+  const { link, loudspeaker, settings } = parts;
   const id = deviceId();
 
-  const tellHearing = (): void =>
-    link.hearing({
-      id,
-      label: parts.label,
-      role: parts.role,
-      hearing: loudspeaker.state.get().hearing,
-      delayMs: loudspeaker.delayMs(),
-    });
-
+  const listener = () => {
+    const { hearing, delayMs } = loudspeaker.state.get();
+    const label = `${parts.label}, ${HEARS_WORDS[settings.get().hears].word.toLowerCase()}`;
+    return { id, label, role: parts.role, hearing, delayMs };
+  };
   let told = '';
+  function tellHearing(): void {
+    const news = listener();
+    told = JSON.stringify(news);
+    link.hearing(news);
+  }
   const tellWhatIsNew = (): void => {
-    const news = `${loudspeaker.state.get().hearing} ${loudspeaker.delayMs()}`;
-    if (news !== told) tellHearing();
-    told = news;
+    if (JSON.stringify(listener()) !== told) tellHearing();
   };
   loudspeaker.state.watch(tellWhatIsNew);
-  // The browser learns its output's delay only while it plays, and a headset that is plugged in changes it.
-  setInterval(tellWhatIsNew, LOOK_AGAIN_MS);
+
+  function sound(now: EarSettings): void {
+    loudspeaker.setLevelDb(inUse(now).levelDb);
+    loudspeaker.setExtraMs(extraMs(now));
+    tellWhatIsNew();
+  }
+  sound(settings.get());
+  settings.watch(sound);
+
+  const { plan: planNow } = link.state.get();
+  let cues = planNow === null ? null : new CueWatch(planNow.leads);
+
+  function join(): void {
+    tellHearing();
+    const { plan, clips } = link.state.get();
+    if (plan === null) return;
+    cues ??= new CueWatch(plan.leads);
+    void loudspeaker.load(clips, phrasesFor(plan.voice).soundTest);
+  }
 
   link.listen({
-    joined: (clips) => {
-      tellHearing();
-      void loudspeaker.load(clips);
-    },
+    joined: join,
     call: (call) => {
-      if (!parts.hears(call)) return;
+      if (!isHeardBy(settings.get().hears, call)) return;
       const localMs = link.toLocalMs(call.startsAtMs) ?? performance.now();
       const whyNot = loudspeaker.say(call, localMs);
       if (whyNot !== null) link.unplayed(call.id, whyNot);
+      else cues?.called(call, localMs);
     },
-    cancel: (callId) => loudspeaker.cutOff(callId),
+    cancel: (callId) => {
+      loudspeaker.cutOff(callId);
+      cues?.tookBack(callId);
+    },
+    guide: (guide) => {
+      const cue = cues?.told(guide, performance.now()) ?? null;
+      if (cue !== null && isWanted(cue, settings.get())) loudspeaker.cue(cue);
+    },
   });
 
   // Joined before there was a loudspeaker.
-  const { line, clips } = link.state.get();
-  if (line === 'here') {
-    tellHearing();
-    void loudspeaker.load(clips);
-  }
+  const { line } = link.state.get();
+  if (line === 'here') join();
 
   let lastLine = line;
   link.state.watch(({ line, view }) => {
@@ -65,4 +86,10 @@ export function speakRun(parts: {
     const inTheCut = view?.state === 'feeding' || view?.state === 'stopped' || view?.state === 'lost';
     loudspeaker.alarm(line === 'gone' && inTheCut);
   });
+}
+
+/** Who has asked for the marks hears them; the other cues are for whoever turns the wheel. */
+function isWanted(cue: CueName, { hears, cues }: EarSettings): boolean {
+  if (hears === 'stops and marks') return cue === 'reached' || (cue === 'coming up' && cues);
+  return cues && hears !== 'stops';
 }

@@ -1,21 +1,27 @@
 import { useState } from 'preact/hooks';
 import type { Listener, RunView } from '../../server/wire/messages.ts';
 import { SERVER_EAR } from '../../server/wire/voices.ts';
+import { openEarSettings } from '../kit/hearing/earSettings.ts';
+import { HearingPanel } from '../kit/hearing/HearingPanel.tsx';
 import { Loudspeaker } from '../kit/loudspeaker.ts';
 import type { RunLink } from '../kit/runLink.ts';
 import { SoundCheck } from '../kit/SoundCheck.tsx';
 import { DeafShape, EarShape, ReadyShape } from '../kit/shapes.tsx';
 import { speakRun } from '../kit/speakRun.ts';
+import { useStore } from '../kit/store.ts';
 import { HEARING_WORDS } from '../kit/words.ts';
 import { ServerLoudspeaker } from './ServerLoudspeaker.tsx';
 
 /** Who hears the calls, and whether each is sure to. This device may be one of them. */
 export function ListenersPanel({ link, view }: { readonly link: RunLink; readonly view: RunView }) {
   const [loudspeaker, setLoudspeaker] = useState<Loudspeaker | null>(null);
+  const [settings] = useState(() => openEarSettings('sawyer'));
+  const isBusy = view.state === 'feeding' || view.state === 'lost';
+  const { plan, clips, line } = useStore(link.state, (each) => each);
 
   function listenHere(): void {
     const made = new Loudspeaker(view.run);
-    speakRun({ link, loudspeaker: made, role: 'sawyer', label: 'Sawyer\u2019s loudspeaker', hears: () => true });
+    speakRun({ link, loudspeaker: made, settings, role: 'sawyer', label: 'Sawyer\u2019s loudspeaker' });
     setLoudspeaker(made);
   }
 
@@ -32,16 +38,25 @@ export function ListenersPanel({ link, view }: { readonly link: RunLink; readonl
           <ListenerRow key={listener.id + listener.role} listener={listener} />
         ))}
       </ul>
-      <ServerLoudspeaker
-        hearing={view.listeners.find(({ id }) => id === SERVER_EAR)?.hearing}
-        isBusy={view.state === 'feeding' || view.state === 'lost'}
-      />
+      <ServerLoudspeaker hearing={view.listeners.find(({ id }) => id === SERVER_EAR)?.hearing} isBusy={isBusy} />
       {loudspeaker === null ? (
         <button type="button" onClick={listenHere}>
           <EarShape /> Use this device’s loudspeaker
         </button>
       ) : (
-        <SoundCheck loudspeaker={loudspeaker} isBusy={view.state === 'feeding' || view.state === 'lost'} />
+        <>
+          <SoundCheck loudspeaker={loudspeaker} isBusy={isBusy} />
+          {plan !== null && (
+            <HearingPanel
+              place="sawyer"
+              loudspeaker={loudspeaker}
+              settings={settings}
+              plan={plan}
+              clips={clips}
+              isBusy={isBusy || line === 'gone'}
+            />
+          )}
+        </>
       )}
     </section>
   );

@@ -2,6 +2,7 @@ import { render } from 'preact';
 import '../kit/theme.css';
 import '../kit/plank.css';
 import './sawyer.css';
+import '../kit/hearing/hearing.css';
 import { runAsked } from '../kit/asked.ts';
 import { ChooseRun } from '../kit/ChooseRun.tsx';
 import { openRunLink } from '../kit/runLink.ts';

@@ -4,13 +4,15 @@ import type { RunView } from '../../server/wire/messages.ts';
 import { api } from '../kit/api.ts';
 import { BelowLine } from '../kit/BelowLine.tsx';
 import { Gone } from '../kit/Gone.tsx';
+import type { EarSettings } from '../kit/hearing/earSettings.ts';
+import { HearingPanel } from '../kit/hearing/HearingPanel.tsx';
 import type { Loudspeaker } from '../kit/loudspeaker.ts';
 import { NOTICE_WORDS } from '../kit/noticeWords.ts';
 import { Plank } from '../kit/Plank.tsx';
 import type { RunLink } from '../kit/runLink.ts';
 import { SoundCheck } from '../kit/SoundCheck.tsx';
 import { CareShape, EaseShape, STATE_SHAPES, StoppedShape } from '../kit/shapes.tsx';
-import { useStore } from '../kit/store.ts';
+import { type Store, useStore } from '../kit/store.ts';
 import { countReached, useRunBoard } from '../kit/useRunBoard.ts';
 import { type SafeFeed, useSafeFeed } from '../kit/useSafeFeed.ts';
 import { EASE_THE_FEED, SAFE_NOW, STATE_WORDS, WHEN_LOST, WHEN_LOST_AFTER } from '../kit/words.ts';
@@ -19,7 +21,11 @@ import { FollowBoard } from './FollowBoard.tsx';
 import { Handwheel } from './Handwheel.tsx';
 import { useTarget } from './useTarget.ts';
 
-export function WheelPage(props: { readonly link: RunLink; readonly loudspeaker: Loudspeaker | null }) {
+export function WheelPage(props: {
+  readonly link: RunLink;
+  readonly loudspeaker: Loudspeaker | null;
+  readonly settings: Store<EarSettings>;
+}) {
   const state = useStore(props.link.state, (each) => each);
   const { view, plan } = state;
   return (
@@ -27,20 +33,23 @@ export function WheelPage(props: { readonly link: RunLink; readonly loudspeaker:
       {view === null || plan === null || state.line === 'refused' ? (
         <BelowLine state={state} />
       ) : (
-        <Wheel link={props.link} loudspeaker={props.loudspeaker} view={view} plan={plan} />
+        <Wheel {...props} view={view} plan={plan} />
       )}
       {state.line === 'gone' && <Gone state={view?.state ?? null} />}
     </>
   );
 }
 
-function Wheel(props: {
+interface WheelParts {
   readonly link: RunLink;
   readonly loudspeaker: Loudspeaker | null;
+  readonly settings: Store<EarSettings>;
   readonly view: RunView;
   readonly plan: Plan;
-}) {
-  const { link, loudspeaker, view, plan } = props;
+}
+
+function Wheel(props: WheelParts) {
+  const { link, view, plan } = props;
   const board = useRunBoard(link, plan, view);
   const { stations } = board;
   const target = useTarget(link, board.setup);
@@ -69,7 +78,7 @@ function Wheel(props: {
       {!isFollowing && (
         <Plank board={board} readoutDeg={plan.saw.readoutDeg} link={link} height={190} figureSize={150} />
       )}
-      <Foot link={link} loudspeaker={loudspeaker} view={view} />
+      <Foot {...props} />
     </main>
   );
 }
@@ -147,9 +156,9 @@ function NoticeBar({ link, view }: { readonly link: RunLink; readonly view: RunV
   );
 }
 
-function Foot(props: { readonly link: RunLink; readonly loudspeaker: Loudspeaker | null; readonly view: RunView }) {
-  const { link, loudspeaker, view } = props;
+function Foot({ link, loudspeaker, settings, view, plan }: WheelParts) {
   const isUnderWay = view.state === 'feeding' || view.state === 'lost';
+  const { clips, line } = useStore(link.state, (each) => each);
   return (
     <footer class="foot">
       {loudspeaker === null ? (
@@ -159,6 +168,14 @@ function Foot(props: { readonly link: RunLink; readonly loudspeaker: Loudspeaker
       ) : (
         <>
           <SoundCheck loudspeaker={loudspeaker} isBusy={isUnderWay} />
+          <HearingPanel
+            place="wheel"
+            loudspeaker={loudspeaker}
+            settings={settings}
+            plan={plan}
+            clips={clips}
+            isBusy={isUnderWay || line === 'gone'}
+          />
           <MuteLink loudspeaker={loudspeaker} run={view.run} />
         </>
       )}

@@ -2,8 +2,10 @@ import { render } from 'preact';
 import '../kit/theme.css';
 import '../kit/plank.css';
 import './wheel.css';
+import '../kit/hearing/hearing.css';
 import { runAsked } from '../kit/asked.ts';
 import { ChooseRun } from '../kit/ChooseRun.tsx';
+import { openEarSettings } from '../kit/hearing/earSettings.ts';
 import { Loudspeaker } from '../kit/loudspeaker.ts';
 import { openRunLink } from '../kit/runLink.ts';
 import { speakRun } from '../kit/speakRun.ts';
@@ -20,7 +22,7 @@ if (page !== null && run !== null) {
   keepAwake();
   const link = openRunLink(run, 'wheel');
   const loudspeaker = isMute ? null : new Loudspeaker(run);
-  if (loudspeaker !== null)
-    speakRun({ link, loudspeaker, role: 'wheel', label: 'Wheel display', hears: ({ to }) => to !== 'sawyer' });
-  render(<WheelPage link={link} loudspeaker={loudspeaker} />, page);
+  const settings = openEarSettings('wheel');
+  if (loudspeaker !== null) speakRun({ link, loudspeaker, settings, role: 'wheel', label: 'Wheel display' });
+  render(<WheelPage link={link} loudspeaker={loudspeaker} settings={settings} />, page);
 }
