@@ -1,10 +1,15 @@
 /** The way of what is learnt: a rehearsal with a tilt sensor, its record, a yes, the start page, the next run. */
+import { join } from 'node:path';
 import type { Browser } from 'playwright-core';
 import { afterAll, beforeAll, expect, it, onTestFinished } from 'vitest';
+import { usualHand } from '../../server/core/hand/traits.ts';
+import { openJournal } from '../../server/journal/openJournal.ts';
+import { madeUpRun } from '../journal/madeUpRun.ts';
 import { openChromium } from '../kit/chromium.ts';
 import { outsideClient } from '../kit/client.ts';
+import { demoPlan } from '../kit/demoPlan.ts';
 import { freeDataDir } from '../kit/freeDataDir.ts';
-import { liveHand } from '../kit/liveHand.ts';
+import { modelledEntries, setupOf } from '../kit/modelledHand.ts';
 import { startProgram } from '../kit/program.ts';
 
 let browser: Browser;
@@ -13,49 +18,39 @@ beforeAll(async () => {
 });
 afterAll(() => browser.close());
 
-const DEGREES_PER_TURN = 4;
-/** Eight marks, two degrees from each to the next: short words and short turns. */
-const SHORT_JOB = {
-  job: {
-    format: 'by-the-mark/job@1',
-    title: 'A short rehearsal',
-    frame: { siding: 40 },
-    shape: { pickup: 'pickup.csv' },
-    marks: { spacing: 150 },
-    saw: { degreesPerTurn: DEGREES_PER_TURN, readout: 1, tilt: [-5, 45] },
-    crew: { turnsPerS: 2, feedMPerMin: 3 },
-  },
-  files: { 'pickup.csv': `girth,bevel\n${Array.from({ length: 8 }, (_, i) => `${150 * i},${2 + 2 * i}`).join('\n')}` },
-};
+const REACTION_S = 0.42;
+const TURNS_PER_S = 1.1;
+
+/** A kept rehearsal of the demo, gone through with a modelled hand and a tilt sensor. */
+async function keptRehearsal(dataDir: string): Promise<string> {
+  const plan = await demoPlan();
+  const { degreesPerTurn, readoutDeg } = plan.saw;
+  const hand = usualHand({ reactionS: REACTION_S, turnsPerS: TURNS_PER_S }, degreesPerTurn, readoutDeg);
+  const traits = { ...hand, reactionSpread: 0, misheard: 0, unheard: 0, slips: 0 };
+  const journal = openJournal({ file: join(dataDir, 'journal.sqlite') });
+  journal.keepRun({ ...madeUpRun('r1', 0), feed: { kind: 'external' }, plan, setup: setupOf(plan) });
+  journal.append('r1', 1, modelledEntries({ plan, traits, seed: 1 }));
+  journal.close();
+  return 'r1';
+}
 
 it('keeps what a rehearsal tells of its tilt hand only after a yes, plans and runs with it, and forgets it again', async () => {
-  const program = await startProgram(freeDataDir());
+  const dataDir = freeDataDir();
+  const run = await keptRehearsal(dataDir);
+  const program = await startProgram(dataDir);
   onTestFinished(() => program.end('SIGKILL'));
   const here = outsideClient(program.url);
   const context = await browser.newContext();
   onTestFinished(() => context.close());
   context.setDefaultTimeout(8000);
 
-  const made = await here.post('/api/runs', { ...SHORT_JOB, mode: 'rehearsal', feed: { kind: 'external' } });
-  expect(made.status).toBe(201);
-  const { run, plan } = made.json as { run: string; plan: { leads: string; marks: { mark: number }[] } };
-  const hand = await liveHand(here, run, { reactionMs: 420, degPerMs: 0.0044 });
-  onTestFinished(() => hand.close());
-  await here.post(`/api/runs/${run}/start`);
-  for (const { mark } of plan.leads === 'head' ? plan.marks.toReversed() : plan.marks) {
-    await hand.until(mark);
-    hand.press();
-  }
-  await expect.poll(async () => (await here.get(`/api/runs/${run}`)).json.state).toBe('finished');
-  hand.close();
-
   const record = await context.newPage();
   await record.goto(`${program.url}/record?run=${run}`);
   const panel = record.locator('.hand-panel');
   await panel.getByText('from the end of the words to the wheel moving').waitFor();
   const [reactionS, turnsPerS] = (await panel.locator('.hand-figure').allTextContents()).map(Number);
-  expect(Math.abs((reactionS ?? 0) - 0.42)).toBeLessThan(0.07);
-  expect(Math.abs((turnsPerS ?? 0) - 1.1)).toBeLessThan(0.11);
+  expect(Math.abs((reactionS ?? 0) - REACTION_S)).toBeLessThan(0.07);
+  expect(Math.abs((turnsPerS ?? 0) - TURNS_PER_S)).toBeLessThan(0.11);
   expect((await here.get('/api/crew')).json).toEqual([]);
   const keep = panel.getByRole('button', { name: 'Keep' });
   await panel.getByLabel('Name or initials').fill('KT');
