@@ -7,7 +7,7 @@ export interface Candidates {
 }
 
 /**
- * What `npm run bench:voice` hears in noise; the language's `turns` and `stopFeed` are the best of them. The first of each list is what
+ * For the listening bench (`test/bench/voice`) to hear in noise; the language's `turns` and `stopFeed` are among them. The first of each list is what
  * is spoken today. "opening" and "closing" stand here to be measured only: an under bevel that grows closes.
  */
 export const CANDIDATES: Readonly<Record<Language, Candidates>> = {

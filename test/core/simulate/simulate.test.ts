@@ -59,7 +59,7 @@ describe('a simulated run', () => {
   it('is stopped by its alarm when the wood is pulled back, and goes on', () => {
     const stops = [{ atMm: 500, forMs: 2000, pullBackMm: 30 }];
     const pulled = run('even turning', { mPerMin: 2, seed: 4, stops });
-    expect(pulled.calls.map(({ text }) => text)).toContain('stop, wood still, hold tilt, switch off');
+    expect(pulled.calls.map(({ text }) => text)).toContain('stop feed, wood still, hold tilt, switch off');
     expect(pulled.isFinished).toBe(true);
   });
 

@@ -73,6 +73,12 @@ test.each(LANGUAGES)('no word of the shop or of the bevel that could be taken fo
   expect(words.filter((word) => shop.includes(word))).toEqual([]);
 });
 
+test.each(LANGUAGES)('one word to stop by, wherever something is to stop: %s', (language) => {
+  const { stopFeed, signalLost, pulledBack } = phrasesFor({ language });
+  const [stop] = stopFeed.split(',');
+  for (const order of [signalLost, pulledBack]) expect(order.split(',')[0]).toBe(stop);
+});
+
 test('a run says the phrases of its voice', () => {
   const own = phrasesFor({ language: 'de', words: { easeFeed: 'gemächlich' } });
   const said = phrasesOfRun({ stations: [], callTexts: [], phrases: own }).map(({ text }) => text);

@@ -17,7 +17,7 @@ export const german: Grammar = {
     stopFeed: 'stopp Vorschub, Neigung bleibt',
     signalLost:
       'stopp Vorschub, Neigung bleibt, Signal fehlt, Säge aus, warten bis das Blatt steht, Holz bleibt im Schnitt',
-    pulledBack: 'stopp, Holz bleibt, Neigung bleibt, Säge aus',
+    pulledBack: 'stopp Vorschub, Holz bleibt, Neigung bleibt, Säge aus',
     easeFeed: 'Vorschub langsamer',
     /** The wood behind the last mark is still to be sawn. */
     runDone: 'letzte Schmiege, Neigung bleibt bis zum Ende',

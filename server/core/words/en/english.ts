@@ -11,12 +11,13 @@ export const english: Grammar = {
   mark,
   /**
    * Each begins with what is to be done, because the rest may drown. No phrase holds an order that turns dangerous when its
-   * "not" drowns, but for "never back out", which comes last, after "wait until the blade stands".
+   * "not" drowns, but for "never back out", which comes last, after "wait until the blade stands". "Stop" is never without
+   * "feed": alone, the recogniser took it for "more" in noise as loud as the voice, and what began so for a figure.
    */
   phrases: {
     stopFeed: 'stop feed, hold tilt',
     signalLost: 'stop feed, hold tilt, signal lost, switch off, wait until the blade stands, never back out',
-    pulledBack: 'stop, wood still, hold tilt, switch off',
+    pulledBack: 'stop feed, wood still, hold tilt, switch off',
     easeFeed: 'feed slower',
     /** The wood behind the last mark is still to be sawn. */
     runDone: 'last bevel, hold tilt to the end',
