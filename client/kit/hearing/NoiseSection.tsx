@@ -1,19 +1,17 @@
 import {
+  ASKED_OVER_NOISE_DB,
   BAND_RESAW_DBA,
   type Exposure,
-  exposureOf,
-  LOUDEST_SIGNAL_DBA,
+  exposureRange,
 } from '../../../server/core/hearing/exposure.ts';
 import type { Plan } from '../../../server/core/plan.ts';
 import type { Clip } from '../../../server/wire/messages.ts';
 import { Note } from '../Note.tsx';
 import { DoneShape } from '../shapes.tsx';
 import { type Store, useStore } from '../store.ts';
-import { type EarSettings, NOISE_DBA, NRR_DB } from './earSettings.ts';
+import { type EarSettings, inUse, NOISE_DBA, NRR_DB } from './earSettings.ts';
 import { listeningOf } from './listeningOf.ts';
-
-/** Protection is called for from here on. Source: NIOSH 98-126, the recommended limit for a day. */
-const PROTECT_FROM_DBA = 85;
+import { whatToDo } from './whatToDo.ts';
 
 /** The shop's noise, and what this run does to an ear at the level that was chosen. */
 export function NoiseSection(props: {
@@ -29,25 +27,25 @@ export function NoiseSection(props: {
       <h3>Noise</h3>
       <div class="row noise-asked">
         <FigureField
-          label="At your ear without protection, dBA"
+          label="Where you stand, dBA"
           value={noiseDba}
           {...NOISE_DBA}
           onValue={(value) => props.settings.change({ noiseDba: value })}
         />
         <FigureField
-          label="Ear protection worn, its rating (NRR)"
+          label="Ear protection, NRR"
           value={nrrDb === 0 ? null : nrrDb}
           {...NRR_DB}
           onValue={(value) => props.settings.change({ nrrDb: value ?? 0 })}
         />
       </div>
       <p class="soft">
-        {noiseDba === null
-          ? `Left empty, a band re-saw is taken: ${BAND_RESAW_DBA.least} to ${BAND_RESAW_DBA.most} dBA, the loudest of it.`
-          : 'As measured where you stand.'}{' '}
-        {nrrDb === 0 ? 'No protection is counted.' : 'Of the rating, less 7 dB, half is counted.'}
+        {noiseDba === null && `Not known: as of a band re-saw, ${BAND_RESAW_DBA.least} to ${BAND_RESAW_DBA.most} dBA. `}
+        {nrrDb === 0 ? 'Nothing worn. ' : 'Of the rating, less 7 dB, half is counted. '}
+        {inUse(settings).understoodDb === null &&
+          `The words are taken ${ASKED_OVER_NOISE_DB} dB over it: set the level.`}
       </p>
-      <Verdict exposure={exposureOf(listening)} isBare={nrrDb === 0} isNoiseKnown={noiseDba !== null} />
+      <Verdict exposures={exposureRange(listening)} isBare={nrrDb === 0} isNoiseKnown={noiseDba !== null} />
     </section>
   );
 }
@@ -81,25 +79,27 @@ function FigureField(props: {
   );
 }
 
-function Verdict(props: { readonly exposure: Exposure; readonly isBare: boolean; readonly isNoiseKnown: boolean }) {
-  const { exposure } = props;
-  const { verdict, oshaPercent, nioshPercent } = exposure;
-  const shares = (
-    <>
-      This run takes <strong>{percentText(nioshPercent)}</strong> of a day by NIOSH, {percentText(oshaPercent)} by OSHA:{' '}
-      {Math.round(exposure.noiseAtEarDba)} dBA at the ear, {Math.round(exposure.wordsAtEarDba)} with the words.
-    </>
-  );
-  const todo = whatToDo(props);
+function Verdict(props: {
+  readonly exposures: { readonly least: Exposure; readonly most: Exposure };
+  readonly isBare: boolean;
+  readonly isNoiseKnown: boolean;
+}) {
+  const { least, most } = props.exposures;
+  const isSure = least.verdict === most.verdict;
+  const todo = whatToDo({ ...props, exposure: most });
   return (
-    <div class="stack" role="status" data-verdict={verdict}>
-      {verdict === 'fine' ? (
+    <div class="stack" role="status" data-verdict={isSure ? most.verdict : 'perhaps'}>
+      {!isSure ? (
+        <Note kind="care" word={`Perhaps ${VERDICT_WORDS[most.verdict]}`}>
+          In the loudest shop: <Shares of={most} />
+        </Note>
+      ) : most.verdict === 'fine' ? (
         <p>
-          <DoneShape /> {shares}
+          <DoneShape /> <Shares of={most} />
         </p>
       ) : (
-        <Note kind={verdict === 'half' ? 'care' : 'alarm'} word={VERDICT_WORDS[verdict]}>
-          {shares}
+        <Note kind={most.verdict === 'half' ? 'care' : 'alarm'} word={firstCapital(VERDICT_WORDS[most.verdict])}>
+          <Shares of={most} />
         </Note>
       )}
       {todo.length > 0 && (
@@ -114,32 +114,20 @@ function Verdict(props: { readonly exposure: Exposure; readonly isBare: boolean;
   );
 }
 
-const VERDICT_WORDS = { half: 'More than half a day', past: 'More than a day', 'too loud': 'Too loud' } as const;
-
-const percentText = (percent: number): string =>
-  percent === Number.POSITIVE_INFINITY ? 'more than all' : percent < 1 ? 'under 1 %' : `${Math.round(percent)} %`;
-
-/** What helps, first what helps most. */
-function whatToDo({
-  exposure,
-  isBare,
-  isNoiseKnown,
-}: {
-  readonly exposure: Exposure;
-  readonly isBare: boolean;
-  readonly isNoiseKnown: boolean;
-}): readonly string[] {
-  const { verdict, noiseAtEarDba, wordsAtEarDba, noisePercent, runsADay } = exposure;
-  const todo: string[] = [];
-  if (isBare && noiseAtEarDba >= PROTECT_FROM_DBA) todo.push('Wear ear protection that lets the calls through.');
-  if (verdict === 'fine') return todo;
-  if (wordsAtEarDba > LOUDEST_SIGNAL_DBA)
-    todo.push(`No words above ${LOUDEST_SIGNAL_DBA} dBA: protect first, then turn down.`);
-  else if (noisePercent <= 50) todo.push('Turn the words down: it is they that are too loud.');
-  if (!isBare && noisePercent > 50) todo.push('Better protection: muffs over plugs.');
-  if (!isNoiseKnown) todo.push('Have the noise measured: it may be less.');
-  todo.push(
-    runsADay >= 1 ? `No more than ${runsADay} such run${runsADay === 1 ? '' : 's'} a day.` : 'No such run like this.',
+function Shares({ of }: { readonly of: Exposure }) {
+  const { nioshPercent, oshaPercent, noiseAtEarDba, wordsAtEarDba } = of;
+  const levels = `${Math.round(noiseAtEarDba)} dBA at the ear, ${Math.round(wordsAtEarDba)} with the words`;
+  if (nioshPercent === Number.POSITIVE_INFINITY) return <>{levels}: for no time at all.</>;
+  return (
+    <>
+      {levels}. This run takes <strong>{percentText(nioshPercent)}</strong> of a day by NIOSH,{' '}
+      {percentText(oshaPercent)} by OSHA.
+    </>
   );
-  return todo;
 }
+
+const VERDICT_WORDS = { fine: 'fine', half: 'more than half a day', past: 'more than a day', 'too loud': 'too loud' };
+
+const firstCapital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
+
+const percentText = (percent: number): string => (percent < 1 ? 'under 1 %' : `${Math.round(percent)} %`);

@@ -1,5 +1,5 @@
 /** What a run asks of the ear at this device, as far as the page can tell. */
-import { ASKED_OVER_NOISE_DB, JUST_UNDERSTOOD_DB, type Listening } from '../../../server/core/hearing/exposure.ts';
+import { ASKED_OVER_NOISE_DB, type exposureRange, JUST_UNDERSTOOD_DB } from '../../../server/core/hearing/exposure.ts';
 import type { Plan } from '../../../server/core/plan.ts';
 import type { Clip } from '../../../server/wire/messages.ts';
 import { type EarSettings, inUse } from './earSettings.ts';
@@ -9,7 +9,7 @@ export function listeningOf(
   settings: EarSettings,
   { pace, marks }: Pick<Plan, 'pace' | 'marks'>,
   clips: readonly Pick<Clip, 'deg' | 'durationMs'>[],
-): Listening {
+): Parameters<typeof exposureRange>[0] {
   const { noiseDba, nrrDb } = settings;
   return {
     noiseDba,

@@ -22,8 +22,8 @@ export const ASKED_OVER_NOISE_DB = 20;
 export const protectorDb = (nrrDb: number): number => Math.max(0, (nrrDb - 7) / 2);
 
 export interface Listening {
-  /** Where the person stands; null where nobody knows: then the loudest of what such saws give. */
-  readonly noiseDba: number | null;
+  /** Where the person stands, before any protection. */
+  readonly noiseDba: number;
   /** Rating of the ear protection worn, dB; 0 without. */
   readonly nrrDb: number;
   /** How far the words stand over the noise at the ear, dB. */
@@ -53,11 +53,21 @@ export interface Exposure {
   readonly verdict: ExposureVerdict;
 }
 
+/** Where nobody knows the noise: the least and the most that such saws make of it. The same twice where it is known. */
+export function exposureRange(listening: Omit<Listening, 'noiseDba'> & { readonly noiseDba: number | null }): {
+  readonly least: Exposure;
+  readonly most: Exposure;
+} {
+  const at = (noiseDba: number): Exposure => exposureOf({ ...listening, noiseDba });
+  const { noiseDba } = listening;
+  return { least: at(noiseDba ?? BAND_RESAW_DBA.least), most: at(noiseDba ?? BAND_RESAW_DBA.most) };
+}
+
 /** Sounds that do not know of each other add by their energy. */
 const together = (one: number, other: number): number => 10 * Math.log10(10 ** (one / 10) + 10 ** (other / 10));
 
 export function exposureOf({ noiseDba, nrrDb, wordsOverDb, runMin, wordsMin }: Listening): Exposure {
-  const noiseAtEarDba = (noiseDba ?? BAND_RESAW_DBA.most) - protectorDb(nrrDb);
+  const noiseAtEarDba = noiseDba - protectorDb(nrrDb);
   const wordsAlone = noiseAtEarDba + wordsOverDb;
   const wordsAtEarDba = together(noiseAtEarDba, wordsAlone);
   const spokenMin = Math.min(wordsMin, runMin);

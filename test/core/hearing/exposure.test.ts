@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { exposureOf, type Listening } from '../../../server/core/hearing/exposure.ts';
+import { exposureOf, exposureRange, type Listening } from '../../../server/core/hearing/exposure.ts';
 import { expectClose } from '../../kit/close.ts';
 
 const quiet: Listening = { noiseDba: 92, nrrDb: 25, wordsOverDb: 10, runMin: 4, wordsMin: 1 };
@@ -13,8 +13,10 @@ describe('what a run asks of an ear', () => {
     expectClose(wordsAtEarDba, 93.41, 0.01, 'dBA');
   });
 
-  it('takes the loudest saw where the noise is not known', () => {
-    expect(exposureOf({ ...quiet, noiseDba: null }).noiseAtEarDba).toBe(105 - 9);
+  it('takes all that such saws may make where the noise is not known', () => {
+    const { least, most } = exposureRange({ ...quiet, noiseDba: null });
+    expect([least.noiseAtEarDba, most.noiseAtEarDba]).toEqual([90 - 9, 105 - 9]);
+    expect(exposureRange(quiet)).toEqual({ least: exposureOf(quiet), most: exposureOf(quiet) });
   });
 
   it('says fine, half, past and too loud as the day goes', () => {
