@@ -13,6 +13,10 @@ const WORDS: Readonly<Record<WarningCode, string>> = {
   'readout-table': 'Readout',
   'pattern-length': 'Pattern',
   'short-interval': 'Close marks',
+  knuckle: 'Knuckle',
+  'beyond-offsets': 'Beyond the stations',
+  hollow: 'Across the siding',
+  'apart-from-offsets': 'Against the offsets',
 };
 
 /** One word for what a warning is about, and the mark where it stands at one. */

@@ -27,6 +27,9 @@ export type ProblemCode =
   | 'too-few'
   | 'too-many'
   | 'not-supported'
+  | 'mixed-units'
+  /** A point of the offsets that a slip of the pen has put off the fair line. */
+  | 'off-the-fair-line'
   /** Words that would be taken for others. */
   | 'mistakable'
   | 'cannot-be-sawn'

@@ -1,4 +1,5 @@
 /** The job as the shipwright states it, parsed: lengths in millimetres, angles in degrees, defaults filled in and named. */
+import type { OffsetTable } from './hull/offsets.ts';
 import type { PhraseName } from './words/phraseNames.ts';
 
 export interface Job {
@@ -12,7 +13,7 @@ export interface Job {
     readonly mouldingMm: number;
     readonly mouldedFace: 'forward' | 'aft';
   };
-  readonly shape: PickUp;
+  readonly shape: PickUp | FromOffsets;
   readonly marks: MarkPlacing;
   readonly saw: Saw;
   readonly crew: { readonly reactionS: number; readonly turnsPerS: number; readonly feedMPerMin: number };
@@ -31,6 +32,25 @@ export interface PickUp {
   readonly errorDeg: number;
   /** The moulded edge from heel to head, where a pattern was taken. */
   readonly pattern?: { readonly file: string; readonly points: readonly PatternPoint[] };
+  /** The lines plan that the pick-up is held against, where there is one. */
+  readonly against?: FromOffsets;
+}
+
+/** The frame as the lines plan has it. */
+export interface FromOffsets {
+  readonly kind: 'offsets';
+  readonly file: string;
+  readonly table: OffsetTable;
+  /** Where the plane of the moulded face meets the middle line. */
+  readonly atMm: number;
+  /** 0 athwartships; positive: the outer end stands farther aft. */
+  readonly cantDeg: number;
+  /** What is deducted where the offsets are to the outside of the planking. */
+  readonly plankingMm: number;
+  /** How far fairing may move a point; undefined: as far as the table's own rounding has. */
+  readonly fairingMm?: number;
+  /** Where the boat's frames stand, for all of them in one go; empty where nobody has said. */
+  readonly framesMm: readonly number[];
 }
 export interface PickUpRow {
   readonly girthMm: number;

@@ -1,15 +1,14 @@
 /** Job -> plan: everything that can be known before the blade turns. */
 import { CAUTIONS } from './cautions.ts';
-import { ok, type Problem, type Result, refused } from './errors.ts';
-import { type FairBevels, fairPickUp } from './frame/fairPickUp.ts';
-import { mouldedEdge } from './frame/mouldedEdge.ts';
-import type { Job, PickUp } from './job.ts';
-import { lengthText } from './lengthText.ts';
+import { ok, type Result, refused } from './errors.ts';
+import type { FairBevels } from './frame/fairPickUp.ts';
+import { type FrameShape, frameShape } from './frame/frameShape.ts';
+import type { Job } from './job.ts';
 import type { Plan, PlannedMark, Suspect, Warning } from './plan.ts';
 import { lineOf } from './rip/cut.ts';
 import { unsureFields } from './rip/lay.ts';
 import { trueTiltDeg } from './rip/readout.ts';
-import { type PatternCurve, type Rip, type RipPlace, ripOf } from './rip/rip.ts';
+import { type Rip, type RipPlace, ripOf } from './rip/rip.ts';
 import {
   bothHandsWarnings,
   patternLengthWarnings,
@@ -22,7 +21,7 @@ import { stockSize } from './rip/stockSize.ts';
 import { twistLimitDegPerM } from './rip/twist.ts';
 import { callFor } from './schedule/callFor.ts';
 import { fewestMarks, leastTolerance } from './schedule/fewestMarks.ts';
-import { NEAREST_MM, placeMarks } from './schedule/placeMarks.ts';
+import { placeMarks } from './schedule/placeMarks.ts';
 import { planPace } from './schedule/planPace.ts';
 import { quickTurnWarnings } from './schedule/quickTurn.ts';
 import { paceWarnings, shortIntervalWarnings } from './schedule/scheduleWarnings.ts';
@@ -34,10 +33,9 @@ import { bendWarnings, stackWarnings } from './stack/stackWarnings.ts';
  * bend, pace, stack) is planned and warned of.
  */
 export function makePlan(job: Job): Result<Plan> {
-  const short = pickUpTooShort(job);
-  if (short !== undefined) return refused([short]);
-  const fair = fairPickUp(withoutMinusZero(job.shape));
-  const pattern = job.shape.pattern === undefined ? undefined : mouldedEdge(job.shape.pattern.points);
+  const shape = frameShape(job);
+  if (!shape.ok) return shape;
+  const { fair, edge: pattern } = shape.value;
   const pickedUp = { fromMm: fair.fromGirthMm, toMm: fair.toGirthMm, units: job.units };
 
   const given = job.marks.kind === 'tolerance' ? ok(undefined) : placeMarks(job.marks, pickedUp);
@@ -48,22 +46,9 @@ export function makePlan(job: Job): Result<Plan> {
 
   const marked = markedPlaces(job, rip.value, given.value);
   if (!marked.ok) return marked;
-  const marks = marked.value.map((place, i) => plannedMark(job, rip.value, pattern, place, i + 1));
-  return ok(planOf(job, fair, pattern, rip.value, marks));
+  const marks = marked.value.map((place, i) => plannedMark(job, rip.value, shape.value, place, i + 1));
+  return ok(planOf(job, shape.value, rip.value, marks));
 }
-
-function pickUpTooShort({ shape, units }: Job): Problem | undefined {
-  const lengthMm = (shape.rows.at(-1)?.girthMm ?? 0) - (shape.rows[0]?.girthMm ?? 0);
-  if (lengthMm >= NEAREST_MM) return undefined;
-  const wanted = `bevels over at least ${lengthText(NEAREST_MM, units)} of girth`;
-  return { code: 'out-of-range', at: { file: shape.file }, found: lengthText(lengthMm, units), wanted };
-}
-
-/** -0 is no bevel that anyone has measured, and JSON does not know it. */
-const withoutMinusZero = (pickUp: PickUp): PickUp => ({
-  ...pickUp,
-  rows: pickUp.rows.map((row) => ({ ...row, bevelDeg: row.bevelDeg + 0 })),
-});
 
 /** Places along the girth are looked at every 5 mm, or as closely as some thousand of them allow, and never fewer than 20. */
 const STEP_MM = 5;
@@ -114,10 +99,11 @@ const PATTERN_REACHES = 0.01;
 function plannedMark(
   job: Job,
   rip: Rip,
-  pattern: PatternCurve | undefined,
+  { edge: pattern, offsets }: FrameShape,
   place: RipPlace,
   mark: number,
 ): PlannedMark {
+  const hull = offsets?.frame.at(place.girthMm);
   const line = lineOf(rip.cut, place.tiltDeg);
   const isOnPattern = pattern !== undefined && place.girthMm <= pattern.girthMm * (1 + PATTERN_REACHES);
   const at = isOnPattern ? pattern.at(Math.min(place.girthMm, pattern.girthMm)) : undefined;
@@ -125,8 +111,9 @@ function plannedMark(
   return {
     mark,
     girthMm: place.girthMm,
-    bevelDeg: place.bevelDeg,
+    bevelDeg: hull === undefined ? place.bevelDeg : hull.bevelDeg + 0,
     sawnDeg: place.bevelDeg,
+    ...(hull === undefined ? {} : { hollowMm: hull.hollowMm }),
     callDeg: callFor(job.saw, place.tiltDeg),
     yMm: at?.yMm ?? null,
     zMm: at?.zMm ?? null,
@@ -142,8 +129,7 @@ function plannedMark(
 
 function planOf(
   job: Job,
-  fair: FairBevels,
-  pattern: PatternCurve | undefined,
+  { fair, edge: pattern, pickedUp, offsets, against, warnings }: FrameShape,
   { lay, cut, places }: Rip,
   marks: readonly PlannedMark[],
 ): Plan {
@@ -165,11 +151,7 @@ function planOf(
     frame: job.frame,
     marks,
     curve: curveOf(fair),
-    pickedUp: job.shape.rows.map((row, i) => ({
-      girthMm: row.girthMm,
-      bevelDeg: row.bevelDeg + 0,
-      suspect: fair.isSuspect(i + 1),
-    })),
+    pickedUp,
     girthMm: fair.toGirthMm,
     stock: stockSize(cut.thicknessMm, job.frame.sidingMm, ...lines),
     fairing: { rmsDeg: fair.rmsDeg, suspects: fair.suspects },
@@ -190,10 +172,13 @@ function planOf(
     },
     crew,
     voice: job.voice,
+    ...(offsets === undefined ? {} : { offsets: offsets.facts }),
+    ...(against === undefined ? {} : { against }),
     defaults: job.defaults,
     warnings: [
       ...whichEndWarnings(job, lay.leads),
       ...fair.suspects.map((suspect) => suspectWarning(job, suspect)),
+      ...warnings,
       ...patternLengthWarnings(job, pattern, fair.toGirthMm),
       ...bothHandsWarnings(job, lay.hand, marks),
       ...reachWarnings(job, lay.hand, marks),

@@ -1,4 +1,5 @@
 /** The plan: everything that can be known before the blade turns. Lengths in mm, angles in degrees, feeds in m/min. */
+import type { MovedPoint } from './hull/fairOffsets.ts';
 import type { VoiceChoice } from './job.ts';
 import type { Routine } from './run/state.ts';
 
@@ -51,6 +52,10 @@ export interface Plan {
     readonly learnt?: readonly ('reactionS' | 'turnsPerS')[];
   };
   readonly voice: VoiceChoice;
+  /** Where the shape comes from a table of offsets. */
+  readonly offsets?: OffsetsPlan;
+  /** Where a pick-up is held against a table of offsets. */
+  readonly against?: PickUpAgainst;
   readonly defaults: readonly string[];
   readonly warnings: readonly Warning[];
   readonly cautions: readonly string[];
@@ -62,6 +67,8 @@ export interface PlannedMark {
   readonly girthMm: number;
   readonly bevelDeg: number;
   readonly sawnDeg: number;
+  /** Left between the straight cut and the planking at mid-siding, negative where the cut leaves too much; only from offsets. */
+  readonly hollowMm?: number;
   /** What the readout must show. */
   readonly callDeg: number;
   readonly yMm: number | null;
@@ -153,6 +160,46 @@ export interface StackPlan {
   readonly plies: number;
 }
 
+/** What the table of offsets tells of the frame beside its bevels. */
+export interface OffsetsPlan {
+  readonly file: string;
+  readonly atMm: number;
+  readonly cantDeg: number;
+  readonly plankingMm: number;
+  /** The moulded edge from heel to head, in the frame's own plane. */
+  readonly edge: readonly { readonly girthMm: number; readonly yMm: number; readonly zMm: number }[];
+  readonly knuckles: readonly { readonly girthMm: number; readonly belowDeg: number; readonly aboveDeg: number }[];
+  /** Where the straight cut stands farthest off the planking at mid-siding. */
+  readonly hollow: { readonly mostMm: number; readonly girthMm: number };
+  /** How far a plain stack, without bevelled wedges, would run off the frame's plane; positive aft. */
+  readonly runOff: {
+    readonly places: readonly { readonly girthMm: number; readonly offMm: number }[];
+    readonly atHeadMm: number;
+    readonly slopeAtHead: number;
+  };
+  readonly fairing: { readonly toleranceMm: number; readonly moved: readonly MovedPoint[] };
+}
+
+export interface PickUpAgainst {
+  readonly atMm: number;
+  /** The girth that the offsets give the frame. */
+  readonly girthMm: number;
+  /** Picked up (and faired) less the offsets' tangent bevels. */
+  readonly meanDeg: number;
+  readonly rmsDeg: number;
+  /** Where along the boat the offsets come nearest to what was picked up. */
+  readonly bestAtMm: number;
+  readonly bestRmsDeg: number;
+  readonly rows: readonly {
+    readonly girthMm: number;
+    readonly pickedUpDeg: number;
+    readonly offsetsDeg: number;
+    readonly suspect: boolean;
+  }[];
+  /** The frames before and after, of the job's list. */
+  readonly neighbours: readonly { readonly atMm: number; readonly rmsDeg: number }[];
+}
+
 export type WarningCode =
   | 'suspect-bevel'
   | 'which-end-unsure'
@@ -165,7 +212,11 @@ export type WarningCode =
   | 'stack-too-thin'
   | 'readout-table'
   | 'pattern-length'
-  | 'short-interval';
+  | 'short-interval'
+  | 'knuckle'
+  | 'beyond-offsets'
+  | 'hollow'
+  | 'apart-from-offsets';
 export interface Warning {
   readonly code: WarningCode;
   readonly message: string;

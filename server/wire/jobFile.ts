@@ -40,7 +40,7 @@ export const FILE_NAME_CHARS = 255;
 /** The files that a job names; those are read and handed to `parseJob` with it. What cannot be a file's name is left out. */
 export function filesNamedBy(job: unknown): readonly string[] {
   const shape = ownField(job, 'shape');
-  return [ownField(shape, 'pickup'), ownField(shape, 'pattern')]
+  return [ownField(shape, 'pickup'), ownField(shape, 'pattern'), ownField(shape, 'offsets')]
     .filter((name) => typeof name === 'string')
     .map((name) => name.trim())
     .filter((name) => isOneLine(name, FILE_NAME_CHARS));

@@ -1,11 +1,12 @@
 /** The job file and its tables, parsed once, at the door: what comes out is complete, in mm and degrees, and can be trusted. */
 import type { Result } from '../core/errors.ts';
 import { refused } from '../core/errors.ts';
-import type { Job, MarkPlacing, PickUp, Saw } from '../core/job.ts';
+import type { FromOffsets, Job, MarkPlacing, PickUp, Saw } from '../core/job.ts';
 import { LANGUAGES } from '../core/words/languages.ts';
 import { PHRASE_NAMES } from '../core/words/phraseNames.ts';
 import { FILE_NAME_CHARS } from './jobFile.ts';
 import { isObject, JobSection, newReading, type Range, type Reading, TEXT_CHARS } from './jobSection.ts';
+import { readOffsets } from './parseOffsets.ts';
 import { readPattern } from './parsePattern.ts';
 import { readPickUp } from './parsePickUp.ts';
 import { readWords } from './readWords.ts';
@@ -17,7 +18,7 @@ export const JOB_FORMAT = 'by-the-mark/job@1';
 const FIELDS = {
   '': ['format', 'title', 'units', 'frame', 'shape', 'marks', 'saw', 'crew', 'stack', 'voice'],
   frame: ['label', 'side', 'siding', 'moulding', 'mouldedFace'],
-  shape: ['pickup', 'pattern', 'errorDeg', 'offsets', 'at'],
+  shape: ['pickup', 'pattern', 'errorDeg', 'offsets', 'at', 'planking', 'cantDeg', 'fairing', 'frames'],
   marks: ['spacing', 'at', 'tolerance'],
   // Before `saw`: a feed that stands nowhere in particular is the crew's.
   crew: ['reactionS', 'turnsPerS', 'feedMPerMin'],
@@ -41,6 +42,10 @@ const MARKS = { atLeast: 2, atMost: 2000 };
 const ALONG: Range = { atLeast: 0, atMost: 100_000 };
 const ACROSS: Range = { above: 0, atMost: 2000 };
 const TILT: Range = { atLeast: -90, atMost: 90 };
+const PLACE: Range = { atLeast: -100_000, atMost: 100_000 };
+const PLANKING: Range = { atLeast: 0, atMost: 300 };
+const CANT: Range = { atLeast: -80, atMost: 80 };
+const FRAMES = { atLeast: 1, atMost: 500 };
 /** Metres a minute. */
 const FEED: Range = { above: 0, atMost: 100 };
 
@@ -169,24 +174,27 @@ function readVoice(voice: JobSection, reading: Reading): Job['voice'] {
   };
 }
 
-function readShape(top: JobSection, shape: JobSection, files: Files, reading: Reading): PickUp {
+const WANTED_SHAPE =
+  'the bevels picked up on the boat, such as { "pickup": "pickup.csv" }, or the table of offsets, such as { "offsets": "offsets.csv", "at": 4200 }';
+
+function readShape(top: JobSection, shape: JobSection, files: Files, reading: Reading): Job['shape'] {
   const nothing: PickUp = { kind: 'pick-up', file: '', rows: [], errorDeg: 0 };
   if (!top.isGiven('shape')) {
-    top.refuse('missing', 'shape', 'the bevels picked up on the boat, such as { "pickup": "pickup.csv" }');
+    top.refuse('missing', 'shape', WANTED_SHAPE);
     return nothing;
   }
-  if (shape.isGiven('offsets') || shape.isGiven('at')) {
-    shape.refuse(
-      'not-supported',
-      shape.isGiven('offsets') ? 'offsets' : 'at',
-      'bevels picked up on the boat, such as "pickup": "pickup.csv"; this version does not take them from offsets',
-    );
-    return nothing;
+  const isFromOffsets = ['offsets', 'at'].some((name) => shape.isGiven(name));
+  const offsets = isFromOffsets ? readFromOffsets(shape, files, reading) : undefined;
+  if (offsets !== undefined && !shape.isGiven('pickup')) {
+    if (shape.isGiven('pattern'))
+      shape.refuse('unknown-field', 'pattern', 'no pattern: the offsets have the moulded edge');
+    return offsets;
   }
   const errorDeg = shape.number('errorDeg', 'degrees', { above: 0, atMost: 30 }, 0.5);
   const pickUp = findTable('pickup', shape, files, reading);
   const rows = pickUp === undefined ? [] : readPickUp(pickUp.file, pickUp.text, reading.units, reading.problems);
-  const measured = { kind: 'pick-up', file: pickUp?.file ?? '', rows, errorDeg } as const;
+  const against = offsets === undefined ? {} : { against: offsets };
+  const measured = { kind: 'pick-up', file: pickUp?.file ?? '', rows, errorDeg, ...against } as const;
   if (!shape.isGiven('pattern')) return measured;
   const pattern = findTable('pattern', shape, files, reading);
   if (pattern === undefined) return measured;
@@ -194,10 +202,32 @@ function readShape(top: JobSection, shape: JobSection, files: Files, reading: Re
   return { ...measured, pattern: { file: pattern.file, points } };
 }
 
+function readFromOffsets(shape: JobSection, files: Files, reading: Reading): FromOffsets {
+  const found = findTable('offsets', shape, files, reading);
+  const table = found === undefined ? undefined : readOffsets(found.file, found.text, reading.units, reading.problems);
+  const place = 'a place along the boat in the measure of the offsets, a length';
+  return {
+    kind: 'offsets',
+    file: found?.file ?? '',
+    table: table ?? { file: found?.file ?? '', stations: [] },
+    atMm: shape.length('at', place, PLACE),
+    cantDeg: shape.isGiven('cantDeg')
+      ? shape.number('cantDeg', 'degrees off athwartships, positive where the outer end stands farther aft,', CANT)
+      : 0,
+    plankingMm: shape.isGiven('planking')
+      ? shape.length('planking', 'the thickness of the planking that the offsets include, a length', PLANKING)
+      : 0,
+    ...(shape.isGiven('fairing')
+      ? { fairingMm: shape.length('fairing', 'how far fairing may move a point, a length', PLANKING) }
+      : {}),
+    framesMm: shape.isGiven('frames') ? shape.lengths('frames', 'places along the boat', PLACE, FRAMES) : [],
+  };
+}
+
 type Files = Readonly<Record<string, string>>;
 
 function findTable(
-  field: 'pickup' | 'pattern',
+  field: 'pickup' | 'pattern' | 'offsets',
   shape: JobSection,
   files: Files,
   { problems }: Reading,

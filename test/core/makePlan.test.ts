@@ -2,11 +2,11 @@ import { readFileSync } from 'node:fs';
 import * as fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import type { Result } from '../../server/core/errors.ts';
-import type { Job } from '../../server/core/job.ts';
+import type { Job, PickUp } from '../../server/core/job.ts';
 import { makePlan } from '../../server/core/makePlan.ts';
 import type { Plan, PlannedMark, Warning } from '../../server/core/plan.ts';
 import { parseJob } from '../../server/wire/parseJob.ts';
-import { aJob, picked } from '../kit/aJob.ts';
+import { aJob, picked, pickUpOf } from '../kit/aJob.ts';
 import { holds } from '../kit/holds.ts';
 
 function planned(result: Result<Plan>): Plan {
@@ -27,7 +27,7 @@ function arc(radiusMm: number, turnDeg: number, parts = 24) {
     zMm: 100 + radiusMm * (1 - Math.cos((turn * i) / parts)),
   }));
 }
-const withPattern = (shape: Job['shape'], points: ReturnType<typeof arc>): Job['shape'] => ({
+const withPattern = (shape: PickUp, points: ReturnType<typeof arc>): PickUp => ({
   ...shape,
   pattern: { file: 'pattern.csv', points },
 });
@@ -149,8 +149,9 @@ describe('a whole plan', () => {
 
   test('the same bevels under instead of standing: the same tilt, the edges fore and aft, the other end leads', () => {
     holdsForPlans((made, job) => {
-      const rows = job.shape.rows.map((row) => ({ ...row, bevelDeg: -row.bevelDeg }));
-      const under = plan(aJob({ ...job, shape: { ...job.shape, rows } }));
+      const shape = pickUpOf(job);
+      const rows = shape.rows.map((row) => ({ ...row, bevelDeg: -row.bevelDeg }));
+      const under = plan(aJob({ ...job, shape: { ...shape, rows } }));
       const back = ([a, b]: readonly [number, number]) => [b, a];
       expect(under.hand).toBe(-made.hand);
       expect(under.leads).not.toBe(made.leads);

@@ -45,3 +45,9 @@ export function picked(...rows: readonly (readonly [number, number])[]): PickUp 
     errorDeg: 0.5,
   };
 }
+
+/** The pick-up of a job that has one. */
+export function pickUpOf({ shape }: Job): PickUp {
+  if (shape.kind !== 'pick-up') throw new Error(`a job from ${shape.kind}, not picked up`);
+  return shape;
+}

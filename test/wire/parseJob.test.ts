@@ -4,6 +4,7 @@ import { describeProblem, type Problem, type Result } from '../../server/core/er
 import type { Job } from '../../server/core/job.ts';
 import { parseJob } from '../../server/wire/parseJob.ts';
 import { PROBLEMS_SHOWN } from '../../server/wire/problemList.ts';
+import { pickUpOf } from '../kit/aJob.ts';
 import { anyJob, goodFiles, goodJob } from './goodJobs.ts';
 
 const least = { format: 'by-the-mark/job@1', frame: { siding: 60 }, shape: { pickup: 'pickup.csv' } };
@@ -20,14 +21,14 @@ describe('a good job', () => {
   it('gives every value that it states, and names no default', () => {
     const job = jobOf(parseJob(goodJob(), goodFiles()));
     expect(job.defaults).toEqual([]);
-    expect(job.shape.rows).toEqual([
+    expect(pickUpOf(job).rows).toEqual([
       { girthMm: 0, bevelDeg: 4, weight: 1, note: 'heel' },
       { girthMm: 120, bevelDeg: 6.5, weight: 1 },
       { girthMm: 250, bevelDeg: 9, weight: 0.5, note: 'by the bilge, twice' },
       { girthMm: 400, bevelDeg: 7, weight: 1 },
     ]);
     expect(job.marks).toEqual({ kind: 'at', girthsMm: [0, 120, 250, 400] });
-    expect(job.shape.pattern?.points[1]).toEqual({ yMm: 300, zMm: 210 });
+    expect(pickUpOf(job).pattern?.points[1]).toEqual({ yMm: 300, zMm: 210 });
   });
 
   it('comes back as it was written (1,000 random jobs)', () => {
@@ -66,7 +67,7 @@ describe('a good job', () => {
     const job = jobOf(parseJob({ ...least, units: 'in', frame: { siding: 2.5 }, marks: { spacing: '150 mm' } }, files));
     expect(job.frame.sidingMm).toBe(63.5);
     expect(job.marks).toEqual({ kind: 'spacing', spacingMm: 150 });
-    expect(job.shape.rows.map(({ girthMm }) => girthMm)).toEqual([0, 60.325, 166.6875, 400]);
+    expect(pickUpOf(job).rows.map(({ girthMm }) => girthMm)).toEqual([0, 60.325, 166.6875, 400]);
   });
 
   it('makes a title of what the job says of the frame, and of nothing else', () => {
@@ -100,7 +101,7 @@ describe('a good job', () => {
       const files: unknown = JSON.parse(
         JSON.stringify({}).replace('{}', `{${JSON.stringify(name)}:"girth,bevel\\n0,1\\n9,2"}`),
       );
-      expect(jobOf(parseJob(job, files as Record<string, string>)).shape.rows).toHaveLength(2);
+      expect(pickUpOf(jobOf(parseJob(job, files as Record<string, string>))).rows).toHaveLength(2);
       if (!name.startsWith('.')) expect(problemsOf(job, {})[0]?.code).toBe('missing-file');
     }
   });
@@ -196,9 +197,9 @@ describe('what is wrong is told with its place', () => {
       { at: { field: 'voice.words.stopFeeding' }, wanted: '"stopFeed", the nearest known field' },
     ],
     [
-      'offsets',
+      'offsets that are not there',
       { ...least, shape: { offsets: 'offsets.csv', at: 4200 } },
-      { code: 'not-supported', at: { field: 'shape.offsets' } },
+      { code: 'missing-file', at: { file: 'offsets.csv', field: 'shape.offsets' } },
     ],
     [
       'a missing file',

@@ -128,7 +128,12 @@ const curveSwings = (job: Job, girthMm: number, bevelDeg: number) => ({
 
 const noLengthLeft = (job: Job, girthMm: number, curvaturePerMm: number) => ({
   code: 'cannot-be-sawn' as const,
-  at: job.shape.pattern === undefined ? { field: 'shape.pattern' } : { file: job.shape.pattern.file },
+  at: edgePlace(job),
   found: `a radius of ${lengthText(Math.abs(1 / curvaturePerMm), job.units)} at girth ${lengthText(girthMm, job.units)}`,
   wanted: `a radius greater than the frame is deep (moulding ${lengthText(job.frame.mouldingMm, job.units)}): check the points there, for close points with small errors make false turns`,
 });
+
+function edgePlace({ shape }: Job): { readonly file: string } | { readonly field: string } {
+  if (shape.kind === 'offsets') return { file: shape.file };
+  return shape.pattern === undefined ? { field: 'shape.pattern' } : { file: shape.pattern.file };
+}

@@ -1,0 +1,59 @@
+/** The frame's shape for a plan, wherever it comes from: bevels picked up on the boat, or the table of offsets. */
+import { ok, type Problem, type Result, refused } from '../errors.ts';
+import type { Job, PickUp } from '../job.ts';
+import { lengthText } from '../lengthText.ts';
+import type { Plan, Warning } from '../plan.ts';
+import { NEAREST_MM } from '../schedule/placeMarks.ts';
+import { type FairBevels, fairPickUp } from './fairPickUp.ts';
+import { heldAgainst } from './heldAgainst.ts';
+import { type MouldedEdge, mouldedEdge } from './mouldedEdge.ts';
+import { type OffsetsFrame, offsetsFrame } from './offsetsFrame.ts';
+
+export interface FrameShape {
+  /** The bevel that is sawn. */
+  readonly fair: FairBevels;
+  readonly edge?: MouldedEdge;
+  readonly pickedUp: Plan['pickedUp'];
+  /** Only where the shape is known all around the edge: from offsets. */
+  readonly offsets?: OffsetsFrame;
+  readonly against?: NonNullable<Plan['against']>;
+  readonly warnings: readonly Warning[];
+}
+
+/** What is wrong with the shape is refused, each problem with its place. */
+export function frameShape(job: Job): Result<FrameShape> {
+  if (job.shape.kind === 'pick-up') return fromPickUp(job, job.shape);
+  const made = offsetsFrame(job, job.shape);
+  if (!made.ok) return made;
+  const offsets = made.value;
+  return ok({ fair: offsets.sawn, edge: offsets.edge, pickedUp: [], offsets, warnings: offsets.warnings });
+}
+
+function fromPickUp(job: Job, shape: PickUp): Result<FrameShape> {
+  const short = tooShort(shape, job.units);
+  if (short !== undefined) return refused([short]);
+  const fair = fairPickUp(withoutMinusZero(shape));
+  const pickedUp = shape.rows.map((row, i) => ({
+    girthMm: row.girthMm,
+    bevelDeg: row.bevelDeg + 0,
+    suspect: fair.isSuspect(i + 1),
+  }));
+  const edge = shape.pattern === undefined ? {} : { edge: mouldedEdge(shape.pattern.points) };
+  if (shape.against === undefined) return ok({ fair, ...edge, pickedUp, warnings: [] });
+  const held = heldAgainst(job, shape.against, fair, pickedUp);
+  if (!held.ok) return held;
+  return ok({ fair, ...edge, pickedUp, against: held.value.against, warnings: held.value.warnings });
+}
+
+function tooShort({ rows, file }: PickUp, units: Job['units']): Problem | undefined {
+  const lengthMm = (rows.at(-1)?.girthMm ?? 0) - (rows[0]?.girthMm ?? 0);
+  if (lengthMm >= NEAREST_MM) return undefined;
+  const wanted = `bevels over at least ${lengthText(NEAREST_MM, units)} of girth`;
+  return { code: 'out-of-range', at: { file }, found: lengthText(lengthMm, units), wanted };
+}
+
+/** -0 is no bevel that anyone has measured, and JSON does not know it. */
+const withoutMinusZero = (pickUp: PickUp): PickUp => ({
+  ...pickUp,
+  rows: pickUp.rows.map((row) => ({ ...row, bevelDeg: row.bevelDeg + 0 })),
+});

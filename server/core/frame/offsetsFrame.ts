@@ -1,0 +1,133 @@
+/** The frame that a job asks of its table of offsets, in the shape in which a plan takes it, with what there is to say of it. */
+import { ok, type Problem, type Result, refused } from '../errors.ts';
+import { type FairHull, fairHull } from '../hull/fairHull.ts';
+import { slipsIn } from '../hull/slips.ts';
+import type { FromOffsets, Job } from '../job.ts';
+import { lengthText } from '../lengthText.ts';
+import type { Plan, Warning } from '../plan.ts';
+import type { FairBevels } from './fairPickUp.ts';
+import { type HullFrame, hullFrame } from './hullFrame.ts';
+import type { MouldedEdge } from './mouldedEdge.ts';
+import { runOff } from './runOff.ts';
+
+export interface OffsetsFrame {
+  readonly frame: HullFrame;
+  /** The bevel across the siding, as a plan wants it. */
+  readonly sawn: FairBevels;
+  readonly edge: MouldedEdge;
+  readonly facts: NonNullable<Plan['offsets']>;
+  readonly warnings: readonly Warning[];
+}
+
+/** The hull of the job's table, if it is fair enough to be believed: slips of the pen are refused, each with its cell. */
+export function hullOf(shape: FromOffsets): Result<FairHull> {
+  const slips = slipsIn(shape.table);
+  return slips.length > 0 ? refused(slips) : ok(fairHull(shape.table, shape.fairingMm));
+}
+
+export function offsetsFrame(job: Job, shape: FromOffsets): Result<OffsetsFrame> {
+  const hull = hullOf(shape);
+  return hull.ok ? frameOn(job, shape, hull.value, shape.atMm) : hull;
+}
+
+/** The frame whose moulded face stands at `atMm`. */
+export function frameOn(job: Job, shape: FromOffsets, hull: FairHull, atMm: number): Result<OffsetsFrame> {
+  const { surface } = hull;
+  const { sidingMm, mouldedFace } = job.frame;
+  if (!(atMm >= surface.fromMm && atMm <= surface.toMm)) return refused([outside(job, hull, atMm)]);
+  const { cantDeg, plankingMm } = shape;
+  const frame = hullFrame(surface, { atMm, cantDeg, plankingMm, sidingMm, mouldedFace });
+  if (frame === undefined) return refused([doesNotCross(job, hull, atMm)]);
+  return ok({
+    frame,
+    sawn: {
+      bevelAtDeg: (girthMm) => frame.at(girthMm).sawnDeg,
+      slopeAtDegPerMm: (girthMm) => frame.at(girthMm).sawnSlopeDegPerMm,
+      rmsDeg: 0,
+      suspects: [],
+      isSuspect: () => false,
+      fromGirthMm: 0,
+      toGirthMm: frame.girthMm,
+    },
+    edge: { girthMm: frame.girthMm, at: frame.at },
+    facts: factsOf(job, shape, hull, frame, atMm),
+    warnings: [...knuckleWarnings(job, frame), ...beyondWarnings(job, hull, frame), ...hollowWarnings(job, frame)],
+  });
+}
+
+const EDGE_PARTS = 200;
+
+function placesOn(
+  frame: HullFrame,
+): readonly { readonly girthMm: number; readonly hollowMm: number; readonly yMm: number; readonly zMm: number }[] {
+  return Array.from({ length: EDGE_PARTS + 1 }, (_, i) => {
+    const girthMm = (frame.girthMm * i) / EDGE_PARTS;
+    const { yMm, zMm, hollowMm } = frame.at(girthMm);
+    return { girthMm, yMm, zMm, hollowMm };
+  });
+}
+
+function factsOf(job: Job, shape: FromOffsets, hull: FairHull, frame: HullFrame, atMm: number): OffsetsFrame['facts'] {
+  const places = placesOn(frame);
+  const worst = places.reduce((a, b) => (Math.abs(b.hollowMm) > Math.abs(a.hollowMm) ? b : a));
+  const off = runOff(frame, job.frame.mouldedFace);
+  return {
+    file: shape.file,
+    atMm,
+    cantDeg: shape.cantDeg,
+    plankingMm: shape.plankingMm,
+    edge: places.map(({ girthMm, yMm, zMm }) => ({ girthMm, yMm, zMm })),
+    knuckles: frame.knucklesMm.map((girthMm) => ({
+      girthMm,
+      belowDeg: frame.at(girthMm, 'below').sawnDeg,
+      aboveDeg: frame.at(girthMm, 'above').sawnDeg,
+    })),
+    hollow: { mostMm: worst.hollowMm, girthMm: worst.girthMm },
+    runOff: off,
+    fairing: { toleranceMm: hull.toleranceMm, moved: hull.moved },
+  };
+}
+
+const outside = ({ units }: Job, { surface }: FairHull, atMm: number): Problem => ({
+  code: 'out-of-range',
+  at: { field: 'shape.at' },
+  found: lengthText(atMm, units),
+  wanted: `a place between the outermost stations, from ${lengthText(surface.fromMm, units)} to ${lengthText(surface.toMm, units)}`,
+});
+
+const doesNotCross = (job: Job, { surface }: FairHull, atMm: number): Problem => ({
+  code: 'out-of-range',
+  at: { field: 'shape.cantDeg' },
+  found: `a frame at ${lengthText(atMm, job.units)} that does not cross the hull from heel to head within its stations`,
+  wanted: `a frame that lies between ${lengthText(surface.fromMm, job.units)} and ${lengthText(surface.toMm, job.units)} all along: a lesser cant, or another place`,
+});
+
+function knuckleWarnings({ units }: Job, frame: HullFrame): Warning[] {
+  return frame.knucklesMm.map((girthMm) => {
+    const [below, above] = (['below', 'above'] as const).map((side) => frame.at(girthMm, side).sawnDeg.toFixed(1));
+    const message = `At the knuckle, girth ${lengthText(girthMm, units)}, the bevel leaps from ${below}° to ${above}°: no saw turns so on the way. Saw the frame in two lengths that meet there.`;
+    return { code: 'knuckle' as const, message };
+  });
+}
+
+function beyondWarnings({ units }: Job, { surface }: FairHull, { usedMm: [fromMm, toMm] }: HullFrame): Warning[] {
+  const beyondMm = Math.max(surface.fromMm - fromMm, toMm - surface.toMm);
+  if (beyondMm <= 1) return [];
+  const message = `The frame reaches ${lengthText(beyondMm, units)} beyond the outermost station: there the hull is carried on as its last stations run. Check it on the loft floor.`;
+  return [{ code: 'beyond-offsets' as const, message }];
+}
+
+/** What glue and planking take up without anyone seeing it. */
+const HOLLOW_MM = 0.5;
+
+function hollowWarnings({ units }: Job, frame: HullFrame): Warning[] {
+  const worst = placesOn(frame).reduce((a, b) => (Math.abs(b.hollowMm) > Math.abs(a.hollowMm) ? b : a));
+  const sizeMm = Math.abs(worst.hollowMm);
+  if (sizeMm <= HOLLOW_MM) return [];
+  const where = `at girth ${lengthText(worst.girthMm, units)}`;
+  const message =
+    worst.hollowMm > 0
+      ? `Sawn straight across, the frame is up to ${lengthText(sizeMm, units)} short of the planking in the middle of its siding, ${where}: the hull is round there.`
+      : `Sawn straight across, the frame is up to ${lengthText(sizeMm, units)} proud in the middle of its siding, ${where}: the hull is hollow there; take it off by hand.`;
+  return [{ code: 'hollow' as const, message }];
+}

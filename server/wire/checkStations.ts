@@ -1,0 +1,85 @@
+/** Whether stations that were read can be a hull at all: in order, with distinct points that run from the keel up. */
+import type { Station } from '../core/hull/offsets.ts';
+import type { DraftCell, DraftStation } from './draftStation.ts';
+import type { ProblemList } from './problemList.ts';
+import { quote, showName } from './showFound.ts';
+
+/** Points nearer than this give the section no direction. */
+const NEAREST_MM = 0.01;
+/** A section that turns by more than this from one chord to the next doubles back: two rows have changed places. */
+const DOUBLES_BACK = Math.cos((120 * Math.PI) / 180);
+
+/** The stations, from forward aft; what is wrong goes to `problems`. */
+export function checkStations(file: string, drafts: readonly DraftStation[], problems: ProblemList): Station[] {
+  const name = showName(file);
+  const refuse = (code: 'out-of-order' | 'too-few' | 'out-of-range' | 'missing', at: DraftCell, wanted: string): void =>
+    problems.add(
+      code,
+      { file: name, row: at.row, column: at.column },
+      at.text === '' ? 'an empty cell' : quote(at.text),
+      wanted,
+    );
+  if (drafts.length < 2)
+    problems.add('too-few', { file: name }, `${drafts.length} station${drafts.length === 1 ? '' : 's'}`, 'at least 2');
+  drafts.forEach((station, i) => {
+    const before = drafts[i - 1];
+    if (before !== undefined && station.xMm <= before.xMm + NEAREST_MM)
+      refuse(
+        'out-of-order',
+        station.xCell,
+        `more than ${before.xCell.text}, where station ${before.label} stands: x grows aft, stations come from forward`,
+      );
+    checkPoints(station, refuse);
+  });
+  checkKnuckles(name, drafts, problems);
+  return drafts.map(({ label, xMm, points }) => ({
+    label,
+    xMm,
+    points: points.map(({ yMm, zMm, isKnuckle, yCell, zCell }) => ({ yMm, zMm, isKnuckle, yCell, zCell })),
+  }));
+}
+
+function checkPoints(
+  { label, points, xCell }: DraftStation,
+  refuse: (code: 'out-of-order' | 'too-few' | 'out-of-range', at: DraftCell, wanted: string) => void,
+): void {
+  if (points.length < 2) refuse('too-few', points[0]?.yCell ?? xCell, `at least 2 points on station ${label}`);
+  let isInOrder = true;
+  points.forEach((point, i) => {
+    if (point.yMm < 0) refuse('out-of-range', point.yCell, 'a half-breadth: 0 or more, out from the middle line');
+    const [before, first] = [points[i - 1], points[i - 2]];
+    if (before === undefined || !isInOrder) return;
+    const [dy, dz] = [point.yMm - before.yMm, point.zMm - before.zMm];
+    const chordMm = Math.hypot(dy, dz);
+    if (chordMm < NEAREST_MM) {
+      isInOrder = false;
+      refuse('out-of-order', point.yCell, `a point that is not the one before it on station ${label}`);
+    } else if (first !== undefined) {
+      const [ey, ez] = [before.yMm - first.yMm, before.zMm - first.zMm];
+      if (dy * ey + dz * ez > DOUBLES_BACK * chordMm * Math.hypot(ey, ez)) return;
+      isInOrder = false;
+      refuse(
+        'out-of-order',
+        before.zCell,
+        `the points of station ${label} in order from the keel up: the section doubles back at this one`,
+      );
+    }
+  });
+}
+
+/** A knuckle joins a knuckle of the next station, so all stations have as many. */
+function checkKnuckles(file: string, drafts: readonly DraftStation[], problems: ProblemList): void {
+  const countOf = ({ points }: DraftStation): number => points.slice(1, -1).filter(({ isKnuckle }) => isKnuckle).length;
+  const most = Math.max(0, ...drafts.map(countOf));
+  for (const station of drafts) {
+    const found = countOf(station);
+    const at = station.points[0];
+    if (found < most && at !== undefined)
+      problems.add(
+        'missing',
+        { file, row: at.yCell.row, column: at.yCell.column },
+        `${found} knuckle${found === 1 ? '' : 's'} on station ${station.label}`,
+        `${most}, as on other stations: mark the point where the line of the knuckle crosses it, though it be faint there`,
+      );
+  }
+}
