@@ -14,7 +14,7 @@ export const TOO_LATE_MS = 250;
 /** Short enough to be at once, long enough not to click. */
 const CUT_S = 0.005;
 const STALL_CHECK_MS = 500;
-/** A change of level is spread over some three of these. */
+/** A change of level is spread over so long, so that it does not click. */
 const LEVEL_S = 0.02;
 /** What the server takes for a delay at most. */
 const MOST_DELAY_MS = 2000;
@@ -52,6 +52,7 @@ export class Loudspeaker {
   readonly #cues = new Map<CueName, AudioBuffer>();
   #testWords = '';
   #extraMs = 0;
+  #gain = 1;
   #loaded = false;
   readonly #confirmation: string;
   #confirmed: boolean;
@@ -103,9 +104,12 @@ export class Loudspeaker {
 
   /** 0 is all that the device can do. Also in the middle of a word, without a click. */
   setLevelDb(db: number): void {
-    const gain = 10 ** (db / 20);
-    if (this.#context.state === 'running') this.#out.gain.setTargetAtTime(gain, this.#context.currentTime, LEVEL_S);
-    else this.#out.gain.value = gain;
+    const { gain } = this.#out;
+    const nowS = this.#context.currentTime;
+    // A line between two moments, not an approach: that would stand still for as long as nothing sounds.
+    gain.setValueAtTime(this.#gain, nowS);
+    this.#gain = 10 ** (db / 20);
+    gain.linearRampToValueAtTime(this.#gain, nowS + LEVEL_S);
   }
 
   /** How much later than the browser knows this device is heard. */
@@ -204,7 +208,8 @@ export class Loudspeaker {
 
   #delayMs(): number {
     const { outputLatency, baseLatency } = this.#context;
-    const knownMs = 1000 * (outputLatency || baseLatency || 0);
+    // From the graph to the system, and from there to the device; not every browser knows both.
+    const knownMs = 1000 * ((baseLatency || 0) + (outputLatency || 0));
     return Math.min(MOST_DELAY_MS, Math.round((knownMs + this.#extraMs) / 5) * 5);
   }
 }
