@@ -16,6 +16,8 @@ export interface Job {
   readonly shape: PickUp | FromOffsets;
   readonly marks: MarkPlacing;
   readonly saw: Saw;
+  /** What the job says of the rip itself; the rest is as in `rip/choices.ts`. */
+  readonly rip?: Partial<RipChoices>;
   readonly crew: { readonly reactionS: number; readonly turnsPerS: number; readonly feedMPerMin: number };
   readonly stack: { readonly laminationMm: number; readonly species: string };
   readonly voice: VoiceChoice;
@@ -32,6 +34,8 @@ export interface PickUp {
   readonly errorDeg: number;
   /** The moulded edge from heel to head, where a pattern was taken. */
   readonly pattern?: { readonly file: string; readonly points: readonly PatternPoint[] };
+  /** Thickness of the batten on which the girths were marked in the boat; left out where they were taken along the plank face. */
+  readonly battenMm?: number;
   /** The lines plan that the pick-up is held against, where there is one. */
   readonly against?: FromOffsets;
 }
@@ -86,6 +90,25 @@ export interface Saw {
   readonly readoutTable: readonly (readonly [number, number])[];
   /** The fastest feed that saw and blade take in this depth; left out where nobody has said. */
   readonly feedMPerMin?: number;
+}
+
+/** What a shop may choose about a rip. */
+export interface RipChoices {
+  /**
+   * `along a fence`: fed straight along a fence, so the cut runs straight at the height of the tilt axis. `along a line`: the
+   * sawyer steers so that it runs straight at a height of the shop's choice.
+   */
+  readonly feeds: 'along a fence' | 'along a line';
+  /** Along a line: the height above the table at which the cut runs straight. Left out: half the siding, through the middle. */
+  readonly lineHeightMm?: number;
+  readonly thinnestEdgeMm: number;
+  readonly cleaningUpMm: number;
+  readonly endWasteMm: number;
+  /** Whose bevels are right where the frame turns and one cut cannot suit both wedges. */
+  readonly favours: 'outer' | 'both';
+  /** How far the frame goes on beyond its first and its last mark, along the moulded edge. */
+  readonly heelBeyondMm: number;
+  readonly headBeyondMm: number;
 }
 
 export interface VoiceChoice {

@@ -5,10 +5,13 @@ import type { FairBevels } from './frame/fairPickUp.ts';
 import { type FrameShape, frameShape } from './frame/frameShape.ts';
 import type { Job } from './job.ts';
 import type { Plan, PlannedMark, Suspect, Warning } from './plan.ts';
+import { battenPlan, offTheBatten } from './rip/batten.ts';
+import { ripChoices } from './rip/choices.ts';
 import { lineOf } from './rip/cut.ts';
 import { unsureFields } from './rip/lay.ts';
 import { trueTiltDeg } from './rip/readout.ts';
 import { type Rip, type RipPlace, ripOf } from './rip/rip.ts';
+import { leftMm, type RipPlan, ripPlanOf } from './rip/ripPlan.ts';
 import {
   bothHandsWarnings,
   patternLengthWarnings,
@@ -32,22 +35,23 @@ import { bendWarnings, stackWarnings } from './stack/stackWarnings.ts';
  * The plan for a parsed job. Wrong input is refused, each problem with its place; what is unwise (which end leads, saw, twist,
  * bend, pace, stack) is planned and warned of.
  */
-export function makePlan(job: Job): Result<Plan> {
+export function makePlan(given: Job): Result<Plan> {
+  const job = offTheBatten(given);
   const shape = frameShape(job);
   if (!shape.ok) return shape;
   const { fair, edge: pattern } = shape.value;
   const pickedUp = { fromMm: fair.fromGirthMm, toMm: fair.toGirthMm, units: job.units };
 
-  const given = job.marks.kind === 'tolerance' ? ok(undefined) : placeMarks(job.marks, pickedUp);
-  if (!given.ok) return given;
-  const girthsMm = placesToLookAt(given.value, pickedUp.fromMm, pickedUp.toMm);
+  const placed = job.marks.kind === 'tolerance' ? ok(undefined) : placeMarks(job.marks, pickedUp);
+  if (!placed.ok) return placed;
+  const girthsMm = placesToLookAt(placed.value, pickedUp.fromMm, pickedUp.toMm);
   const rip = ripOf(job, girthsMm, fair, pattern);
   if (!rip.ok) return rip;
 
-  const marked = markedPlaces(job, rip.value, given.value);
+  const marked = markedPlaces(job, rip.value, placed.value);
   if (!marked.ok) return marked;
   const marks = marked.value.map((place, i) => plannedMark(job, rip.value, shape.value, place, i + 1));
-  return ok(planOf(job, shape.value, rip.value, marks));
+  return ok(planOf(job, shape.value, rip.value, marks, battenPlan(given, job)));
 }
 
 /** Places along the girth are looked at every 5 mm, or as closely as some thousand of them allow, and never fewer than 20. */
@@ -112,7 +116,7 @@ function plannedMark(
     mark,
     girthMm: place.girthMm,
     bevelDeg: hull === undefined ? place.bevelDeg : hull.bevelDeg + 0,
-    sawnDeg: place.bevelDeg,
+    sawnDeg: place.sawnDeg,
     ...(hull === undefined ? {} : { hollowMm: hull.hollowMm }),
     callDeg: callFor(job.saw, place.tiltDeg),
     yMm: at?.yMm ?? null,
@@ -124,25 +128,29 @@ function plannedMark(
     lineBottomMm: line.bottomMm,
     outerEdgesMm: place.wedges.outerMm,
     innerEdgesMm: place.wedges.innerMm,
+    innerLeftDeg: place.innerSawnDeg - place.bevelDeg + 0,
+    innerLeftMm: leftMm(job.frame.sidingMm, place.innerSawnDeg, place.bevelDeg),
   };
 }
 
 function planOf(
   job: Job,
   { fair, edge: pattern, pickedUp, offsets, against, warnings }: FrameShape,
-  { lay, cut, places }: Rip,
+  rip: Rip,
   marks: readonly PlannedMark[],
+  batten: Pick<RipPlan, 'batten'>,
 ): Plan {
+  const { lay, cut, places, sawn, ends } = rip;
   const { saw, crew, stack } = job;
   const steepest = places.reduce((a, b) => (b.twistDegPerM > a.twistDegPerM ? b : a));
   const twist = {
     maxDegPerM: steepest.twistDegPerM,
-    limitDegPerM: twistLimitDegPerM(saw, job.frame.sidingMm, steepest.bevelDeg),
+    limitDegPerM: twistLimitDegPerM({ ...saw, pivotHeightMm: cut.straightAtMm }, job.frame.sidingMm, steepest.sawnDeg),
   };
-  const pace = planPace({ job, bevels: fair, lay, places, marks, twistLimitDegPerM: twist.limitDegPerM });
+  const pace = planPace({ job, bevels: sawn, lay, places, marks, twistLimitDegPerM: twist.limitDegPerM });
   const bothWedgesMm = Math.max(...places.map(({ wedges }) => wedges.outerMm[0] + wedges.innerMm[0]));
   const stackPlan = { ...stack, plies: pliesBetween(job.frame.mouldingMm, bothWedgesMm, stack.laminationMm) };
-  const lines = [places.map(({ stockMm }) => stockMm), places.map(({ innerStockMm }) => innerStockMm)];
+  const reach = [...places.flatMap(({ stockMm, innerStockMm }) => [stockMm, innerStockMm]), ...endsOf(ends)];
 
   return {
     format: 'by-the-mark/plan@1',
@@ -153,12 +161,20 @@ function planOf(
     curve: curveOf(fair),
     pickedUp,
     girthMm: fair.toGirthMm,
-    stock: stockSize(cut.thicknessMm, job.frame.sidingMm, ...lines),
+    stock: stockSize(cut.thicknessMm, job.frame.sidingMm, ripChoices(job), reach),
     fairing: { rmsDeg: fair.rmsDeg, suspects: fair.suspects },
     leads: lay.leads,
     leadsIsSure: unsureFields(job.defaults).length === 0,
     thickEdge: lay.thickEdge,
     hand: lay.hand,
+    rip: {
+      ...ripPlanOf(
+        job,
+        rip,
+        marks.map(({ girthMm }) => girthMm),
+      ),
+      ...batten,
+    },
     twist,
     pace,
     stack: stackPlan,
@@ -183,7 +199,7 @@ function planOf(
       ...bothHandsWarnings(job, lay.hand, marks),
       ...reachWarnings(job, lay.hand, marks),
       ...readoutTableWarnings(job, lay.hand, marks),
-      ...twistWarnings(job, places, marks),
+      ...twistWarnings(job, cut, places, marks),
       ...bendWarnings(job, marks),
       ...stackWarnings(job, stackPlan, job.frame.mouldingMm - bothWedgesMm),
       ...paceWarnings(pace, crew.feedMPerMin),
@@ -193,6 +209,13 @@ function planOf(
     cautions: CAUTIONS,
   };
 }
+
+const endsOf = ({ outer, inner }: Rip['ends']): readonly number[] => [
+  outer.heelMm,
+  outer.headMm,
+  inner.heelMm,
+  inner.headMm,
+];
 
 const CURVE_PARTS = 200;
 

@@ -1,6 +1,7 @@
 /** The plan: everything that can be known before the blade turns. Lengths in mm, angles in degrees, feeds in m/min. */
 import type { MovedPoint } from './hull/fairOffsets.ts';
 import type { VoiceChoice } from './job.ts';
+import type { RipPlan } from './rip/ripPlan.ts';
 import type { Routine } from './run/state.ts';
 
 export interface Plan {
@@ -29,6 +30,8 @@ export interface Plan {
   readonly thickEdge: 'forward' | 'aft';
   /** +1 where the saw's positive tilt cuts a standing bevel, -1 where it cuts an under bevel: call = hand x sawn bevel. */
   readonly hand: 1 | -1;
+  /** How it is fed and laid, where the bevel changes hand, what is left, where the wedges end. Plans made before have none. */
+  readonly rip?: RipPlan;
   readonly twist: { readonly maxDegPerM: number; readonly limitDegPerM: number };
   readonly pace: Pace;
   readonly stack: StackPlan;
@@ -81,6 +84,9 @@ export interface PlannedMark {
   /** [forward, aft] */
   readonly outerEdgesMm: readonly [number, number];
   readonly innerEdgesMm: readonly [number, number];
+  /** The bevel that the cut leaves on the inner wedge at this place of the frame, less what it asks; and that across the siding. */
+  readonly innerLeftDeg?: number;
+  readonly innerLeftMm?: number;
 }
 
 export interface Suspect {

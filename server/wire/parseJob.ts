@@ -16,9 +16,9 @@ export const JOB_FORMAT = 'by-the-mark/job@1';
 
 /** Every field of the job file, by section. */
 const FIELDS = {
-  '': ['format', 'title', 'units', 'frame', 'shape', 'marks', 'saw', 'crew', 'stack', 'voice'],
+  '': ['format', 'title', 'units', 'frame', 'shape', 'marks', 'saw', 'rip', 'crew', 'stack', 'voice'],
   frame: ['label', 'side', 'siding', 'moulding', 'mouldedFace'],
-  shape: ['pickup', 'pattern', 'errorDeg', 'offsets', 'at', 'planking', 'cantDeg', 'fairing', 'frames'],
+  shape: ['pickup', 'pattern', 'batten', 'errorDeg', 'offsets', 'at', 'planking', 'cantDeg', 'fairing', 'frames'],
   marks: ['spacing', 'at', 'tolerance'],
   // Before `saw`: a feed that stands nowhere in particular is the crew's.
   crew: ['reactionS', 'turnsPerS', 'feedMPerMin'],
@@ -26,6 +26,7 @@ const FIELDS = {
     ...['kerf', 'bladeWidth', 'bladeThickness', 'tilt', 'leans', 'pivotHeight', 'degreesPerTurn', 'readout'],
     ...['readoutTable', 'feedMPerMin'],
   ],
+  rip: ['feeds', 'lineHeight', 'thinnestEdge', 'cleaningUp', 'endWaste', 'favours', 'heelBeyond', 'headBeyond'],
   stack: ['lamination', 'species'],
   voice: ['language', 'form', 'numbers', 'words'],
 } as const;
@@ -46,6 +47,10 @@ const PLACE: Range = { atLeast: -100_000, atMost: 100_000 };
 const PLANKING: Range = { atLeast: 0, atMost: 300 };
 const CANT: Range = { atLeast: -80, atMost: 80 };
 const FRAMES = { atLeast: 1, atMost: 500 };
+const LINE_HEIGHT: Range = { atLeast: 0, atMost: 2000 };
+const BATTEN: Range = { atLeast: 0, atMost: 50 };
+const EDGE: Range = { atLeast: 0, atMost: 100 };
+const BEYOND: Range = { atLeast: 0, atMost: 5000 };
 /** Metres a minute. */
 const FEED: Range = { above: 0, atMost: 100 };
 
@@ -72,6 +77,7 @@ export function parseJob(job: unknown, files: Readonly<Record<string, string>>):
     frame,
     marks: readMarks(section('marks')),
     saw: readSaw(section('saw')),
+    ...(top.isGiven('rip') ? { rip: readRip(section('rip')) } : {}),
     crew: readCrew(section('crew')),
     stack: readStack(section('stack')),
     voice: readVoice(section('voice'), reading),
@@ -148,6 +154,26 @@ function readBlade(saw: JobSection): Pick<Saw, 'kerfMm' | 'bladeThicknessMm'> {
   return { kerfMm, bladeThicknessMm };
 }
 
+/** Fields that are left out stay so: what is then taken stands in `plan.rip`. */
+function readRip(rip: JobSection): NonNullable<Job['rip']> {
+  const length = (name: string, noun: string, range: Range) => rip.length(name, `${noun}, a length`, range);
+  const given = <T>(name: string, field: string, read: () => T) => (rip.isGiven(name) ? { [field]: read() } : {});
+  if (rip.isGiven('lineHeight') && rip.raw('feeds') !== 'along a line')
+    rip.refuse('out-of-order', 'lineHeight', '"feeds": "along a line" beside it: along a fence no line is followed');
+  return {
+    ...given('feeds', 'feeds', () => rip.choice('feeds', ['along a fence', 'along a line'])),
+    ...given('lineHeight', 'lineHeightMm', () =>
+      length('lineHeight', 'the height of the line above the table', LINE_HEIGHT),
+    ),
+    ...given('thinnestEdge', 'thinnestEdgeMm', () => length('thinnestEdge', 'the thinnest edge of a wedge', EDGE)),
+    ...given('cleaningUp', 'cleaningUpMm', () => length('cleaningUp', 'what is left on each face', EDGE)),
+    ...given('endWaste', 'endWasteMm', () => length('endWaste', 'what is left at each end', BEYOND)),
+    ...given('favours', 'favours', () => rip.choice('favours', ['outer', 'both'])),
+    ...given('heelBeyond', 'heelBeyondMm', () => length('heelBeyond', 'the frame below its first mark', BEYOND)),
+    ...given('headBeyond', 'headBeyondMm', () => length('headBeyond', 'the frame above its last mark', BEYOND)),
+  };
+}
+
 function readCrew(crew: JobSection): Job['crew'] {
   return {
     reactionS: crew.number('reactionS', 'seconds', { atLeast: 0, atMost: 10 }, 0.35),
@@ -194,12 +220,31 @@ function readShape(top: JobSection, shape: JobSection, files: Files, reading: Re
   const pickUp = findTable('pickup', shape, files, reading);
   const rows = pickUp === undefined ? [] : readPickUp(pickUp.file, pickUp.text, reading.units, reading.problems);
   const against = offsets === undefined ? {} : { against: offsets };
-  const measured = { kind: 'pick-up', file: pickUp?.file ?? '', rows, errorDeg, ...against } as const;
+  const measured = {
+    kind: 'pick-up',
+    file: pickUp?.file ?? '',
+    rows,
+    errorDeg,
+    ...against,
+    ...readBatten(shape),
+  } as const;
   if (!shape.isGiven('pattern')) return measured;
   const pattern = findTable('pattern', shape, files, reading);
   if (pattern === undefined) return measured;
   const points = readPattern(pattern.file, pattern.text, reading.units, reading.problems);
   return { ...measured, pattern: { file: pattern.file, points } };
+}
+
+/** How much a batten's half thickness comes to depends on how the frame turns. */
+function readBatten(shape: JobSection): Pick<PickUp, 'battenMm'> {
+  if (!shape.isGiven('batten')) return {};
+  if (!shape.isGiven('pattern'))
+    shape.refuse(
+      'missing',
+      'pattern',
+      'a pattern of the moulded edge beside "batten": without its turns the half thickness cannot be taken out',
+    );
+  return { battenMm: shape.length('batten', 'the thickness of the batten that carries the girths, a length', BATTEN) };
 }
 
 function readFromOffsets(shape: JobSection, files: Files, reading: Reading): FromOffsets {

@@ -9,12 +9,12 @@ import { MM_PER_INCH, tanDeg } from '../../server/core/units.ts';
 
 const inches = (mm: number): number => mm / MM_PER_INCH;
 
-/** A cut through the middle of the stock at every tilt: the tilt axis at half the height, in the middle of the thickness. */
+/** A cut through the middle of the stock at every tilt: straight at half the height, in the middle of the thickness. */
 const throughMiddle = (sidingMm: number, thicknessMm: number, kerfMm: number): Cut => ({
   sidingMm,
   kerfMm,
-  pivotHeightMm: sidingMm / 2,
-  lineAtPivotMm: thicknessMm / 2,
+  straightAtMm: sidingMm / 2,
+  lineMm: thicknessMm / 2,
   thicknessMm,
 });
 

@@ -1,6 +1,7 @@
 /** How the stock is laid on the table for the frame's main hand: what is positive tilt, which edge is up, which end goes first. */
 import type { Job } from '../job.ts';
-import { type Edge, otherEdge } from './wedges.ts';
+import { bevelSign, type Halves, sawInSpace, thickEdgeOf, WAYS_TO_LAY } from './inSpace.ts';
+import type { Edge } from './wedges.ts';
 
 export type Hand = 1 | -1;
 
@@ -13,6 +14,8 @@ export interface Lay {
    */
   readonly thickEdge: Edge;
   readonly leads: 'heel' | 'head';
+  /** The half that becomes the outer wedge. */
+  readonly outerIs: Halves['outerIs'];
 }
 
 /** +1 where the bevel of greatest magnitude is standing, -1 where it is under; standing where both are equal. */
@@ -22,18 +25,28 @@ export function handOf(bevelsDeg: Iterable<number>): Hand {
   return greatest < 0 ? -1 : 1;
 }
 
+/** Any stock and any tilt show the same way round: these are easy to follow by hand. */
+const TRIAL = { sidingMm: 60, thicknessMm: 40 } as const;
+const TRIAL_BLADE = { tiltDeg: 10, kerfMm: 2, throughMm: [30, 20] } as const;
+
 /**
- * Derived in space, x forward, y to port, z up, at a place where the frame stands plumb. The sawyer faces along the feed F with
- * the thick edge U up and the outboard side O on the side R to which the blade's top leans; a right-hand set of axes asks for
- * R = F x U, so F = U x R. Starboard (O = -y), thick edge aft (U = -x), leaning right (R = O): F = (-x) x (-y) = +z, up the
- * frame: the head leads. Each of port, thick edge forward and left lean turns one sign and with it the feed.
- * Upside down, turned half round about its length, the same stock is cut to the same bevel: a line that leans right still does.
+ * Found by sawing: a stock is laid in each of the four ways, cut at a positive tilt, and its halves are set up in the frame
+ * (inSpace.ts). Two ways give a bevel of the hand that is asked for, one and the same stock upside down; of these the one with the
+ * thick edge of the outer wedge up.
+ * By hand, for a check: starboard, thick edge aft, top leaning to the sawyer's right. The sawyer faces along the feed F, the thick
+ * edge U (= aft) up, the outboard side (= starboard) on his right R; R = F x U, so F = U x R = aft x starboard = up the frame: the
+ * head leads. Each of port, thick edge forward and left lean turns one sign and with it the feed.
  */
 export function layOf(frame: Pick<Job['frame'], 'side' | 'mouldedFace'>, leans: 'left' | 'right', hand: Hand): Lay {
-  const acrossFromFace = otherEdge(frame.mouldedFace);
-  const thickEdge = hand === 1 ? acrossFromFace : frame.mouldedFace;
-  const turns = [frame.side === 'port', thickEdge === 'forward', leans === 'left'].filter(Boolean).length;
-  return { hand, thickEdge, leads: turns % 2 === 0 ? 'head' : 'heel' };
+  for (const laid of WAYS_TO_LAY) {
+    const halves = sawInSpace(laid, { ...TRIAL_BLADE, leans }, TRIAL, frame.side);
+    const thickEdge = thickEdgeOf(halves);
+    if (bevelSign(halves, frame.mouldedFace) === hand && thickEdge === laid.up)
+      return { hand, thickEdge, leads: laid.leads, outerIs: halves.outerIs };
+  }
+  throw new Error(
+    `no way to lay a ${frame.side} frame, moulded face ${frame.mouldedFace}, hand ${hand}, lean ${leans}`,
+  );
 }
 
 /** What has to stand in the job before the leading end can be trusted. */

@@ -3,8 +3,10 @@ import type { Result } from '../errors.ts';
 import { ok, refused } from '../errors.ts';
 import type { Job } from '../job.ts';
 import { lengthText } from '../lengthText.ts';
+import { ripChoices, straightAtMm } from './choices.ts';
 import { type Cut, layCut } from './cut.ts';
 import { handOf, type Lay, layOf } from './lay.ts';
+import { greatestAt, innerSawnDeg, type Lines, sharedBevels } from './registered.ts';
 import { innerDepthMm, lengthsAlongMm, outerDepthMm } from './straighten.ts';
 import { type Wedges, wedgesOf } from './wedges.ts';
 
@@ -21,9 +23,14 @@ export interface PatternCurve {
 
 export interface RipPlace {
   readonly girthMm: number;
+  /** What the frame asks for. */
   readonly bevelDeg: number;
-  /** What the saw stands at: hand x bevel. */
+  /** What the cut has where this place falls on the outer wedge, and where it falls on the inner one. */
+  readonly sawnDeg: number;
+  readonly innerSawnDeg: number;
+  /** What the saw stands at: hand x sawn bevel. */
   readonly tiltDeg: number;
+  /** Both as the cut leaves them at this place of the outer one. */
   readonly wedges: Wedges;
   /** Of the moulded edge, positive as a bilge; 0 where there is no pattern. */
   readonly curvaturePerMm: number;
@@ -39,6 +46,18 @@ export interface Rip {
   readonly lay: Lay;
   readonly cut: Cut;
   readonly places: readonly RipPlace[];
+  /** The bevel that is sawn, by the girth of the outer wedge. */
+  readonly sawn: BevelCurve;
+  /** Girth of the place where the two wedges agree. */
+  readonly registerMm: number;
+  /** Where the two wedges end, in the stock's measure. */
+  readonly ends: { readonly outer: WedgeEnds; readonly inner: WedgeEnds };
+}
+
+export interface WedgeEnds {
+  readonly heelMm: number;
+  readonly headMm: number;
+  readonly lengthMm: number;
 }
 
 /** No more than 60 degrees is ever picked up; a curve that goes far beyond swings between rows that cannot all be right. */
@@ -54,48 +73,98 @@ export function ripOf(
   bevels: BevelCurve,
   pattern: PatternCurve | undefined,
 ): Result<Rip> {
-  const { frame, saw } = job;
   const bevelsDeg = girthsMm.map((girthMm) => bevels.bevelAtDeg(girthMm) + 0);
   const wild = bevelsDeg.findIndex((deg) => !(Math.abs(deg) <= MOST_BEVEL_DEG));
   if (wild !== -1) return refused([curveSwings(job, girthsMm[wild] ?? 0, bevelsDeg[wild] ?? 0)]);
-  const lay = layOf(frame, saw.leans, handOf(bevelsDeg));
-  const cut = layCut(
-    saw,
-    frame.sidingMm,
-    bevelsDeg.map((deg) => lay.hand * deg),
-  );
-
+  const lay = layOf(job.frame, job.saw.leans, handOf(bevelsDeg));
   const curvatureAt = remembered((girthMm) => curvature(pattern, girthMm));
-  const wedgesAt = (bevelDeg: number): Wedges => wedgesOf(cut, lay.hand * bevelDeg, lay.thickEdge);
-  const outerStretch = (girthMm: number): number =>
-    1 - curvatureAt(girthMm) * outerDepthMm(wedgesAt(bevels.bevelAtDeg(girthMm)).outerMm, frame.mouldedFace);
-  const innerStretch = (girthMm: number): number =>
-    1 -
-    curvatureAt(girthMm) *
-      innerDepthMm(wedgesAt(bevels.bevelAtDeg(girthMm)).innerMm, frame.mouldedFace, frame.mouldingMm);
+  const registerAt = greatestAt(bevelsDeg);
+  const laidFor = (sawn: BevelCurve): Laid | Unbendable =>
+    laidOut(job, { girthsMm, registerAt, lay, sawn, curvatureAt, isBent: pattern !== undefined });
 
-  const tooSharp = girthsMm.find((girthMm) => !(outerStretch(girthMm) > 0 && innerStretch(girthMm) > 0));
-  if (tooSharp !== undefined) return refused([noLengthLeft(job, tooSharp, curvatureAt(tooSharp))]);
+  let sawn = bevels;
+  let laid = laidFor(sawn);
+  if (ripChoices(job).favours === 'both' && pattern !== undefined)
+    for (let pass = 0; pass < SHARING_PASSES && 'lines' in laid; pass++) {
+      sawn = sharedBevels(laid.lines, bevels);
+      laid = laidFor(sawn);
+    }
+  if (!('lines' in laid)) return refused([noLengthLeft(job, laid.tooSharpMm, curvatureAt(laid.tooSharpMm))]);
 
-  const stock = pattern === undefined ? fromFirst(girthsMm) : lengthsAlongMm(girthsMm, outerStretch);
-  const inner = pattern === undefined ? stock : lengthsAlongMm(girthsMm, innerStretch);
-  const register = greatestAt(bevelsDeg);
-  const innerShiftMm = (stock[register] ?? 0) - (inner[register] ?? 0);
-
+  const { cut, lines, outerStretch } = laid;
   const places = girthsMm.map((girthMm, i): RipPlace => {
-    const bevelDeg = bevelsDeg[i] ?? 0;
+    const sawnDeg = sawn.bevelAtDeg(girthMm) + 0;
+    const innerStockMm = lines.innerStockMm[i] ?? 0;
     return {
       girthMm,
-      bevelDeg,
-      tiltDeg: lay.hand * bevelDeg + 0,
-      wedges: wedgesAt(bevelDeg),
+      bevelDeg: bevelsDeg[i] ?? 0,
+      sawnDeg,
+      innerSawnDeg: innerSawnDeg(lines, sawn, innerStockMm) + 0,
+      tiltDeg: lay.hand * sawnDeg + 0,
+      wedges: wedgesOf(cut, lay.hand * sawnDeg, lay.thickEdge),
       curvaturePerMm: curvatureAt(girthMm),
-      stockMm: stock[i] ?? 0,
-      innerStockMm: (inner[i] ?? 0) + innerShiftMm,
-      twistDegPerM: (Math.abs(bevels.slopeAtDegPerMm(girthMm)) / outerStretch(girthMm)) * 1000,
+      stockMm: lines.stockMm[i] ?? 0,
+      innerStockMm,
+      twistDegPerM: (Math.abs(sawn.slopeAtDegPerMm(girthMm)) / outerStretch(girthMm)) * 1000,
     };
   });
-  return ok({ lay, cut, places });
+  return ok({ lay, cut, places, sawn, registerMm: girthsMm[registerAt] ?? 0, ends: laid.ends });
+}
+
+/** Where the bevel is shared, sharing moves the lines by hundredths of a millimetre, and they the shares by nothing to speak of. */
+const SHARING_PASSES = 2;
+
+interface Laid {
+  readonly cut: Cut;
+  readonly lines: Lines;
+  readonly ends: Rip['ends'];
+  outerStretch(girthMm: number): number;
+}
+interface Unbendable {
+  readonly tooSharpMm: number;
+}
+interface ToLay {
+  readonly girthsMm: readonly number[];
+  readonly registerAt: number;
+  readonly lay: Lay;
+  readonly sawn: BevelCurve;
+  readonly curvatureAt: (girthMm: number) => number;
+  readonly isBent: boolean;
+}
+
+/** Cut and lines for bevels that are sawn so. */
+function laidOut(job: Job, { girthsMm, registerAt, lay, sawn, curvatureAt, isBent }: ToLay): Laid | Unbendable {
+  const { frame, saw } = job;
+  const { thinnestEdgeMm, heelBeyondMm, headBeyondMm } = ripChoices(job);
+  const cut = layCut(
+    { kerfMm: saw.kerfMm, straightAtMm: straightAtMm(job), thinnestEdgeMm },
+    frame.sidingMm,
+    girthsMm.map((girthMm) => lay.hand * sawn.bevelAtDeg(girthMm)),
+  );
+  const wedgesAt = (girthMm: number): Wedges => wedgesOf(cut, lay.hand * sawn.bevelAtDeg(girthMm), lay.thickEdge);
+  const outerStretch = (girthMm: number): number =>
+    1 - curvatureAt(girthMm) * outerDepthMm(wedgesAt(girthMm).outerMm, frame.mouldedFace);
+  const innerStretch = (girthMm: number): number =>
+    1 - curvatureAt(girthMm) * innerDepthMm(wedgesAt(girthMm).innerMm, frame.mouldedFace, frame.mouldingMm);
+  const tooSharpMm = girthsMm.find((girthMm) => !(outerStretch(girthMm) > 0 && innerStretch(girthMm) > 0));
+  if (tooSharpMm !== undefined) return { tooSharpMm };
+
+  const stockMm = isBent ? lengthsAlongMm(girthsMm, outerStretch) : fromFirst(girthsMm);
+  const inner = isBent ? lengthsAlongMm(girthsMm, innerStretch) : stockMm;
+  const shiftMm = (stockMm[registerAt] ?? 0) - (inner[registerAt] ?? 0);
+  const innerStockMm = inner.map((mm) => mm + shiftMm);
+  const [first, last] = [girthsMm[0] ?? 0, girthsMm.at(-1) ?? 0];
+  const endsOf = (along: readonly number[], stretch: (girthMm: number) => number): WedgeEnds => {
+    const heelMm = (along[0] ?? 0) - heelBeyondMm * stretch(first);
+    const headMm = (along.at(-1) ?? 0) + headBeyondMm * stretch(last);
+    return { heelMm, headMm, lengthMm: headMm - heelMm };
+  };
+  return {
+    cut,
+    lines: { girthsMm, stockMm, innerStockMm },
+    ends: { outer: endsOf(stockMm, outerStretch), inner: endsOf(innerStockMm, innerStretch) },
+    outerStretch,
+  };
 }
 
 /** Both wedges are measured over the same places, and a place on the pattern is dear to find. */
@@ -115,9 +184,6 @@ function curvature(pattern: PatternCurve | undefined, girthMm: number): number {
 }
 
 const fromFirst = (girthsMm: readonly number[]): number[] => girthsMm.map((girthMm) => girthMm - (girthsMm[0] ?? 0));
-
-const greatestAt = (bevelsDeg: readonly number[]): number =>
-  bevelsDeg.reduce((best, deg, i) => (Math.abs(deg) > Math.abs(bevelsDeg[best] ?? 0) ? i : best), 0);
 
 const curveSwings = (job: Job, girthMm: number, bevelDeg: number) => ({
   code: 'cannot-be-sawn' as const,

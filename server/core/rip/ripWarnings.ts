@@ -2,6 +2,7 @@
 import type { Job } from '../job.ts';
 import { lengthText } from '../lengthText.ts';
 import type { PlannedMark, Warning } from '../plan.ts';
+import type { Cut } from './cut.ts';
 import { type Hand, unsureFields } from './lay.ts';
 import type { PatternCurve, RipPlace } from './rip.ts';
 import { twistLimitDegPerM } from './twist.ts';
@@ -56,8 +57,14 @@ export function readoutTableWarnings(job: Job, hand: Hand, marks: readonly Plann
   return [{ code: 'readout-table', message, mark: worst.mark }];
 }
 
-export function twistWarnings(job: Job, places: readonly RipPlace[], marks: readonly PlannedMark[]): Warning[] {
-  const limitAt = (place: RipPlace) => twistLimitDegPerM(job.saw, job.frame.sidingMm, place.bevelDeg);
+export function twistWarnings(
+  job: Job,
+  cut: Cut,
+  places: readonly RipPlace[],
+  marks: readonly PlannedMark[],
+): Warning[] {
+  const saw = { ...job.saw, pivotHeightMm: cut.straightAtMm };
+  const limitAt = (place: RipPlace) => twistLimitDegPerM(saw, job.frame.sidingMm, place.bevelDeg);
   const shareOf = (place: RipPlace) => place.twistDegPerM / limitAt(place);
   const worst = places.reduce((a, b) => (shareOf(b) > shareOf(a) ? b : a));
   if (shareOf(worst) <= 1) return [];

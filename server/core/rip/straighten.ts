@@ -12,7 +12,7 @@
  *                of that (a' its own thickness at the moulded edge), its wood inboard:  h = M - a' + c'
  *
  * The two wedges come out of one rip, so where the frame turns they cannot fit all along: they are laid so that they agree at
- * the place of the greatest bevel, and both lines are given in the stock's own measure (0 at mark 1 of the outer wedge).
+ * the place of the greatest bevel (registered.ts), and both lines are given in the stock's own measure (0 at mark 1 of the outer wedge).
  */
 import { type Edge, type EdgesMm, edgeOf, otherEdge } from './wedges.ts';
 

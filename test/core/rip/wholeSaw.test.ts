@@ -98,8 +98,8 @@ describe.each(FRAMES)('$side frame, moulded face $mouldedFace, blade leaning $le
   const lay = layOf(frame, frame.leans, frame.hand);
   const tiltDeg = 17;
   const bevelDeg = frame.hand * tiltDeg;
-  const cut = layCut({ kerfMm: KERF, pivotHeightMm: 0 }, SIDING, [0, 10, 24]);
-  const through = { r0: cut.lineAtPivotMm, thickness: cut.thicknessMm };
+  const cut = layCut({ kerfMm: KERF, straightAtMm: 0 }, SIDING, [0, 10, 24]);
+  const through = { r0: cut.lineMm, thickness: cut.thicknessMm };
   const sawnWhen = (laid: Laid) => frameFrom(laid, frame.leans, tiltDeg, through, outboard);
 
   test('the bevel comes out right if that end leads, either edge up, and wrong if the other one does', () => {
@@ -129,5 +129,6 @@ test('starboard, thick edge aft, blade leaning right: the head leads', () => {
     hand: 1,
     thickEdge: 'aft',
     leads: 'head',
+    outerIs: 'at the fence',
   });
 });

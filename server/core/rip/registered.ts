@@ -1,0 +1,50 @@
+/**
+ * The two wedges on one stock, where the frame turns.
+ *
+ * Both come out of one cut, but the inner one lies deeper: a place of the frame falls elsewhere on it (straighten.ts). They are
+ * registered at the turn of the bilge, the place of the greatest bevel: there they agree, and what they drift apart along the frame
+ * is shared by the two sides of the turn instead of lying all at one end. Elsewhere the cut cannot have the bevel of both.
+ * `outer` favoured: the cut has the outer wedge's bevel all along, the inner one is off by what the bevel changes over the drift.
+ * `both` favoured: at each place of the stock the cut has the mean of the two bevels asked there; each wedge is then off by half.
+ */
+import { interpolate } from '../numeric/interpolate.ts';
+import type { BevelCurve } from './rip.ts';
+
+/** From heel to head, one entry a place. */
+export interface Lines {
+  readonly girthsMm: readonly number[];
+  readonly stockMm: readonly number[];
+  readonly innerStockMm: readonly number[];
+}
+
+/** Bevels that differ by less count as equal. */
+const EQUAL_DEG = 1e-4;
+
+/** The place of the greatest bevel of either hand; the first one where several are as great. */
+export function greatestAt(bevelsDeg: readonly number[]): number {
+  const greatest = bevelsDeg.reduce((most, deg) => Math.max(most, Math.abs(deg)), 0);
+  return Math.max(
+    0,
+    bevelsDeg.findIndex((deg) => Math.abs(deg) >= greatest - EQUAL_DEG),
+  );
+}
+
+/** The bevel of the cut where this place of the frame falls on the inner wedge. The saw keeps its last bevel over the waste. */
+export const innerSawnDeg = (lines: Lines, sawn: BevelCurve, innerStockMm: number): number =>
+  sawn.bevelAtDeg(interpolate(lines.stockMm, lines.girthsMm, innerStockMm));
+
+const SLOPE_OVER_MM = 5;
+
+/** The mean of the bevels that the two wedges ask for at one place of the stock, by the girth of the outer one. */
+export function sharedBevels({ girthsMm, stockMm, innerStockMm }: Lines, wanted: BevelCurve): BevelCurve {
+  const shared = girthsMm.map((girthMm, i) => {
+    const innerGirthMm = interpolate(innerStockMm, girthsMm, stockMm[i] ?? 0);
+    return (wanted.bevelAtDeg(girthMm) + wanted.bevelAtDeg(innerGirthMm)) / 2;
+  });
+  const bevelAtDeg = (girthMm: number): number => interpolate(girthsMm, shared, girthMm);
+  return {
+    bevelAtDeg,
+    slopeAtDegPerMm: (girthMm) =>
+      (bevelAtDeg(girthMm + SLOPE_OVER_MM) - bevelAtDeg(girthMm - SLOPE_OVER_MM)) / (2 * SLOPE_OVER_MM),
+  };
+}
