@@ -30,8 +30,8 @@ export const CUES: Readonly<Record<CueName, readonly Note[]>> = {
     { atS: 0, lengthS: 0.1, hz: 900 },
     { atS: 0.42, lengthS: 0.1, hz: 900 },
   ],
-  /** One, without a break. */
-  reached: [{ atS: 0, lengthS: 0.55, hz: 1350 }],
+  /** A roll of four: one long tone would begin as the alarm does. */
+  reached: [0, 0.16, 0.32, 0.48].map((atS) => ({ atS, lengthS: 0.07, hz: 1350 })),
 };
 
 /** Overtones by their share: two octaves of them, so that something of each note lies where the saw leaves room. */
@@ -39,7 +39,7 @@ const OVERTONES: readonly number[] = [1, 0.5, 0.35];
 /** Rises and falls in so long, as a squared cosine: no click. */
 const EDGE_S = 0.008;
 /** So that it is as loud as the words, of which every clip has -16 LUFS; a browser test measures it. */
-const SIZE = 0.33;
+const SIZE = 0.18;
 
 export const cueLengthS = (name: CueName): number =>
   CUES[name].reduce((end, { atS, lengthS }) => Math.max(end, atS + lengthS), 0);

@@ -7,7 +7,7 @@ export type Hears = 'bevels' | 'stops' | 'stops and marks' | 'everything';
 export const HEARS_WORDS: Readonly<Record<Hears, { readonly word: string; readonly what: string }>> = {
   bevels: { word: 'Bevels', what: 'for the tilt hand: every bevel, stops and warnings' },
   stops: { word: 'Stops only', what: 'stops and warnings, else the blade alone' },
-  'stops and marks': { word: 'Stops and marks', what: 'and one tone as each mark reaches the blade' },
+  'stops and marks': { word: 'Stops and marks', what: 'and a short roll as each mark reaches the blade' },
   everything: { word: 'Everything', what: 'one loudspeaker for both people' },
 };
 
