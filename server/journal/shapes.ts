@@ -5,6 +5,7 @@
 import { z } from 'zod';
 import type { Audience, Gesture, Lifeline, NoticeCode } from '../core/run/events.ts';
 import type { DegreeStep, Routine, RunMode, RunSetup, Station } from '../core/run/state.ts';
+import type { Phrases } from '../core/words/phraseNames.ts';
 import type { FeedChoice, JournalEntry } from '../wire/journalLine.ts';
 import type { Clip, Hearing, Role } from '../wire/messages.ts';
 
@@ -119,12 +120,21 @@ const stepFields: Fields<DegreeStep> = {
   isWhole: z.boolean(),
   text,
 };
+const phraseFields: Fields<Phrases> = {
+  stopFeed: text,
+  signalLost: text,
+  pulledBack: text,
+  easeFeed: text,
+  runDone: text,
+  soundTest: text,
+};
 const setupFields = {
   mode,
   routine,
   stations: z.array(z.looseObject(stationFields)),
   callTexts: z.array(text),
   shortTexts: z.array(text).exactOptional(),
+  phrases: z.looseObject(phraseFields).exactOptional(),
   steps: z.array(z.looseObject(stepFields)).exactOptional(),
   durationsMs: z.record(text, number),
   profile: z.looseObject({ positionsMm: z.array(number), tiltsDeg: z.array(number) }),

@@ -4,6 +4,7 @@ import type { Plan } from '../core/plan.ts';
 import { trueTiltDeg } from '../core/rip/readout.ts';
 import { trueAtMs } from '../core/run/events.ts';
 import type { RunSetup } from '../core/run/state.ts';
+import type { Phrases } from '../core/words/phraseNames.ts';
 import { phrases } from '../core/words/phrases.ts';
 import type { JournalEntry } from '../wire/journalLine.ts';
 import { PAGE_WHEEL_ID } from '../wire/pageWheel.ts';
@@ -26,7 +27,7 @@ export function handRecordOf({ plan, setup }: HandRun, entries: Iterable<Journal
     if (entry.kind === 'tilted' && entry.id === PAGE_WHEEL_ID) isPageWheel = true;
     if (entry.kind === 'moved') isCounted = true;
     if (entry.kind === 'heard-after') hearsAfterMs = entry.delayMs;
-    if (isHold(entry)) heldAtMs.push(entry.atMs);
+    if (isHold(entry, setup.phrases ?? phrases)) heldAtMs.push(entry.atMs);
     if (entry.kind === 'called' && entry.deg !== undefined) {
       const startsAtMs = entry.startsAtMs + hearsAfterMs;
       const toDeg = trueTiltDeg(entry.deg, plan.saw.readoutTable);
@@ -56,7 +57,7 @@ function turnsIn(routine: RunSetup['routine']): HandRecord['turns'] {
 }
 
 /** Whatever was said that is no bevel, and is not only a word about the feed, means "hold the tilt". */
-function isHold(entry: JournalEntry): boolean {
-  if (entry.kind === 'called') return entry.deg === undefined && entry.text !== phrases.easeFeed;
+function isHold(entry: JournalEntry, { easeFeed }: Phrases): boolean {
+  if (entry.kind === 'called') return entry.deg === undefined && entry.text !== easeFeed;
   return entry.kind === 'stopped' || entry.kind === 'signal-lost' || entry.kind === 'ended';
 }

@@ -1,11 +1,10 @@
-import { phrases } from '../words/phrases.ts';
 import { arrive } from './arrive.ts';
 import { isByDegrees } from './degrees.ts';
 import { finish } from './finish.ts';
 import { missed } from './lead.ts';
 import { goingOn, standing, withoutPlace } from './reckon.ts';
 import { callForPlace } from './repeat.ts';
-import { callBevel, cutOff, sayPhrase, tell } from './say.ts';
+import { callBevel, cutOff, phrasesOf, sayPhrase, tell } from './say.ts';
 import type { RunState } from './state.ts';
 import { follow, isUnderWay, markReached, refuse, type Step } from './turn.ts';
 
@@ -17,13 +16,13 @@ export function started(state: RunState, atMs: number): Step {
 
 /** "Stop feed", which always means "and hold the tilt": wins over everything and is said to everyone at once. */
 export function stopFeed(state: RunState, atMs: number, cause?: string): Step {
-  return sayPhrase(standing({ ...state, phase: 'stopped' }, atMs), atMs, phrases.stopFeed, 'everyone', cause);
+  return sayPhrase(standing({ ...state, phase: 'stopped' }, atMs), atMs, phrasesOf(state).stopFeed, 'everyone', cause);
 }
 
 /** Stopped from a page, or found standing after a restart (then nobody is there yet to be told aloud). */
 export function stopped(state: RunState, atMs: number, by: 'page' | 'restart'): Step {
   if (state.phase === 'stopped') return [state, []];
-  if (state.phase === 'finished') return sayPhrase(state, atMs, phrases.stopFeed, 'everyone');
+  if (state.phase === 'finished') return sayPhrase(state, atMs, phrasesOf(state).stopFeed, 'everyone');
   if (!isUnderWay(state)) return refuse(state, 'not-feeding', `the run is ${state.phase}, so there is no feed to stop`);
   if (by === 'page') return stopFeed(state, atMs);
   return follow(
@@ -68,7 +67,7 @@ export function signalLost(state: RunState, atMs: number, detail: string): Step 
   if (state.phase !== 'feeding') return [state, []];
   return follow(
     { ...state, phase: 'lost' },
-    (now) => sayPhrase(now, atMs, phrases.signalLost, 'everyone'),
+    (now) => sayPhrase(now, atMs, phrasesOf(now).signalLost, 'everyone'),
     (now) =>
       tell(now, {
         code: 'signal-lost',

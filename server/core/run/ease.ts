@@ -1,8 +1,7 @@
-import { phrases } from '../words/phrases.ts';
 import { nextDueMs } from './lead.ts';
 import { positionAt } from './reckon.ts';
 import { safeFeed } from './safeFeed.ts';
-import { durationMs, sayPhrase, tell } from './say.ts';
+import { durationMs, phrasesOf, sayPhrase, tell } from './say.ts';
 import type { RunState } from './state.ts';
 import { heardOutMs, PAUSE_MS, surelyFasterThan } from './timing.ts';
 import { follow, markReached, type Step } from './turn.ts';
@@ -21,11 +20,11 @@ export function easeIfFallingBehind(state: RunState, atMs: number): Step {
   if ((heardOutMs(state) ?? atMs) > atMs) return [state, []];
   const safe = safeFeed(state, positionAt(reckoning, atMs), atMs);
   if (safe === null || surelyFasterThan(reckoning) <= safe) return [state, []];
-  const overMs = atMs + durationMs(state, phrases.easeFeed) + PAUSE_MS;
+  const overMs = atMs + durationMs(state, phrasesOf(state).easeFeed) + PAUSE_MS;
   if ((nextDueMs(state, atMs) ?? overMs) < overMs) return [state, []];
   return follow(
     { ...state, easedAtMs: atMs },
-    (now) => sayPhrase(now, atMs, phrases.easeFeed, 'sawyer'),
+    (now) => sayPhrase(now, atMs, phrasesOf(now).easeFeed, 'sawyer'),
     (now) =>
       tell(now, {
         code: 'too-fast',

@@ -1,5 +1,4 @@
-import { phrases } from '../words/phrases.ts';
-import { cutOff, sayPhrase } from './say.ts';
+import { cutOff, phrasesOf, sayPhrase } from './say.ts';
 import type { RunState } from './state.ts';
 import { follow, type Step } from './turn.ts';
 
@@ -8,7 +7,7 @@ export function finish(state: RunState, atMs: number, cause?: string): Step {
   return follow(
     state,
     (now) => cutOff(now, atMs),
-    (now) => sayPhrase(now, atMs, phrases.runDone, 'everyone', cause),
+    (now) => sayPhrase(now, atMs, phrasesOf(now).runDone, 'everyone', cause),
     (now) => [{ ...now, phase: 'finished' }, []],
   );
 }

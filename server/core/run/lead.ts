@@ -3,10 +3,9 @@
  * the listener has reacted and the wheel can have arrived when the mark is at the blade; never before the mark in front of
  * it has reached the blade, so that the hand does not run ahead of the wood.
  */
-import { phrases } from '../words/phrases.ts';
 import { callStep, isByDegrees, stepDue } from './degrees.ts';
 import { believed } from './reckon.ts';
-import { callBevel, callTextAt, sayPhrase, shortTextAt, tell } from './say.ts';
+import { callBevel, callTextAt, phrasesOf, sayPhrase, shortTextAt, tell } from './say.ts';
 import type { Reckoning, RunState } from './state.ts';
 import {
   arrivalMs,
@@ -131,7 +130,7 @@ function callStepDue(state: RunState, atMs: number): Step {
 
 /** No call at all can be in time any more. */
 function askForSlowerFeed(state: RunState, atMs: number): Step {
-  return sayPhrase({ ...state, easedAtMs: atMs }, atMs, phrases.easeFeed, 'everyone');
+  return sayPhrase({ ...state, easedAtMs: atMs }, atMs, phrasesOf(state).easeFeed, 'everyone');
 }
 
 /** The first station whose words, all of them or the short ones, are over before its mark can be there. */

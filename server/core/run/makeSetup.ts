@@ -2,6 +2,7 @@ import { interpolate } from '../numeric/interpolate.ts';
 import type { Plan } from '../plan.ts';
 import { callText } from '../words/callText.ts';
 import { numberWords } from '../words/numberWords.ts';
+import { phrasesFor } from '../words/phrases.ts';
 import { degreeSteps } from './degreeSteps.ts';
 import type { DegreeStep, Routine, RunMode, RunSetup, Station } from './state.ts';
 
@@ -48,8 +49,9 @@ export function makeSetup(
     callTexts: marks.map((mark) => callText({ mark: mark.mark, deg: mark.callDeg }, plan.voice)),
     ...(plan.voice.form === 'angle'
       ? {}
-      : { shortTexts: marks.map(({ callDeg }) => numberWords(callDeg, plan.voice.numbers)) }),
+      : { shortTexts: marks.map(({ callDeg }) => numberWords(callDeg, plan.voice.numbers, plan.voice.language)) }),
     ...(routine === 'degree by degree' ? { steps: stepsOf(plan, line, stations[0]?.callDeg ?? 0) } : {}),
+    phrases: phrasesFor(plan.voice),
     durationsMs,
     profile: line,
     crew: plan.crew,
@@ -59,5 +61,9 @@ export function makeSetup(
 
 function stepsOf({ saw, voice }: Plan, line: RunSetup['profile'], firstDeg: number): readonly DegreeStep[] {
   const { readoutDeg, readoutTable } = saw;
-  return degreeSteps(line, firstDeg, { readoutDeg, readoutTable, words: (deg) => numberWords(deg, voice.numbers) });
+  return degreeSteps(line, firstDeg, {
+    readoutDeg,
+    readoutTable,
+    words: (deg) => numberWords(deg, voice.numbers, voice.language),
+  });
 }

@@ -1,4 +1,3 @@
-import { phrases } from '../words/phrases.ts';
 import { arrive } from './arrive.ts';
 import { changed } from './changed.ts';
 import { easeIfFallingBehind } from './ease.ts';
@@ -6,7 +5,7 @@ import { type RunEvent, trueAtMs } from './events.ts';
 import { finish } from './finish.ts';
 import { callWhatIsDue } from './lead.ts';
 import { counted, standing } from './reckon.ts';
-import { sayPhrase, tell } from './say.ts';
+import { phrasesOf, sayPhrase, tell } from './say.ts';
 import type { RunState } from './state.ts';
 import { tearOff } from './tornOff.ts';
 import { follow, isUnderWay, markReached, refuse, type Step } from './turn.ts';
@@ -50,10 +49,11 @@ function pulledBack(state: RunState, atMs: number, cause?: string): Step {
   const held = standing({ ...state, phase: 'stopped' }, atMs);
   // Wood that is pulled on does not begin the words anew.
   const { speaking } = state;
-  if (speaking?.text === phrases.pulledBack && atMs < speaking.startsAtMs + speaking.durationMs) return [held, []];
+  if (speaking?.text === phrasesOf(state).pulledBack && atMs < speaking.startsAtMs + speaking.durationMs)
+    return [held, []];
   return follow(
     held,
-    (now) => sayPhrase(now, atMs, phrases.pulledBack, 'everyone', cause),
+    (now) => sayPhrase(now, atMs, phrasesOf(now).pulledBack, 'everyone', cause),
     (now) =>
       tell(now, {
         code: 'pulled-back',

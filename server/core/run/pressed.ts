@@ -1,11 +1,10 @@
-import { phrases } from '../words/phrases.ts';
 import { stopFeed } from './commanded.ts';
 import { isByDegrees } from './degrees.ts';
 import { type RunEvent, trueAtMs } from './events.ts';
 import { finish } from './finish.ts';
 import { atStation, counted, positionAt, withoutCount } from './reckon.ts';
 import { repeatCall } from './repeat.ts';
-import { callBevel, sayPhrase } from './say.ts';
+import { callBevel, phrasesOf, sayPhrase } from './say.ts';
 import type { RunState } from './state.ts';
 import { isUnderWay, refuse, type Step, stationAt } from './turn.ts';
 
@@ -15,7 +14,7 @@ type Pressed = Extract<RunEvent, { kind: 'pressed' }>;
 export function pressed(state: RunState, press: Pressed): Step {
   if (press.gesture === 'stop' && state.phase === 'stopped') return [state, []];
   if (press.gesture === 'stop' && state.phase === 'finished')
-    return sayPhrase(state, press.atMs, phrases.stopFeed, 'everyone', press.id);
+    return sayPhrase(state, press.atMs, phrasesOf(state).stopFeed, 'everyone', press.id);
   if (press.gesture === 'back' && isFinishedByAMark(state)) return takeBack(state, press);
   if (!isUnderWay(state))
     return refuse(

@@ -1,3 +1,5 @@
+import type { Phrases } from '../words/phraseNames.ts';
+import { phrases } from '../words/phrases.ts';
 import { spokenLengthS } from '../words/spokenLength.ts';
 import type { Audience, Call, Notice, RunEffect } from './events.ts';
 import type { RunState } from './state.ts';
@@ -76,6 +78,9 @@ export function callTextAt(state: RunState, index: number): string {
 
 export const shortTextAt = (state: RunState, index: number): string =>
   state.setup.shortTexts?.[index] ?? callTextAt(state, index);
+
+/** The phrases of this run's voice. */
+export const phrasesOf = ({ setup }: RunState): Phrases => setup.phrases ?? phrases;
 
 /** As rendered for this run; reckoned for a phrase that it was not made with, so that an old record can be read with new words. */
 export function durationMs(state: RunState, text: string): number {

@@ -1,5 +1,6 @@
 /** The state of a run: the fold of its events. Plain data, so that it survives a trip through JSON unchanged. */
 import type { Track } from '../track/track.ts';
+import type { Phrases } from '../words/phraseNames.ts';
 import type { Call, Notice } from './events.ts';
 
 export type Phase = 'ready' | 'feeding' | 'stopped' | 'lost' | 'finished';
@@ -49,6 +50,8 @@ export interface RunSetup {
   readonly callTexts: readonly string[];
   /** The same in fewer words, for when there is no time for all; the angle alone where the mark is named too. */
   readonly shortTexts?: readonly string[];
+  /** What it says besides bevels, in the language and words of its voice; English where an old run does not tell. */
+  readonly phrases?: Phrases;
   /** In the routine `degree by degree`: its figures in the order of the run. */
   readonly steps?: readonly DegreeStep[];
   /** How long each phrase of the run lasts as rendered, by its words. */
