@@ -8,7 +8,7 @@
  * `both` favoured: at each place of the stock the cut has the mean of the two bevels asked there; each wedge is then off by half.
  */
 import { interpolate } from '../numeric/interpolate.ts';
-import type { BevelCurve } from './rip.ts';
+import type { BevelCurve } from './bevelCurve.ts';
 
 /** From heel to head, one entry a place. */
 export interface Lines {

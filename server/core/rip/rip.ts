@@ -3,6 +3,7 @@ import type { Result } from '../errors.ts';
 import { ok, refused } from '../errors.ts';
 import type { Job } from '../job.ts';
 import { lengthText } from '../lengthText.ts';
+import type { BevelCurve } from './bevelCurve.ts';
 import { ripChoices, straightAtMm } from './choices.ts';
 import { type Cut, layCut } from './cut.ts';
 import { handOf, type Lay, layOf } from './lay.ts';
@@ -10,11 +11,6 @@ import { greatestAt, innerSawnDeg, type Lines, sharedBevels } from './registered
 import { innerDepthMm, lengthsAlongMm, outerDepthMm } from './straighten.ts';
 import { type Wedges, wedgesOf } from './wedges.ts';
 
-/** The frame's bevel along its moulded edge. */
-export interface BevelCurve {
-  bevelAtDeg(girthMm: number): number;
-  slopeAtDegPerMm(girthMm: number): number;
-}
 /** The frame's moulded edge, from its pattern. */
 export interface PatternCurve {
   readonly girthMm: number;

@@ -2,9 +2,10 @@
 import type { Job } from '../job.ts';
 import { interpolate } from '../numeric/interpolate.ts';
 import type { Pace, PlannedMark } from '../plan.ts';
+import type { BevelCurve } from '../rip/bevelCurve.ts';
 import type { Lay } from '../rip/lay.ts';
 import { trueTiltDeg } from '../rip/readout.ts';
-import type { BevelCurve, RipPlace } from '../rip/rip.ts';
+import type { RipPlace } from '../rip/rip.ts';
 import { MM_PER_INCH } from '../units.ts';
 import { callText } from '../words/callText.ts';
 import { numberWords } from '../words/numberWords.ts';
