@@ -25,6 +25,8 @@ export type Rendered =
 export interface Voices {
   /** The embedded one, which is used where none is asked for, comes first. */
   list(): Promise<readonly VoiceHere[]>;
+  /** Of the voice by this name; undefined where there is none. */
+  kindOf(voice: string | undefined): Promise<VoiceHere['kind'] | undefined>;
   /**
    * The clips of these texts in their order, all by one voice; refused, with what is missing, where it cannot say all of them.
    * Rejects where the voice itself fails (see `Voice.speak`) or the disk.
@@ -80,9 +82,13 @@ export function openVoices({ dataDir, studio = openStudio() }: VoicesOptions): V
   const isNamed = (asked: string | undefined, name: string): boolean =>
     asked !== undefined && voiceKey(asked) === voiceKey(name);
 
+  const list = async (): Promise<readonly VoiceHere[]> => [...EMBEDDED, ...system.list(), ...(await recorded.list())];
+
   return {
-    async list() {
-      return [...EMBEDDED, ...system.list(), ...(await recorded.list())];
+    list,
+
+    async kindOf(voice) {
+      return voice === undefined ? 'embedded' : (await list()).find(({ name }) => isNamed(voice, name))?.kind;
     },
 
     async render(texts, { voice, language = 'en' } = {}) {

@@ -8,6 +8,7 @@ import { findFilePlayers } from '../audio/players/filePlayers.ts';
 import { findSayPlayer } from '../audio/players/sayPlayer.ts';
 import { openVoices, type VoiceAsked, type Voices } from '../audio/voices.ts';
 import type { Problem } from './core/errors.ts';
+import { withFewerWords } from './core/run/fewerWords.ts';
 import { makeSetup } from './core/run/makeSetup.ts';
 import type { RunSetup } from './core/run/state.ts';
 import { phrases, phrasesOfRun } from './core/words/phrases.ts';
@@ -121,7 +122,9 @@ async function furnish(
       const planned = await planFor(ask);
       if (!planned.ok) return planned;
       const { plan } = planned;
-      const silent = makeSetup(plan, mode, {}, routine);
+      const own = makeSetup(plan, mode, {}, routine);
+      // A recorded voice has been asked for the yard's own form only.
+      const silent = (await voices.kindOf(voice)) === 'recorded' ? own : withFewerWords(own, plan.voice);
       const { language } = plan.voice;
       const made = await speakRun(silent, voice === undefined ? { language } : { voice, language });
       if (!made.ok) return made;

@@ -36,6 +36,10 @@ const SILENCE_DB = -42;
 const LEAD = samplesIn(0.005);
 const TAIL = samplesIn(0.02);
 
+/** A voice that begins at once, without the lead, still does not click. */
+const FADE_IN = samplesIn(0.005);
+const FADE_OUT = samplesIn(0.012);
+
 const LIMITER_REACH = samplesIn(0.002);
 const CLOSE_ENOUGH_LU = 0.1;
 const MOST_TURNS = 6;
@@ -52,7 +56,7 @@ export function makeClip(spoken: Float64Array, tone: Tone | null = FOR_NOISE): F
   const full = amplify(trimmed, 1 / peakOf(trimmed));
   const set = toLoudness(full, BEFORE_COMPRESSION_LUFS);
   const even = tone === null ? set : compress(set, SAMPLE_RATE_HZ, tone.compression);
-  return level(fade(even, samplesIn(0.003), samplesIn(0.012)));
+  return level(fade(even, FADE_IN, FADE_OUT));
 }
 
 const filtersOf = ({ highPassHz, shelfHz, shelfDb }: Tone): readonly Biquad[] => [

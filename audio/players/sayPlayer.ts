@@ -20,7 +20,7 @@ const VOCABULARY: ReadonlySet<string> = new Set(
     'mark',
     ...Object.values(phrases),
     ...(['natural', 'digits', 'two digits'] as const).flatMap((form) =>
-      Array.from({ length: 400 }, (_, quarters) => numberWords(quarters / 4, form)),
+      Array.from({ length: 400 }, (_, quarters) => numberWords(quarters / 4, form, 'en')),
     ),
   ].flatMap((text) => text.split(WORD_ENDS)),
 );

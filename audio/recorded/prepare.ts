@@ -1,5 +1,5 @@
 /** From a recording to a clip beside which the embedded voice's are no louder and no quieter; or what is wrong with it, at once. */
-import { spokenLengthS } from '../../server/core/words/spokenLength.ts';
+import { longestSpokenS } from '../../server/core/words/spokenLength.ts';
 import type { RecordingFault, RecordingFaultCode } from '../../server/wire/voices.ts';
 import { filter, highPass } from '../pcm/biquad.ts';
 import { SAMPLE_RATE_HZ, samplesIn, toInt16 } from '../pcm/format.ts';
@@ -27,7 +27,7 @@ const RUMBLE_HZ = 120;
 /** A sound begins so long before it is noticed. */
 const LEAD = samplesIn(0.005);
 /** Longer than the plan reckons with by so much, calls are late that the plan says are not. */
-const longestS = (text: string): number => 1.5 * spokenLengthS(text) + 0.5;
+const longestS = (text: string): number => 1.5 * longestSpokenS(text) + 0.5;
 
 /** Samples of a finished clip at 22,050 Hz. Never throws, whatever the bytes are. */
 export function prepare({ bytes, text }: { readonly bytes: Uint8Array; readonly text: string }): Prepared {

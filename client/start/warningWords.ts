@@ -13,6 +13,7 @@ const WORDS: Readonly<Record<WarningCode, string>> = {
   'readout-table': 'Readout',
   'pattern-length': 'Pattern',
   'short-interval': 'Close marks',
+  'own-order': 'Own words',
   knuckle: 'Knuckle',
   'beyond-offsets': 'Beyond the stations',
   hollow: 'Across the siding',

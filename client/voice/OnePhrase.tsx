@@ -1,5 +1,5 @@
 import { useEffect, useRef, useState } from 'preact/hooks';
-import { spokenLengthS } from '../../server/core/words/spokenLength.ts';
+import { longestSpokenS } from '../../server/core/words/spokenLength.ts';
 import type { RecordedPhrase } from '../../server/wire/voices.ts';
 import { Note } from '../kit/Note.tsx';
 import { DoneShape, EarShape, FeedingShape, ReadyShape, StoppedShape } from '../kit/shapes.tsx';
@@ -44,7 +44,7 @@ export function OnePhrase(props: {
   async function record(): Promise<void> {
     playing.current?.pause();
     setState({ kind: 'recording' });
-    const take = await microphone.record(1.5 * spokenLengthS(text) + ROOM_FOR_BREATH_S);
+    const take = await microphone.record(1.5 * longestSpokenS(text) + ROOM_FOR_BREATH_S);
     // Left for another phrase in the middle of it: nobody has said that it is done.
     if (!isHere.current) return;
     setState({ kind: 'looked-at' });

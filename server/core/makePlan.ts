@@ -30,6 +30,7 @@ import { quickTurnWarnings } from './schedule/quickTurn.ts';
 import { paceWarnings, shortIntervalWarnings } from './schedule/scheduleWarnings.ts';
 import { pliesBetween } from './stack/plies.ts';
 import { bendWarnings, stackWarnings } from './stack/stackWarnings.ts';
+import { orderWarnings } from './words/orderWarnings.ts';
 
 /**
  * The plan for a parsed job. Wrong input is refused, each problem with its place; what is unwise (which end leads, saw, twist,
@@ -205,6 +206,7 @@ function planOf(
       ...paceWarnings(pace, crew.feedMPerMin),
       ...quickTurnWarnings(job, pace, twist.limitDegPerM),
       ...shortIntervalWarnings(job, pace),
+      ...orderWarnings(job.voice),
     ],
     cautions: CAUTIONS,
   };

@@ -156,6 +156,13 @@ export type PaceSuggestion =
       readonly moreMarks: number;
       readonly allowsMPerMin: number;
     }
+  /** Fewer words in a call, and the feed that `mark by mark` then allows over the whole stock. */
+  | {
+      readonly kind: 'words';
+      readonly form: VoiceChoice['form'];
+      readonly numbers: VoiceChoice['numbers'];
+      readonly allowsMPerMin: number;
+    }
   /** Another routine, which allows the crew's own feed. */
   | { readonly kind: 'routine'; readonly routine: Routine; readonly allowsMPerMin: number | null };
 
@@ -219,6 +226,7 @@ export type WarningCode =
   | 'readout-table'
   | 'pattern-length'
   | 'short-interval'
+  | 'own-order'
   | 'knuckle'
   | 'beyond-offsets'
   | 'hollow'

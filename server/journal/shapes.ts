@@ -134,6 +134,7 @@ const setupFields = {
   stations: z.array(z.looseObject(stationFields)),
   callTexts: z.array(text),
   shortTexts: z.array(text).exactOptional(),
+  shortestTexts: z.array(text).exactOptional(),
   phrases: z.looseObject(phraseFields).exactOptional(),
   steps: z.array(z.looseObject(stepFields)).exactOptional(),
   durationsMs: z.record(text, number),

@@ -22,7 +22,7 @@ let rendered: readonly RenderedClip[];
 const texts = [
   ...Object.values(phrases),
   ...[0, 2, 5.5, 16].flatMap((deg) =>
-    (['natural', 'digits', 'two digits'] as const).map((form) => numberWords(deg, form)),
+    (['natural', 'digits', 'two digits'] as const).map((form) => numberWords(deg, form, 'en')),
   ),
 ];
 

@@ -24,7 +24,7 @@ export interface CellOutcome {
 }
 
 export function runsOfCell(plans: readonly Plan[]): (cell: CellRuns) => CellOutcome {
-  const simulators = plans.map(simulatorOf);
+  const simulators = plans.map((plan) => simulatorOf(plan));
   return ({ routine, mPerMin, plans: chosen, runsEach, hand }) => {
     const stuck: string[] = [];
     const figures = chosen.flatMap((index) => {

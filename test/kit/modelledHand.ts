@@ -44,7 +44,7 @@ export const setupOf = (plan: Plan, routine: Routine = 'mark by mark'): RunSetup
 
 const withReckonedWords = (setup: RunSetup): RunSetup => ({
   ...setup,
-  durationsMs: Object.fromEntries(phrasesOfRun(setup).map(({ text }) => [text, 1000 * spokenLengthS(text)])),
+  durationsMs: Object.fromEntries(phrasesOfRun(setup).map(({ text }) => [text, 1000 * spokenLengthS(text, 'en')])),
 });
 
 export function modelledEntries(run: ModelledRun): readonly JournalEntry[] {

@@ -100,13 +100,13 @@ test.each([
 });
 
 test('radiotelephony says 122.1 as "one two two decimal one": our two digits before it are its last two', () => {
-  expect('one two two decimal one'.endsWith(numberWords(22.1, 'two digits'))).toBe(true);
-  expect(numberWords(22.1, 'two digits')).toBe('two two decimal one');
+  expect('one two two decimal one'.endsWith(numberWords(22.1, 'two digits', 'en'))).toBe(true);
+  expect(numberWords(22.1, 'two digits', 'en')).toBe('two two decimal one');
 });
 
 /** Source: ICAO Annex 10 vol. II 5.2.1.4.1.1, examples (second-hand): heading 080 "zero eight zero", 27 "two seven", 30 "three zero". */
 test('a leading zero and a closing zero are spoken', () => {
   expect(digitByDigit('080')).toBe('zero eight zero');
-  expect(numberWords(27, 'two digits').startsWith('two seven ')).toBe(true);
-  expect(numberWords(30, 'two digits').startsWith('three zero ')).toBe(true);
+  expect(numberWords(27, 'two digits', 'en').startsWith('two seven ')).toBe(true);
+  expect(numberWords(30, 'two digits', 'en').startsWith('three zero ')).toBe(true);
 });

@@ -130,4 +130,4 @@ const VERDICT_WORDS = { fine: 'fine', half: 'more than half a day', past: 'more 
 
 const firstCapital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
 
-const percentText = (percent: number): string => (percent < 1 ? 'under 1 %' : `${Math.round(percent)} %`);
+const percentText = (percent: number): string => (percent < 1 ? 'under 1\u00a0%' : `${Math.round(percent)}\u00a0%`);

@@ -5,7 +5,7 @@
  */
 import { callStep, isByDegrees, stepDue } from './degrees.ts';
 import { believed } from './reckon.ts';
-import { callBevel, callTextAt, phrasesOf, sayPhrase, shortTextAt, tell } from './say.ts';
+import { callBevel, callTextAt, phrasesOf, sayPhrase, tell, textsAt } from './say.ts';
 import type { Reckoning, RunState } from './state.ts';
 import {
   arrivalMs,
@@ -84,8 +84,8 @@ function wantedMs(state: RunState, reckoning: Reckoning, index: number, arrivesA
 }
 
 /** Words, reaction and wheel for the turn from the bevel last called. */
-const neededMs = (state: RunState, index: number): number =>
-  wordsMs(state, callTextAt(state, index)) + reactionMs(state) + turnMs(state, index);
+const neededMs = (state: RunState, index: number, text = callTextAt(state, index)): number =>
+  wordsMs(state, text) + reactionMs(state) + turnMs(state, index);
 
 const turnMs = (state: RunState, index: number): number =>
   wheelMs(state, stationAt(state, Math.max(state.turningTo, 0)).callDeg, stationAt(state, index).callDeg);
@@ -133,19 +133,19 @@ function askForSlowerFeed(state: RunState, atMs: number): Step {
   return sayPhrase({ ...state, easedAtMs: atMs }, atMs, phrasesOf(state).easeFeed, 'everyone');
 }
 
-/** The first station whose words, all of them or the short ones, are over before its mark can be there. */
+/** The first station whose words, all of them or fewer, are over before its mark can be there. */
 function firstInTime(state: RunState, from: number, atMs: number): { readonly index: number; readonly text: string } {
   const { setup } = state;
   const reckoning = state.reckoning === null ? null : believed(state.reckoning);
   for (let index = from; reckoning !== null && index < setup.stations.length; index += 1) {
     const { positionMm } = stationAt(state, index);
     const byMs = latestMs(reckoning, positionMm);
-    const full = callTextAt(state, index);
-    const short = shortTextAt(state, index);
-    // Fewer words where all of them would leave the hand too little time.
-    if (atMs + neededMs(state, index) <= arrivalMs(reckoning, positionMm) || full === short) {
-      if (atMs + wordsMs(state, full) <= byMs) return { index, text: full };
-    } else if (atMs + wordsMs(state, short) <= byMs) return { index, text: short };
+    const arrivesAtMs = arrivalMs(reckoning, positionMm);
+    const texts = textsAt(state, index);
+    // As many words as leave the hand its time; the fewest where none do.
+    const fitting = texts.find((text) => atMs + neededMs(state, index, text) <= arrivesAtMs);
+    const text = fitting ?? texts.at(-1) ?? texts[0];
+    if (atMs + wordsMs(state, text) <= byMs) return { index, text };
   }
   return { index: setup.stations.length, text: '' };
 }

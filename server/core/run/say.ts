@@ -1,6 +1,6 @@
 import type { Phrases } from '../words/phraseNames.ts';
 import { phrases } from '../words/phrases.ts';
-import { spokenLengthS } from '../words/spokenLength.ts';
+import { longestSpokenS } from '../words/spokenLength.ts';
 import type { Audience, Call, Notice, RunEffect } from './events.ts';
 import type { RunState } from './state.ts';
 import { type Step, stationAt } from './turn.ts';
@@ -76,13 +76,18 @@ export function callTextAt(state: RunState, index: number): string {
   return text;
 }
 
-export const shortTextAt = (state: RunState, index: number): string =>
-  state.setup.shortTexts?.[index] ?? callTextAt(state, index);
+/** Every wording of a station's call, each once: all of the words first, the fewest last. */
+export function textsAt(state: RunState, index: number): readonly [string, ...string[]] {
+  const { shortTexts, shortestTexts } = state.setup;
+  const full = callTextAt(state, index);
+  const fewer = [shortTexts?.[index], shortestTexts?.[index]].filter((text) => text !== undefined);
+  return [full, ...fewer.filter((text, i) => text !== full && fewer.indexOf(text) === i)];
+}
 
 /** The phrases of this run's voice. */
 export const phrasesOf = ({ setup }: RunState): Phrases => setup.phrases ?? phrases;
 
 /** As rendered for this run; reckoned for a phrase that it was not made with, so that an old record can be read with new words. */
 export function durationMs(state: RunState, text: string): number {
-  return state.setup.durationsMs[text] ?? 1000 * spokenLengthS(text);
+  return state.setup.durationsMs[text] ?? 1000 * longestSpokenS(text);
 }

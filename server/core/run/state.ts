@@ -50,6 +50,8 @@ export interface RunSetup {
   readonly callTexts: readonly string[];
   /** The same in fewer words, for when there is no time for all; the angle alone where the mark is named too. */
   readonly shortTexts?: readonly string[];
+  /** In the fewest words of any number form, for when there is no time even for those; see `fewerWords.ts`. */
+  readonly shortestTexts?: readonly string[];
   /** What it says besides bevels, in the language and words of its voice; English where an old run does not tell. */
   readonly phrases?: Phrases;
   /** In the routine `degree by degree`: its figures in the order of the run. */

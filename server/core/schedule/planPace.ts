@@ -1,5 +1,5 @@
 /** The pace of a plan that is being made, with what would help it. */
-import type { Job } from '../job.ts';
+import type { Job, VoiceChoice } from '../job.ts';
 import { interpolate } from '../numeric/interpolate.ts';
 import type { Pace, PlannedMark } from '../plan.ts';
 import type { BevelCurve } from '../rip/bevelCurve.ts';
@@ -11,6 +11,7 @@ import { callText } from '../words/callText.ts';
 import { numberWords } from '../words/numberWords.ts';
 import { spokenLengthS } from '../words/spokenLength.ts';
 import { callFor } from './callFor.ts';
+import { otherWords } from './otherWords.ts';
 import { paceOf } from './pace.ts';
 import type { Respaceable } from './respace.ts';
 import { suggestionsFor } from './suggestions.ts';
@@ -26,13 +27,20 @@ export interface PlanInTheMaking {
 }
 
 export function planPace(making: PlanInTheMaking): Pace {
-  const rip = respaceable(making);
+  const { crew, voice } = making.job;
+  const rip = respaceable(making, voice);
   const pace = paceOf(rip);
-  return { ...pace, suggestions: suggestionsFor(pace, rip) };
+  const limitIn = (words: Pick<VoiceChoice, 'form' | 'numbers'>): number =>
+    paceOf(respaceable(making, { ...voice, ...words })).limitMPerMin;
+  const suggestions = [...suggestionsFor(pace, rip), ...otherWords(pace, crew.feedMPerMin, voice, limitIn)];
+  return { ...pace, suggestions };
 }
 
-function respaceable({ job, bevels, lay, places, marks, twistLimitDegPerM }: PlanInTheMaking): Respaceable {
-  const { crew, saw, voice } = job;
+function respaceable(
+  { job, bevels, lay, places, marks, twistLimitDegPerM }: PlanInTheMaking,
+  voice: VoiceChoice,
+): Respaceable {
+  const { crew, saw } = job;
   const headLeads = lay.leads === 'head';
   const inRunOrder = <T>(fromHeel: readonly T[]): readonly T[] => (headLeads ? fromHeel.toReversed() : fromHeel);
   const girthsMm = places.map(({ girthMm }) => girthMm);

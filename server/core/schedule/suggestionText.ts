@@ -1,3 +1,4 @@
+import type { NumberForm } from '../job.ts';
 import type { PaceSuggestion } from '../plan.ts';
 import type { Routine } from '../run/state.ts';
 
@@ -20,6 +21,10 @@ export function suggestionText(suggestion: PaceSuggestion, say: SayFigures): str
       const change = moreMarks === 0 ? 'as many as now' : `${Math.abs(moreMarks)} ${moreMarks > 0 ? 'more' : 'fewer'}`;
       return `Marks about ${say.length(spacingMm)} apart between marks ${fromMark} and ${toMark} (${change}) would allow ${say.feed(allowsMPerMin)} there.`;
     }
+    case 'words': {
+      const { numbers, allowsMPerMin } = suggestion;
+      return `The angle alone, in ${NUMBERS[numbers]}, would allow ${say.feed(allowsMPerMin)}.`;
+    }
     case 'routine': {
       const { routine, allowsMPerMin } = suggestion;
       const allows = allowsMPerMin === null ? 'any feed' : say.feed(allowsMPerMin);
@@ -27,6 +32,12 @@ export function suggestionText(suggestion: PaceSuggestion, say: SayFigures): str
     }
   }
 }
+
+const NUMBERS: Readonly<Record<NumberForm, string>> = {
+  natural: 'natural numbers ("twelve and a half")',
+  digits: 'digits ("one two point five")',
+  'two digits': 'always two digits ("one two decimal five")',
+};
 
 const NEEDS: Readonly<Record<Routine, string>> = {
   'mark by mark': 'mark by mark',

@@ -1,5 +1,6 @@
 import { type HandTraits, usualHand } from '../hand/traits.ts';
 import type { Plan } from '../plan.ts';
+import { withFewerWords } from '../run/fewerWords.ts';
 import { makeSetup } from '../run/makeSetup.ts';
 import type { Routine, RunSetup } from '../run/state.ts';
 import { phrasesOfRun } from '../words/phrases.ts';
@@ -18,12 +19,15 @@ export interface PlanSimulation {
 
 export type Simulator = (choice: SimulatedChoice, options: PlanSimulation) => Simulated;
 
-/** Simulates runs of a plan, with the usual hand unless told otherwise; how long words take is reckoned, not rendered. */
-export function simulatorOf(plan: Plan): Simulator {
+/**
+ * Simulates runs of a plan, with the usual hand unless told otherwise; how long words take is reckoned, not rendered.
+ * `inOwnWords`: never in fewer words than the yard's own form, as by a recorded voice.
+ */
+export function simulatorOf(plan: Plan, { inOwnWords = false }: { readonly inOwnWords?: boolean } = {}): Simulator {
   const usual = usualHand(plan.crew, plan.saw.degreesPerTurn, plan.saw.readoutDeg);
   const setups = new Map<Routine, RunSetup>();
   const setupFor = (routine: Routine): RunSetup => {
-    const setup = setups.get(routine) ?? reckonedSetup(plan, routine);
+    const setup = setups.get(routine) ?? reckonedSetup(plan, routine, inOwnWords);
     setups.set(routine, setup);
     return setup;
   };
@@ -42,9 +46,10 @@ export function simulatorOf(plan: Plan): Simulator {
     });
 }
 
-function reckonedSetup(plan: Plan, routine: Routine): RunSetup {
-  const silent = makeSetup(plan, 'pair', {}, routine);
+function reckonedSetup(plan: Plan, routine: Routine, inOwnWords: boolean): RunSetup {
   const { language } = plan.voice;
+  const own = makeSetup(plan, 'pair', {}, routine);
+  const silent = inOwnWords ? own : withFewerWords(own, plan.voice);
   const durationsMs = Object.fromEntries(
     phrasesOfRun(silent).map(({ text }) => [text, 1000 * spokenLengthS(text, language)]),
   );

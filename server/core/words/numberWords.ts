@@ -11,7 +11,7 @@ import { grammarOf } from './languages.ts';
  *
  * @throws RangeError from 100 degrees on, where no bevel is.
  */
-export function numberWords(deg: number, form: NumberForm, language: Language = 'en'): string {
+export function numberWords(deg: number, form: NumberForm, language: Language): string {
   const all = hundredths(deg);
   const size = Math.abs(all);
   if (!(size < 10_000)) throw new RangeError(`no words for ${deg} degrees: wanted less than 100`);

@@ -27,6 +27,7 @@ export function phrasesOfRun({
   stations,
   callTexts,
   shortTexts = [],
+  shortestTexts = [],
   steps = [],
   phrases: fixed = phrases,
 }: Sayable): readonly Phrase[] {
@@ -37,7 +38,8 @@ export function phrasesOfRun({
   };
   const inOrder = stations.map((station, index) => ({ ...station, index })).sort((a, b) => a.mark - b.mark);
   for (const { mark, callDeg, index } of inOrder) add(callTexts[index] ?? '', callDeg, mark);
-  for (const { callDeg, index } of inOrder) if (shortTexts[index] !== undefined) add(shortTexts[index], callDeg);
+  for (const texts of [shortTexts, shortestTexts])
+    for (const { callDeg, index } of inOrder) if (texts[index] !== undefined) add(texts[index], callDeg);
   for (const { text, callDeg } of steps) add(text, callDeg);
   return [...calls.values(), ...Object.values(fixed).map((text) => ({ text }))];
 }
@@ -47,6 +49,7 @@ export interface Sayable {
   readonly stations: readonly { readonly mark: number; readonly callDeg: number }[];
   readonly callTexts: readonly string[];
   readonly shortTexts?: readonly string[];
+  readonly shortestTexts?: readonly string[];
   /** Those of the run's voice; the English ones where they are left out. */
   readonly phrases?: Phrases;
   readonly steps?: readonly { readonly text: string; readonly callDeg: number }[];

@@ -1,12 +1,12 @@
 import type { Language } from '../job.ts';
-import { grammarOf } from './languages.ts';
+import { grammarOf, LANGUAGES } from './languages.ts';
 
 /**
  * Seconds that the embedded voice takes for a text, reckoned word by word, for planning before anything is rendered.
  * Within 15 % over everything that a run says (held against the voice itself in test/audio/spokenLength.test.ts);
  * a word that was never measured is reckoned by its letters.
  */
-export function spokenLengthS(text: string, language: Language = 'en'): number {
+export function spokenLengthS(text: string, language: Language): number {
   const clauses = text
     .split(',')
     .map((clause) => wordsIn(clause, language))
@@ -15,8 +15,12 @@ export function spokenLengthS(text: string, language: Language = 'en'): number {
   return clauses.reduce((sum, words) => sum + clauseMs(words, language), pausesMs) / 1000;
 }
 
+/** The longest that it takes in any language, where it is not known which the words are of. */
+export const longestSpokenS = (text: string): number =>
+  Math.max(...LANGUAGES.map((language) => spokenLengthS(text, language)));
+
 /** The words as the voice takes them, in small letters: "twenty-two," is two, "einundzwanzig" three. */
-export function wordsIn(text: string, language: Language = 'en'): readonly string[] {
+export function wordsIn(text: string, language: Language): readonly string[] {
   const written = text.toLowerCase().match(/[\p{L}0-9']+/gu) ?? [];
   return written.flatMap((word) => grammarOf(language).parts(word));
 }

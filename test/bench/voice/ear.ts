@@ -58,10 +58,10 @@ const argumentsFor = (folder: string): string[] =>
     adcin: 'yes',
     hyp: join(folder, 'heard'),
     // Each sound by itself: what came before must not tune the ear for what comes after.
-    cmn: process.env.CMN ?? 'batch',
-    remove_noise: process.env.RN ?? 'yes',
-    remove_silence: process.env.RS ?? 'yes',
-    logfn: process.env.LOGFN ?? '/dev/null',
+    cmn: 'batch',
+    remove_noise: 'yes',
+    remove_silence: 'yes',
+    logfn: '/dev/null',
   }).flatMap(([name, value]) => [`-${name}`, value]);
 
 /** "one two point five (00017 -8123)" */

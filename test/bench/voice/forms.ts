@@ -13,7 +13,7 @@ const DEFAULT_TAKES = 10;
 
 /** Every half degree from 0 to 45; the ear knows that it hears one of them, and in this form. */
 const figuresIn = (form: NumberForm): readonly string[] =>
-  Array.from({ length: 91 }, (_, i) => numberWords(i / 2, form));
+  Array.from({ length: 91 }, (_, i) => numberWords(i / 2, form, 'en'));
 
 export interface FormRow {
   readonly speaker: Speaker;

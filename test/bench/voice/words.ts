@@ -12,7 +12,7 @@ const FIGURE_TAKES = 2;
 
 const { turns, stops } = CANDIDATES.en;
 const { phrases, turns: ourTurns } = grammarOf('en');
-const figures = Array.from({ length: 91 }, (_, i) => numberWords(i / 2, OUR_FORM));
+const figures = Array.from({ length: 91 }, (_, i) => numberWords(i / 2, OUR_FORM, 'en'));
 const ownPhrases = Object.values(phrases);
 /** What is heard of a phrase before the rest drowns. */
 const beginnings = ownPhrases.map((phrase) => phrase.split(',')[0] ?? '');

@@ -77,6 +77,20 @@ describe('too fast', () => {
     expect(slow).toEqual(smallSetup().callTexts);
   });
 
+  it('of several wordings the one with most words that leaves the hand its time, the fewest where none does', () => {
+    const fewest = Object.fromEntries([8, 10, 12, 11, 9].map((deg) => [`${deg}`, 200]));
+    const setup = smallSetup({
+      shortTexts: withShort.shortTexts ?? [],
+      shortestTexts: [8, 10, 12, 11, 9].map(String),
+      durationsMs: { ...withShort.durationsMs, ...fewest },
+    });
+    const said = (mmPerMs: number): readonly string[] =>
+      callsOf(feedRun(setup, steadyFeed(mmPerMs, 601))).map(({ text }) => text);
+    expect(said(0.04)).toEqual(smallSetup().callTexts);
+    expect(said(0.065)).toEqual(['bevel 8', 'angle 10', 'angle 12', 'bevel 11', 'angle 9']);
+    expect(said(0.073)).toEqual(['bevel 8', '10', '12', 'angle 11', '9']);
+  });
+
   it('a call is torn off at its own mark, is recorded as missed, and the next one goes on', () => {
     // The feed doubles while the call for mark 3 is being said.
     const events: RunEvent[] = [startedAt0];

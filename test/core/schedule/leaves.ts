@@ -8,7 +8,7 @@
  *   the wheel at the start.
  * - `degree by degree` is judged everywhere; half of the whole degree that it holds, where halves do not fit, is not lateness.
  *
- * The hand is the usual one without chance or looseness, and the sources make no errors. Where calls are led each is timed to
+ * Every call is in the words that the limit was reckoned with. The hand is the usual one without chance or looseness, and the sources make no errors. Where calls are led each is timed to
  * be turned to just when its mark is there, by a wheel that takes up its speed at once, so that what is late at half of the limit
  * or less already is not the pace's.
  */
@@ -60,7 +60,7 @@ function limitOf({ pace }: Plan, choice: SimulatedChoice): number {
 /** What being late adds at the worst place at a feed, degrees. */
 function latenessOf(plan: Plan, choice: SimulatedChoice): (mPerMin: number) => number {
   const { routine } = choice;
-  const simulate = simulatorOf(routine === 'following' ? calledExactly(plan) : plan);
+  const simulate = simulatorOf(routine === 'following' ? calledExactly(plan) : plan, { inOwnWords: true });
   const hand = withoutChance(usualHand(plan.crew, plan.saw.degreesPerTurn, plan.saw.readoutDeg));
   return (mPerMin) => {
     const run = simulate(choice, { mPerMin, seed: 1, hand, faults: NO_FAULTS });

@@ -119,6 +119,26 @@ test('the routine that it proposes allows the crew’s own feed', () => {
   );
 });
 
+test('the words that it proposes are fewer, and a new plan in them allows what it says', () => {
+  let proposed = 0;
+  holds(
+    fc.property(slowJobs, (job) => {
+      const made = plan(job);
+      for (const suggestion of suggested(made)) {
+        if (suggestion.kind !== 'words') continue;
+        proposed += 1;
+        const { form, numbers, allowsMPerMin } = suggestion;
+        const { limitMPerMin } = plan({ ...job, voice: { ...job.voice, form, numbers } }).pace;
+        expect(limitMPerMin).toBeGreaterThanOrEqual(allowsMPerMin);
+        expect(limitMPerMin - allowsMPerMin).toBeLessThan(0.01);
+        expect(limitMPerMin).toBeGreaterThan(made.pace.limitMPerMin);
+      }
+    }),
+    { numRuns: 40 },
+  );
+  expect(proposed).toBeGreaterThan(3);
+});
+
 test('a saw that takes no more: to feed slower is all that is proposed', () => {
   const made = plan(aJob({ saw: { feedMPerMin: 0.8 }, crew: { feedMPerMin: 2 } }));
   expect(made.pace).toMatchObject({ limitMPerMin: 0.8, limitedBy: 'saw' });
@@ -146,6 +166,9 @@ test('says it in a sentence', () => {
   };
   expect(suggestionText({ ...marks, kind: 'marks' }, say)).toBe(
     'Marks about 190 mm apart between marks 3 and 8 (2 fewer) would allow 3.4 m/min there.',
+  );
+  expect(suggestionText({ kind: 'words', form: 'angle', numbers: 'natural', allowsMPerMin: 4 }, say)).toBe(
+    'The angle alone, in natural numbers ("twelve and a half"), would allow 4 m/min.',
   );
   expect(suggestionText({ kind: 'routine', routine: 'even turning', allowsMPerMin: 5 }, say)).toBe(
     'With a measuring wheel, even turning would allow 5 m/min.',

@@ -6,8 +6,12 @@ import { numberWords } from '../../../server/core/words/numberWords.ts';
 const FORMS = ['natural', 'digits', 'two digits'] as const;
 
 test('a whole degree and its half, in each form', () => {
-  expect(FORMS.map((form) => numberWords(12, form))).toEqual(['twelve', 'one two point zero', 'one two decimal zero']);
-  expect(FORMS.map((form) => numberWords(12.5, form))).toEqual([
+  expect(FORMS.map((form) => numberWords(12, form, 'en'))).toEqual([
+    'twelve',
+    'one two point zero',
+    'one two decimal zero',
+  ]);
+  expect(FORMS.map((form) => numberWords(12.5, form, 'en'))).toEqual([
     'twelve and a half',
     'one two point five',
     'one two decimal five',
@@ -15,7 +19,7 @@ test('a whole degree and its half, in each form', () => {
 });
 
 test('below ten, two digits are always two', () => {
-  expect(FORMS.map((form) => numberWords(7.5, form))).toEqual([
+  expect(FORMS.map((form) => numberWords(7.5, form, 'en'))).toEqual([
     'seven and a half',
     'seven point five',
     'zero seven decimal five',
@@ -23,30 +27,30 @@ test('below ten, two digits are always two', () => {
 });
 
 test('quarters, tenths and twentieths', () => {
-  expect(numberWords(12.25, 'natural')).toBe('twelve and a quarter');
-  expect(numberWords(12.75, 'natural')).toBe('twelve and three quarters');
-  expect(numberWords(12.3, 'natural')).toBe('twelve point three');
-  expect(numberWords(12.05, 'natural')).toBe('twelve point zero five');
-  expect(numberWords(12.75, 'digits')).toBe('one two point seven five');
-  expect(numberWords(12.05, 'two digits')).toBe('one two decimal zero five');
+  expect(numberWords(12.25, 'natural', 'en')).toBe('twelve and a quarter');
+  expect(numberWords(12.75, 'natural', 'en')).toBe('twelve and three quarters');
+  expect(numberWords(12.3, 'natural', 'en')).toBe('twelve point three');
+  expect(numberWords(12.05, 'natural', 'en')).toBe('twelve point zero five');
+  expect(numberWords(12.75, 'digits', 'en')).toBe('one two point seven five');
+  expect(numberWords(12.05, 'two digits', 'en')).toBe('one two decimal zero five');
 });
 
 test('the other side of square begins with minus; zero never does', () => {
-  expect(numberWords(-3.5, 'natural')).toBe('minus three and a half');
-  expect(numberWords(-0.5, 'natural')).toBe('minus zero and a half');
-  expect(numberWords(-3.5, 'two digits')).toBe('minus zero three decimal five');
-  expect(numberWords(-0, 'natural')).toBe('zero');
-  expect(numberWords(-0.001, 'digits')).toBe('zero point zero');
+  expect(numberWords(-3.5, 'natural', 'en')).toBe('minus three and a half');
+  expect(numberWords(-0.5, 'natural', 'en')).toBe('minus zero and a half');
+  expect(numberWords(-3.5, 'two digits', 'en')).toBe('minus zero three decimal five');
+  expect(numberWords(-0, 'natural', 'en')).toBe('zero');
+  expect(numberWords(-0.001, 'digits', 'en')).toBe('zero point zero');
 });
 
 test('the dust of binary fractions is not spoken', () => {
-  expect(numberWords(0.1 + 0.2, 'digits')).toBe('zero point three');
-  expect(numberWords(11.999999999, 'natural')).toBe('twelve');
+  expect(numberWords(0.1 + 0.2, 'digits', 'en')).toBe('zero point three');
+  expect(numberWords(11.999999999, 'natural', 'en')).toBe('twelve');
 });
 
 test('where no bevel is there are no words', () => {
   for (const deg of [100, -100, Number.NaN, Number.POSITIVE_INFINITY]) {
-    expect(() => numberWords(deg, 'natural'), String(deg)).toThrow(String(deg));
+    expect(() => numberWords(deg, 'natural', 'en'), String(deg)).toThrow(String(deg));
   }
 });
 

@@ -52,6 +52,21 @@ test('short forms and figures between the marks come after the marks, and belong
   ]);
 });
 
+test('a wording that was said already is not said twice, whichever form it is', () => {
+  const said = phrasesOfRun({
+    stations,
+    callTexts: ['four point zero', 'six point five', 'four point zero', 'two point zero'],
+    shortestTexts: ['four', 'six point five', 'four', 'two'],
+  });
+  expect(said.slice(0, 5).map(({ text }) => text)).toEqual([
+    'four point zero',
+    'six point five',
+    'two point zero',
+    'four',
+    'two',
+  ]);
+});
+
 test('to stop the feed always means to hold the tilt, and the order comes first', () => {
   expect(phrases.stopFeed).toMatch(/^stop feed, hold tilt$/);
   expect(phrases.signalLost).toMatch(

@@ -5,9 +5,9 @@ import { grammarOf, LANGUAGES } from '../../../server/core/words/languages.ts';
 import { spokenLengthS, wordsIn } from '../../../server/core/words/spokenLength.ts';
 
 test('nothing takes no time, and a comma with nothing after it is no pause', () => {
-  expect(spokenLengthS('')).toBe(0);
-  expect(spokenLengthS(' , ')).toBe(0);
-  expect(spokenLengthS('stop feed,')).toBe(spokenLengthS('stop feed'));
+  expect(spokenLengthS('', 'en')).toBe(0);
+  expect(spokenLengthS(' , ', 'en')).toBe(0);
+  expect(spokenLengthS('stop feed,', 'en')).toBe(spokenLengthS('stop feed', 'en'));
 });
 
 test.each(LANGUAGES)('every word that a run may say was measured: %s', (language) => {
@@ -31,6 +31,6 @@ test('a written German number is taken apart as it is said', () => {
 });
 
 test('a word never measured takes time by its letters, whatever it is called', () => {
-  expect(spokenLengthS('constructor')).toBeGreaterThan(spokenLengthS('prow'));
-  expect(spokenLengthS('prow')).toBeGreaterThan(0.1);
+  expect(spokenLengthS('constructor', 'en')).toBeGreaterThan(spokenLengthS('prow', 'en'));
+  expect(spokenLengthS('prow', 'en')).toBeGreaterThan(0.1);
 });

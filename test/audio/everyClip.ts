@@ -1,0 +1,62 @@
+/** Every clip that the tests of sound go over, in every language: spoken once, then kept until what makes them changes. */
+import { createHash } from 'node:crypto';
+import { readdir, readFile } from 'node:fs/promises';
+import { join } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import { openClips } from '../../audio/clips.ts';
+import { fromInt16 } from '../../audio/pcm/format.ts';
+import { readWav } from '../../audio/wav.ts';
+import type { Language } from '../../server/core/job.ts';
+import { callText } from '../../server/core/words/callText.ts';
+import { grammarOf, LANGUAGES } from '../../server/core/words/languages.ts';
+import { numberWords } from '../../server/core/words/numberWords.ts';
+
+export interface SpokenClip {
+  readonly text: string;
+  readonly language: Language;
+  readonly isFigure: boolean;
+  readonly file: string;
+  readonly samples: Float64Array;
+}
+
+const FORMS = ['natural', 'digits', 'two digits'] as const;
+const quarters = Array.from({ length: 181 }, (_, i) => i / 4);
+
+const figuresOf = (language: Language): readonly string[] =>
+  FORMS.flatMap((form) => quarters.map((deg) => numberWords(deg, form, language)));
+
+function othersOf(language: Language): readonly string[] {
+  const { phrases, turns } = grammarOf(language);
+  const marked = [1, 12, 128].map((mark) =>
+    callText({ mark, deg: 12.5 }, { language, form: 'mark and angle', numbers: 'digits' }),
+  );
+  return [...Object.values(phrases), turns.more, turns.less, numberWords(-7.5, 'digits', language), ...marked];
+}
+
+export async function everyClip(): Promise<readonly SpokenClip[]> {
+  const store = openClips({ dataDir: await cacheFolder() });
+  const all: SpokenClip[] = [];
+  try {
+    for (const language of LANGUAGES) {
+      const figures = new Set(figuresOf(language));
+      for (const { text, key } of await store.render([...new Set([...figures, ...othersOf(language)])], { language })) {
+        const file = store.pathOf(key) ?? '';
+        const read = readWav(await readFile(file));
+        if (!read.ok) throw new Error(`${text}: ${read.why}`);
+        all.push({ text, language, isFigure: figures.has(text), file, samples: fromInt16(read.wav.samples) });
+      }
+    }
+  } finally {
+    await store.close();
+  }
+  return all;
+}
+
+/** Another folder whenever a line changes of what makes clips. */
+async function cacheFolder(): Promise<string> {
+  const root = fileURLToPath(new URL('../..', import.meta.url));
+  const hash = createHash('sha256');
+  for (const room of ['audio/pcm', 'audio/voice'])
+    for (const name of (await readdir(join(root, room))).sort()) hash.update(await readFile(join(root, room, name)));
+  return join(root, 'node_modules/.cache/by-the-mark-clips', hash.digest('hex').slice(0, 16));
+}
