@@ -10,6 +10,8 @@ const USAGE = `By the Mark: call-outs for sawing changing bevels
       starts the server; --lan opens it to the shop's network, with keys; --loudspeaker lets this machine speak the calls too
   by-the-mark plan JOB [--json]
       the plan of a job file, as a table or as JSON
+  by-the-mark boat JOB [--at LIST] [--json]
+      the bevels of all frames that the table of offsets gives, at the places of the list (or of the job)
   by-the-mark simulate JOB [--feed M_PER_MIN] [--routine NAME] [--seed N] [--runs N] [--json]
       whole runs with a modelled feed and a modelled tilt hand, routine beside routine
   by-the-mark voices [--data DIR]
@@ -43,6 +45,11 @@ const COMMANDS: Readonly<Record<string, Command>> = {
     wants: ['JOB'],
     run: async ([job = ''], options, terminal) =>
       (await import('./commands/plan.ts')).plan(job, options.json === true, terminal),
+  },
+  boat: {
+    options: { at: { type: 'string' }, json: { type: 'boolean' } },
+    wants: ['JOB'],
+    run: async ([job = ''], options, terminal) => (await import('./commands/boat.ts')).boat(job, options, terminal),
   },
   simulate: {
     options: {

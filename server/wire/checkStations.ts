@@ -1,6 +1,8 @@
 /** Whether stations that were read can be a hull at all: in order, with distinct points that run from the keel up. */
-import type { Station } from '../core/hull/offsets.ts';
-import type { DraftCell, DraftStation } from './draftStation.ts';
+import type { Problem } from '../core/errors.ts';
+import type { Cell, Station } from '../core/hull/offsets.ts';
+import { slipsIn } from '../core/hull/slips.ts';
+import type { DraftStation } from './draftStation.ts';
 import type { ProblemList } from './problemList.ts';
 import { quote, showName } from './showFound.ts';
 
@@ -10,9 +12,15 @@ const NEAREST_MM = 0.01;
 const DOUBLES_BACK = Math.cos((120 * Math.PI) / 180);
 
 /** The stations, from forward aft; what is wrong goes to `problems`. */
-export function checkStations(file: string, drafts: readonly DraftStation[], problems: ProblemList): Station[] {
+export function checkStations(
+  file: string,
+  drafts: readonly DraftStation[],
+  problems: ProblemList,
+): readonly Station[] {
   const name = showName(file);
-  const refuse = (code: 'out-of-order' | 'too-few' | 'out-of-range' | 'missing', at: DraftCell, wanted: string): void =>
+  const stations = drafts.map(({ label, xMm, points }) => ({ label, xMm, points }));
+  const doublings: Problem[] = [];
+  const refuse = (code: 'out-of-order' | 'too-few' | 'out-of-range' | 'missing', at: Cell, wanted: string): void =>
     problems.add(
       code,
       { file: name, row: at.row, column: at.column },
@@ -29,19 +37,27 @@ export function checkStations(file: string, drafts: readonly DraftStation[], pro
         station.xCell,
         `more than ${before.xCell.text}, where station ${before.label} stands: x grows aft, stations come from forward`,
       );
-    checkPoints(station, refuse);
+    checkPoints(station, refuse, (at, wanted) =>
+      doublings.push({
+        code: 'out-of-order',
+        at: { file: name, row: at.row, column: at.column },
+        found: quote(at.text),
+        wanted,
+      }),
+    );
   });
   checkKnuckles(name, drafts, problems);
-  return drafts.map(({ label, xMm, points }) => ({
-    label,
-    xMm,
-    points: points.map(({ yMm, zMm, isKnuckle, yCell, zCell }) => ({ yMm, zMm, isKnuckle, yCell, zCell })),
-  }));
+  if (doublings.length === 0) return stations;
+  // One wrong figure makes a section double back too; then it helps more to know which, and what would be fair.
+  const slips = slipsIn({ file: name, stations });
+  for (const { code, at, found, wanted } of slips.length > 0 ? slips : doublings) problems.add(code, at, found, wanted);
+  return stations;
 }
 
 function checkPoints(
   { label, points, xCell }: DraftStation,
-  refuse: (code: 'out-of-order' | 'too-few' | 'out-of-range', at: DraftCell, wanted: string) => void,
+  refuse: (code: 'out-of-order' | 'too-few' | 'out-of-range', at: Cell, wanted: string) => void,
+  doublesBack: (at: Cell, wanted: string) => void,
 ): void {
   if (points.length < 2) refuse('too-few', points[0]?.yCell ?? xCell, `at least 2 points on station ${label}`);
   let isInOrder = true;
@@ -58,8 +74,7 @@ function checkPoints(
       const [ey, ez] = [before.yMm - first.yMm, before.zMm - first.zMm];
       if (dy * ey + dz * ez > DOUBLES_BACK * chordMm * Math.hypot(ey, ez)) return;
       isInOrder = false;
-      refuse(
-        'out-of-order',
+      doublesBack(
         before.zCell,
         `the points of station ${label} in order from the keel up: the section doubles back at this one`,
       );

@@ -1,19 +1,9 @@
-/** A station as it was read, before its shape is looked at: every figure with its cell and what stands there. */
-export interface DraftCell {
-  readonly row: number;
-  readonly column: string;
-  readonly text: string;
-}
-export interface DraftPoint {
-  readonly yMm: number;
-  readonly zMm: number;
-  readonly isKnuckle: boolean;
-  readonly yCell: DraftCell;
-  readonly zCell: DraftCell;
-}
+import type { Cell, OffsetPoint } from '../core/hull/offsets.ts';
+
+/** A station as it was read, before its shape is looked at: where it stands has its cell too. */
 export interface DraftStation {
   readonly label: string;
   readonly xMm: number;
-  readonly xCell: DraftCell;
-  readonly points: readonly DraftPoint[];
+  readonly xCell: Cell;
+  readonly points: readonly OffsetPoint[];
 }

@@ -1,8 +1,8 @@
 /** `offsets.csv`: the shape of the hull, in the long form (a point a row) or as the traditional wide table. */
 import type { Result } from '../core/errors.ts';
-import type { OffsetTable } from '../core/hull/offsets.ts';
+import type { Cell, OffsetPoint, OffsetTable } from '../core/hull/offsets.ts';
 import { checkStations } from './checkStations.ts';
-import type { DraftPoint, DraftStation } from './draftStation.ts';
+import type { DraftStation } from './draftStation.ts';
 import { MixedUnits } from './mixedUnits.ts';
 import type { Units } from './parseLength.ts';
 import { ProblemList } from './problemList.ts';
@@ -30,7 +30,7 @@ export function readOffsets(file: string, text: string, units: Units, problems: 
 
 function readLongOffsets(file: string, text: string, units: Units, problems: ProblemList): readonly DraftStation[] {
   const mixed = new MixedUnits(file, units, problems);
-  const stations: { label: string; xMm: number; xCell: DraftStation['xCell']; points: DraftPoint[] }[] = [];
+  const stations: { label: string; xMm: number; xCell: DraftStation['xCell']; points: OffsetPoint[] }[] = [];
   for (const row of readTable(file, text, COLUMNS, problems)) {
     const label = row.text('station');
     if (label === '') row.refuse('missing', 'station', 'the name of the station');
@@ -54,7 +54,7 @@ function readLongOffsets(file: string, text: string, units: Units, problems: Pro
 
 const SAME_PLANE_MM = 0.01;
 
-const cell = (row: TableRow, column: string) => ({ row: row.row, column, text: row.text(column) });
+const cell = (row: TableRow, column: string): Cell => ({ row: row.row, column, text: row.text(column) });
 
 function readKnuckle(row: TableRow): boolean {
   const given = row.text('knuckle').toLowerCase();

@@ -4,6 +4,8 @@
 export interface Cell {
   readonly row: number;
   readonly column: string;
+  /** What stands there. */
+  readonly text: string;
 }
 
 export interface OffsetPoint {

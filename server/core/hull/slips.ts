@@ -1,4 +1,119 @@
+/**
+ * Points that stand off the fair line by a slip of the pen: which cell, and what would be fair there. A point is accused if it stands off
+ * by clearly more than the table is rough, if a usual slip explains it, and if with the fair figure in its place the hull around it is fair:
+ * a feature of the shape, which is no slip, stays as rough as it was.
+ * Source: offFair.ts; the error's size by the median (Huber, Robust Statistics, 1981, section 5.1; from memory).
+ * False alarms and slips found are measured in test/core/hull/slips.test.ts.
+ */
 import type { Problem } from '../errors.ts';
-import type { OffsetTable } from './offsets.ts';
+import { median } from '../numeric/median.ts';
+import { MM_PER_INCH } from '../units.ts';
+import { type OffFair, offFair } from './offFair.ts';
+import type { OffsetPoint, OffsetTable } from './offsets.ts';
+import { penSlip } from './penSlip.ts';
+import { roundingOfMm } from './rounding.ts';
 
-export const slipsIn = (_table: OffsetTable): readonly Problem[] => [];
+/** How many times the table's roughness a point must stand off, and never less than so many steps of rounding, or so much. */
+const CLEARLY = 10;
+const LEAST_STEPS = 3;
+const LEAST_MM = 5;
+/** The rms of errors spread normally over the median of their sizes. */
+const MEDIAN_TO_RMS = 1.4826;
+/** With the fair figure in its place, what is left around it must be less than this share. */
+const CALMED = 0.4;
+/** The neighbourhood in which a wrong point shows: stations, and share of the girth. */
+const STATIONS_ABOUT = 3;
+const SHARE_ABOUT = 0.25;
+/** What is fair there is known to this share of how far the point stands off. */
+const KNOWN = 0.05;
+const MOST_TOLD = 20;
+const MOST_TRIED = 8;
+
+export function slipsIn(table: OffsetTable): readonly Problem[] {
+  const problems: Problem[] = [];
+  const roundingMm = roundingOfMm(table);
+  let mended = table;
+  let off = offFair(table);
+  while (problems.length < MOST_TOLD && off.length > 0) {
+    const roughMm = Math.max(MEDIAN_TO_RMS * median(off.map(sizeOf)), roundingMm / 4);
+    const found = accused(mended, off, roughMm, roundingMm);
+    if (found === undefined) break;
+    problems.push(problemOf(table.file, found));
+    mended = found.table;
+    off = offFair(mended);
+  }
+  return problems;
+}
+
+/** Of the points that stand off most, the one without whose slip the hull around it is fairest. */
+function accused(table: OffsetTable, off: readonly OffFair[], roughMm: number, roundingMm: number): Mended | undefined {
+  const suspects = off
+    .filter((one) => isClear(one, roughMm, roundingMm))
+    .sort((a, b) => sizeOf(b) - sizeOf(a))
+    .slice(0, MOST_TRIED);
+  const tried = suspects.flatMap((suspect) => {
+    const withinMm = Math.max(3 * roughMm * suspect.swell, roundingMm, KNOWN * Math.abs(suspect.offMm));
+    return mends(table, suspect, withinMm).map((mended) => {
+      const rest = restAbout(suspect, offFair(mended.table));
+      return { mended, rest, isCalm: rest <= CALMED * restAbout(suspect, off) };
+    });
+  });
+  return tried.filter(({ isCalm }) => isCalm).sort((a, b) => a.rest - b.rest)[0]?.mended;
+}
+
+const sizeOf = ({ offMm, swell }: OffFair): number => Math.abs(offMm) / swell;
+const isClear = (one: OffFair, roughMm: number, roundingMm: number): boolean =>
+  sizeOf(one) > CLEARLY * roughMm && Math.abs(one.offMm) > Math.max(LEAST_MM, LEAST_STEPS * roundingMm);
+
+interface Mended {
+  readonly table: OffsetTable;
+  readonly station: string;
+  readonly cell: OffsetPoint['yCell'];
+  readonly fairMm: number;
+  readonly foundMm: number;
+  readonly slip: string;
+}
+
+/** The fair figure for half-breadth or for height, if a slip explains it. */
+function mends(table: OffsetTable, { station, point, fairYMm, fairZMm }: OffFair, withinMm: number): readonly Mended[] {
+  return (['y', 'z'] as const).flatMap((side) => {
+    const fairMm = side === 'y' ? fairYMm : fairZMm;
+    const [cell, foundMm] = side === 'y' ? [point.yCell, point.yMm] : [point.zCell, point.zMm];
+    if (fairMm === undefined || (side === 'y' && fairMm < 0)) return [];
+    const slip = penSlip(cell.text, foundMm, fairMm, withinMm);
+    if (slip === undefined) return [];
+    const fair = side === 'y' ? { ...point, yMm: fairMm } : { ...point, zMm: fairMm };
+    const stations = table.stations.map((one, i) =>
+      i === station ? { ...one, points: one.points.map((other) => (other === point ? fair : other)) } : one,
+    );
+    const label = table.stations[station]?.label ?? '';
+    return [{ table: { ...table, stations }, station: label, cell, fairMm, foundMm, slip }];
+  });
+}
+
+function restAbout(worst: OffFair, after: readonly OffFair[]): number {
+  const about = after.filter(
+    ({ station, share }) =>
+      Math.abs(station - worst.station) <= STATIONS_ABOUT && Math.abs(share - worst.share) <= SHARE_ABOUT,
+  );
+  return Math.max(0, ...about.map(sizeOf));
+}
+
+const problemOf = (file: string, { cell, station, fairMm, foundMm, slip }: Mended): Problem => ({
+  code: 'off-the-fair-line',
+  at: { file, row: cell.row, column: cell.column },
+  found: `${JSON.stringify(cell.text)} on station ${station}, ${Math.abs(foundMm - fairMm).toFixed(0)} mm off the fair line`,
+  wanted: `about ${asWritten(cell.text, fairMm, foundMm)}, which would be fair (perhaps ${slip}); look it up in the lines plan`,
+});
+
+/** The fair length in the notation of the cell. */
+function asWritten(text: string, fairMm: number, foundMm: number): string {
+  if (/^-?\d+-\d+-\d+/.test(text)) {
+    const eighths = Math.round((Math.abs(fairMm) / MM_PER_INCH) * 8);
+    return `${fairMm < 0 ? '-' : ''}${Math.floor(eighths / 96)}-${Math.floor((eighths % 96) / 8)}-${eighths % 8}`;
+  }
+  const number = /\d+(\.\d+)?/.exec(text)?.[0] ?? '';
+  const unit = Number(number) === 0 ? 1 : Math.abs(foundMm) / Number(number);
+  const decimals = number.split('.')[1]?.length ?? 0;
+  return text.replace(/-?\d+(\.\d+)?/, (fairMm / unit).toFixed(decimals));
+}

@@ -1,0 +1,25 @@
+import { boatAsText } from '../boatText.ts';
+import { wholeBoat } from '../core/frame/wholeBoat.ts';
+import { parseLengthList } from '../wire/parseLengthList.ts';
+import type { Options } from './options.ts';
+import { readJob, wrong } from './readJob.ts';
+import type { Terminal } from './terminal.ts';
+import { UserMistake } from './userMistake.ts';
+
+/** `boat JOB [--at LIST] [--json]` */
+export async function boat(path: string, options: Options, { out }: Terminal): Promise<void> {
+  const { parsed } = await readJob(path);
+  const { shape } = parsed;
+  if (shape.kind !== 'offsets')
+    throw new UserMistake([`${path}: found bevels picked up on the boat; wanted a table of offsets (shape.offsets)`]);
+  const asked = typeof options.at === 'string' ? parseLengthList(options.at, parsed.units, '--at') : undefined;
+  if (asked !== undefined && !asked.ok) throw wrong(asked.problems);
+  const [framesMm, field] = asked?.ok
+    ? [asked.value, '--at']
+    : shape.framesMm.length > 0
+      ? [shape.framesMm, 'shape.frames']
+      : [shape.table.stations.map(({ xMm }) => xMm), 'stations'];
+  const made = wholeBoat(parsed, shape, framesMm, field);
+  if (!made.ok) throw wrong(made.problems);
+  out.write(options.json === true ? `${JSON.stringify(made.value, null, 2)}\n` : boatAsText(made.value));
+}

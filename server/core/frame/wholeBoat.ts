@@ -1,0 +1,109 @@
+/** All frames of a list in one go: bevels along each, at the job's spacing of marks. */
+import type { Problem, Result } from '../errors.ts';
+import { ok, refused } from '../errors.ts';
+import type { FairHull } from '../hull/fairHull.ts';
+import type { MovedPoint } from '../hull/fairOffsets.ts';
+import type { FromOffsets, Job } from '../job.ts';
+import type { OffsetsPlan } from '../plan.ts';
+import { placeMarks } from '../schedule/placeMarks.ts';
+import type { HullFrame } from './hullFrame.ts';
+import { frameOn, hullOf } from './offsetsFrame.ts';
+
+export interface BoatFrame {
+  readonly atMm: number;
+  readonly girthMm: number;
+  readonly marks: readonly BoatMark[];
+  readonly knuckles: OffsetsPlan['knuckles'];
+  readonly hollow: OffsetsPlan['hollow'];
+  readonly runOffAtHeadMm: number;
+  readonly warnings: readonly string[];
+}
+export interface BoatMark {
+  readonly mark: number;
+  readonly girthMm: number;
+  readonly bevelDeg: number;
+  readonly sawnDeg: number;
+  readonly hollowMm: number;
+  readonly yMm: number;
+  readonly zMm: number;
+  readonly radiusMm: number | null;
+}
+export interface Boat {
+  readonly format: 'by-the-mark/boat@1';
+  readonly title: string;
+  readonly units: Job['units'];
+  readonly frame: Pick<Job['frame'], 'sidingMm' | 'mouldedFace'>;
+  readonly cantDeg: number;
+  readonly plankingMm: number;
+  readonly fairing: { readonly toleranceMm: number; readonly moved: readonly MovedPoint[] };
+  readonly frames: readonly BoatFrame[];
+}
+
+/** A turn wider than this is as good as straight (mm). */
+const STRAIGHT_MM = 100_000;
+/** Where the job asks for marks by tolerance, which needs the saw's part too, the boat's table has one every so far (mm). */
+const USUAL_SPACING_MM = 150;
+
+/** The frames of `framesMm` on the job's hull; `field` is how the list is called where one of them cannot be. */
+export function wholeBoat(job: Job, shape: FromOffsets, framesMm: readonly number[], field: string): Result<Boat> {
+  const hull = hullOf(shape);
+  if (!hull.ok) return hull;
+  const problems: Problem[] = [];
+  const frames = framesMm.flatMap((atMm, i) => {
+    const made = frameAt(job, shape, hull.value, atMm);
+    if (made.ok) return [made.value];
+    problems.push(...made.problems.map((problem) => ({ ...problem, at: { field: `${field}[${i}]` } })));
+    return [];
+  });
+  if (problems.length > 0) return refused(problems);
+  const { toleranceMm, moved } = hull.value;
+  return ok({
+    format: 'by-the-mark/boat@1',
+    title: job.title,
+    units: job.units,
+    frame: { sidingMm: job.frame.sidingMm, mouldedFace: job.frame.mouldedFace },
+    cantDeg: shape.cantDeg,
+    plankingMm: shape.plankingMm,
+    fairing: { toleranceMm, moved },
+    frames,
+  });
+}
+
+function frameAt(job: Job, shape: FromOffsets, hull: FairHull, atMm: number): Result<BoatFrame> {
+  const made = frameOn(job, shape, hull, atMm);
+  if (!made.ok) return made;
+  const { frame, facts, warnings } = made.value;
+  const girths = girthsOn(job, frame.girthMm);
+  if (!girths.ok) return girths;
+  return ok({
+    atMm,
+    girthMm: frame.girthMm,
+    marks: girths.value.map((girthMm, i) => markAt(frame, girthMm, i + 1)),
+    knuckles: facts.knuckles,
+    hollow: facts.hollow,
+    runOffAtHeadMm: facts.runOff.atHeadMm,
+    warnings: warnings.map(({ message }) => message),
+  });
+}
+
+function girthsOn({ marks, units }: Job, girthMm: number): Result<readonly number[]> {
+  const girth = { fromMm: 0, toMm: girthMm, units };
+  // Girths that are given stand for every frame, as far as it reaches.
+  if (marks.kind === 'at') return ok(marks.girthsMm.filter((at) => at <= girthMm));
+  return placeMarks(marks.kind === 'spacing' ? marks : { kind: 'spacing', spacingMm: USUAL_SPACING_MM }, girth);
+}
+
+function markAt(frame: HullFrame, girthMm: number, mark: number): BoatMark {
+  const { yMm, zMm, bevelDeg, sawnDeg, hollowMm, curvaturePerMm } = frame.at(girthMm);
+  const isStraight = Math.abs(curvaturePerMm) * STRAIGHT_MM < 1;
+  return {
+    mark,
+    girthMm,
+    bevelDeg: bevelDeg + 0,
+    sawnDeg: sawnDeg + 0,
+    hollowMm,
+    yMm,
+    zMm,
+    radiusMm: isStraight ? null : 1 / curvaturePerMm,
+  };
+}

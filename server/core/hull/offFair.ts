@@ -1,0 +1,148 @@
+/**
+ * How far each point of a table stands off what the others say of its place. What its station should be is lofted from the other
+ * stations alone; of the distance to that, what the points above and below share is shape (or the loft's own error), and what is the point's
+ * alone is its error. So a fair hull shows little anywhere, however it curves, and a wrong point shows all of its own error.
+ * Source: derived (leaving one out lengthwise, second differences along the section); splineOperator.ts, evenNodes.ts.
+ * Error: a wrong point shows in the neighbouring stations too, with the other sign and about 0.6 of its size.
+ */
+import type { Curve } from '../numeric/cubicCurve.ts';
+import { cubicSpline } from '../numeric/cubicSpline.ts';
+import { evenNodes } from '../numeric/evenNodes.ts';
+import { type NodedCurve, nodedCurve } from '../numeric/nodedCurve.ts';
+import type { OffsetPoint, OffsetTable } from './offsets.ts';
+import { pieces } from './surface.ts';
+
+export interface OffFair {
+  readonly station: number;
+  readonly point: OffsetPoint;
+  /** 0 at the lower end of its piece, 1 at the upper. */
+  readonly share: number;
+  /** Square to the section, outward positive. */
+  readonly offMm: number;
+  /** What the half-breadth would be at this height, and the height at this half-breadth, to be fair; undefined where the section runs along. */
+  readonly fairYMm: number | undefined;
+  readonly fairZMm: number | undefined;
+  /** By how much lofting over the gap swells the errors of the other stations (1 and more). */
+  readonly swell: number;
+}
+
+/** Fewer stations or points do not tell a wrong one from shape. */
+const FEWEST_STATIONS = 6;
+const FEWEST_POINTS = 5;
+const LINES = 48;
+
+export function offFair(table: OffsetTable): readonly OffFair[] {
+  const { stations } = table;
+  if (stations.length < FEWEST_STATIONS) return [];
+  const x = stations.map(({ xMm }) => xMm);
+  const parted = stations.map(pieces);
+  const count = Math.min(...parted.map((parts) => parts.length));
+  const weights = x.map((_, i) => weightsWithout(x, i));
+  return Array.from({ length: count }, (_, piece) => parted.map((parts) => parts[piece] ?? [])).flatMap((sections) => {
+    if (Math.min(...sections.map(({ length }) => length)) < FEWEST_POINTS) return [];
+    const noded = sections.map((points) =>
+      evenNodes(
+        points.map(({ yMm, zMm }) => [yMm, zMm] as const),
+        LINES,
+      ),
+    );
+    return sections.flatMap((points, i) => {
+      const others = weights[i] ?? [];
+      const said = saidByOthers(noded, others);
+      const shares = [...(noded[i]?.share ?? [])];
+      const swell = Math.sqrt(1 + others.reduce((sum, weight) => sum + weight * weight, 0));
+      return offAlong(points, shares, said).map((off) => ({ station: i, swell, ...off }));
+    });
+  });
+}
+
+/** What each of the other stations counts in the spline through them, read at station i; 0 for station i itself. */
+function weightsWithout(x: readonly number[], i: number): readonly number[] {
+  const others = x.filter((_, j) => j !== i);
+  const at = x[i] ?? 0;
+  return x.map((place, j) => {
+    if (j === i) return 0;
+    const unit = others.map((other) => (other === place ? 1 : 0));
+    const curve = cubicSpline(others, unit);
+    if (i > 0 && i < x.length - 1) return curve.valueAt(at);
+    // Beyond its end carried on as a parabola, for cubics run wild.
+    const end = (i === 0 ? others[0] : others.at(-1)) ?? 0;
+    return curve.valueAt(end) + curve.slopeAt(end) * (at - end) + (curve.secondAt(end) * (at - end) ** 2) / 2;
+  });
+}
+
+function saidByOthers(
+  noded: readonly { readonly u: Float64Array; readonly v: Float64Array }[],
+  weights: readonly number[],
+): NodedCurve {
+  const u = new Float64Array(LINES);
+  const v = new Float64Array(LINES);
+  noded.forEach((section, j) => {
+    const weight = weights[j] ?? 0;
+    for (let k = 0; k < LINES; k++) {
+      u[k] = (u[k] ?? 0) + weight * (section.u[k] ?? 0);
+      v[k] = (v[k] ?? 0) + weight * (section.v[k] ?? 0);
+    }
+  });
+  return nodedCurve(u, v);
+}
+
+/** The foot of the perpendicular is found in so many rounds, each square to the curve where the last one ended. */
+const FOOT_ROUNDS = 6;
+
+function offAlong(
+  points: readonly OffsetPoint[],
+  shares: readonly number[],
+  said: NodedCurve,
+): readonly Omit<OffFair, 'station' | 'swell'>[] {
+  const feet = points.map(({ yMm, zMm }, j) => footOf(said, yMm, zMm, (shares[j] ?? 0) * (said.nodes - 1)));
+  const last = points.length - 1;
+  return points.map((point, j) => {
+    const [a, b] = j === 0 ? [1, 2] : j === last ? [last - 2, last - 1] : [j - 1, j + 1];
+    const [from, to, here] = [feet[a], feet[b], feet[j]];
+    if (from === undefined || to === undefined || here === undefined) throw new Error(`no foot of ${a}, ${b} or ${j}`);
+    const gap = to.at - from.at;
+    const t = gap > 0 ? Math.min(2, Math.max(-1, (here.at - from.at) / gap)) : 0.5;
+    const common = from.mm * (1 - t) + to.mm * t;
+    return {
+      point,
+      share: here.at / (said.nodes - 1),
+      offMm: here.mm - common,
+      fairYMm: crossing(said, point, common, 'y'),
+      fairZMm: crossing(said, point, common, 'z'),
+    };
+  });
+}
+
+function footOf(said: NodedCurve, yMm: number, zMm: number, near: number) {
+  let t = near;
+  let [du, dv] = [0, 0];
+  for (let round = 0; round < FOOT_ROUNDS; round++) {
+    const speed = said.speedAt(t);
+    [du, dv] = [said.u.slopeAt(t) / speed, said.v.slopeAt(t) / speed];
+    t = Math.min(said.nodes, Math.max(-1, said.across(yMm, zMm, du, dv, t)));
+  }
+  const mm = (yMm - said.u.valueAt(t)) * dv - (zMm - said.v.valueAt(t)) * du;
+  return { at: t, mm };
+}
+
+/** A section that runs nearer to the line than this (sine of the angle) tells nothing of where it crosses it. */
+const CROSSES = 0.3;
+
+/** Where the level line (for y) or the plumb line (for z) through the point crosses the section, `common` off what the others say. */
+function crossing(said: NodedCurve, { yMm, zMm }: OffsetPoint, common: number, side: 'y' | 'z'): number | undefined {
+  const near = nearestNode(said, side === 'y' ? said.v : said.u, side === 'y' ? zMm : yMm);
+  const t = side === 'y' ? said.across(yMm, zMm, 0, 1, near) : said.across(yMm, zMm, 1, 0, near);
+  if (!(t > -2 && t < said.nodes + 1)) return undefined;
+  const speed = said.speedAt(t);
+  const [ny, nz] = [said.v.slopeAt(t) / speed, -said.u.slopeAt(t) / speed];
+  const [across, at] = side === 'y' ? [ny, said.u.valueAt(t)] : [nz, said.v.valueAt(t)];
+  return Math.abs(across) < CROSSES ? undefined : at + common / across;
+}
+
+function nearestNode(said: NodedCurve, level: Curve, wanted: number): number {
+  let best = 0;
+  for (let k = 1; k < said.nodes; k++)
+    if (Math.abs(level.valueAt(k) - wanted) < Math.abs(level.valueAt(best) - wanted)) best = k;
+  return best;
+}

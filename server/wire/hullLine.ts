@@ -1,0 +1,56 @@
+/** The lines of the hull that a wide table has rows for, by what the yard calls them. */
+import type { ProblemCode } from '../core/errors.ts';
+import { readLengthCell, type Units } from './parseLength.ts';
+
+export type Kind = 'half-breadth' | 'height';
+
+export interface HullLine {
+  readonly kind: 'waterline' | 'buttock' | 'sheer' | 'keel' | 'rabbet' | 'knuckle';
+  /** As it is told; also what tells it from others. */
+  readonly name: string;
+  /** The height of a waterline, the distance out of a buttock; 0 for others. */
+  readonly levelMm: number;
+}
+
+/** Which figures a title speaks of, if it says so. */
+export function kindIn(title: string): Kind | undefined {
+  if (/half[\s-]*breadth|half[\s-]*beam|\bhb\b/i.test(title)) return 'half-breadth';
+  return /height|above\s+base|\bht\b/i.test(title) ? 'height' : undefined;
+}
+
+const LEVELS = [
+  ['waterline', /^(?:w\.?\s*l\.?|water[\s-]*line)\b[\s:]*(.*)$/i],
+  ['buttock', /^(?:butt(?:ock)?\.?|b\.)(?=[\s:\d])[\s:]*(.*)$/i],
+] as const;
+const NAMED = [
+  ['sheer', /sheer|deck/i],
+  ['rabbet', /rabbet|rebate/i],
+  ['knuckle', /chine|knuckle/i],
+  ['keel', /keel|profile|base|bottom/i],
+] as const;
+
+/** The line that a row's title names, or what is wrong with the title. */
+export function hullLine(
+  title: string,
+  units: Units,
+): HullLine | { readonly code: ProblemCode; readonly wanted: string } {
+  const plain = title.replace(/half[\s-]*breadths?|half[\s-]*beams?|heights?|above\s+base|[(),]/gi, ' ').trim();
+  for (const [kind, pattern] of LEVELS) {
+    const written = pattern.exec(plain)?.[1]?.trim();
+    if (written === undefined) continue;
+    const reading = readLengthCell(written, units);
+    if (reading.mm === undefined) {
+      const what = kind === 'waterline' ? 'the height of the waterline' : 'how far out the buttock lies';
+      return { code: reading.code, wanted: `${what}: ${reading.wanted}` };
+    }
+    return { kind, name: `${kind} ${written}`, levelMm: reading.mm };
+  }
+  const named = NAMED.find(([, pattern]) => pattern.test(plain));
+  if (named === undefined)
+    return {
+      code: 'unknown-name',
+      wanted: 'x, a waterline ("WL 2-0-0"), a buttock ("Buttock 1-0-0"), sheer, rabbet, keel or knuckle',
+    };
+  const [kind] = named;
+  return { kind, name: kind === 'knuckle' ? plain.toLowerCase() : kind, levelMm: 0 };
+}

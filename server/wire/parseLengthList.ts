@@ -1,0 +1,21 @@
+/** A list of lengths written on one line, parted by commas. */
+import type { Result } from '../core/errors.ts';
+import { readLengthCell, type Units } from './parseLength.ts';
+import { ProblemList } from './problemList.ts';
+import { quote } from './showFound.ts';
+
+const MOST = 500;
+
+/** In mm, as they are written; `name` is how the list is called. */
+export function parseLengthList(text: string, units: Units, name: string): Result<readonly number[]> {
+  const problems = new ProblemList();
+  const items = text.split(',').map((item) => item.trim());
+  if (items.length > MOST)
+    problems.add('too-many', { field: name }, `${items.length} lengths`, `at most ${MOST} lengths`);
+  const read = items.slice(0, MOST).map((item, i) => {
+    const reading = readLengthCell(item, units);
+    if (reading.mm === undefined) problems.add(reading.code, { field: `${name}[${i}]` }, quote(item), reading.wanted);
+    return reading.mm ?? Number.NaN;
+  });
+  return problems.result(read);
+}
