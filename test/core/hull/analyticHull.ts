@@ -5,6 +5,7 @@
  */
 import type { OffsetTable } from '../../../server/core/hull/offsets.ts';
 import { radToDeg } from '../../../server/core/units.ts';
+import { evenly, offsetTable } from '../../kit/offsetTable.ts';
 
 export interface HullTraits {
   readonly lengthMm: number;
@@ -114,25 +115,5 @@ export function randomHull(draw: () => number): AnalyticHull {
 
 /** The table that a lines plan would give: even stations, points at even shares of the girth, rounded to `step` (0: not). */
 export function offsetsOf(hull: AnalyticHull, stations: number, points: number, stepMm: number): OffsetTable {
-  const rounded = (mm: number): number => (stepMm === 0 ? mm : stepMm * Math.round(mm / stepMm));
-  return {
-    file: 'offsets.csv',
-    stations: Array.from({ length: stations }, (_, i) => {
-      const xMm = (hull.traits.lengthMm * i) / (stations - 1);
-      return {
-        label: `${i}`,
-        xMm,
-        points: hull.section(xMm, points).map(([y, z], j) => {
-          const row = i * points + j + 1;
-          return {
-            yMm: rounded(y),
-            zMm: rounded(z),
-            isKnuckle: false,
-            yCell: { row, column: 'y', text: `${rounded(y)}` },
-            zCell: { row, column: 'z', text: `${rounded(z)}` },
-          };
-        }),
-      };
-    }),
-  };
+  return offsetTable(evenly(0, hull.traits.lengthMm, stations), (x) => hull.section(x, points), stepMm);
 }
