@@ -1,4 +1,5 @@
 import type { Loudspeaker } from './loudspeaker.ts';
+import { Note } from './Note.tsx';
 import { DoneShape, EarShape } from './shapes.tsx';
 import { useStore } from './store.ts';
 
@@ -9,13 +10,21 @@ export function SoundCheck(props: {
   readonly isBusy: boolean;
 }) {
   const { loudspeaker } = props;
-  const { hearing, ready, wanted, tested } = useStore(loudspeaker.state, (each) => each);
+  const { hearing, ready, wanted, refused, tested } = useStore(loudspeaker.state, (each) => each);
   switch (hearing) {
     case 'loading':
       return (
-        <p class="sound-check" role="status">
-          Fetching the words: {ready} of {wanted}
-        </p>
+        <div class="sound-check" role="status">
+          <p>
+            Fetching the words: {ready} of {wanted}
+          </p>
+          {refused[0] !== undefined && (
+            <Note kind="alarm">
+              The server has no sound for “{refused[0]}”{refused.length > 1 ? ` and ${refused.length - 1} more` : ''}.
+              Make the run anew, or record the words again.
+            </Note>
+          )}
+        </div>
       );
     case 'silent':
       return (

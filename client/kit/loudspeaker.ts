@@ -29,6 +29,8 @@ export interface SoundState {
   readonly hearing: Hearing;
   readonly ready: number;
   readonly wanted: number;
+  /** Words for which the server has no sound. */
+  readonly refused: readonly string[];
   /** The test words have been played since the sound was last stopped. */
   readonly tested: boolean;
   /** From giving a sound to the device until it is heard; to the nearest 5 ms, so that it rests. */
@@ -40,6 +42,7 @@ export class Loudspeaker {
     hearing: 'loading',
     ready: 0,
     wanted: 0,
+    refused: [],
     tested: false,
     delayMs: 0,
   });
@@ -73,7 +76,7 @@ export class Loudspeaker {
   async load(clips: readonly Clip[], testWords: string): Promise<void> {
     this.#testWords = testWords;
     this.state.change({ wanted: clips.length });
-    await this.#shelf.load(clips, (ready) => this.state.change({ ready }));
+    await this.#shelf.load(clips, (progress) => this.state.change(progress));
     this.#loaded = true;
     this.#judge();
   }

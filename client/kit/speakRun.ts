@@ -5,7 +5,7 @@ import { deviceId } from './deviceMemory.ts';
 import type { CueName } from './hearing/cues.ts';
 import { CueWatch } from './hearing/cueWatch.ts';
 import { type EarSettings, extraMs, inUse } from './hearing/earSettings.ts';
-import { HEARS_WORDS, isHeardBy } from './hearing/hears.ts';
+import { HEARS_WORDS, isHeardBy, isWithoutBevels } from './hearing/hears.ts';
 import type { Loudspeaker } from './loudspeaker.ts';
 import type { RunLink } from './runLink.ts';
 import type { Store } from './store.ts';
@@ -22,8 +22,9 @@ export function speakRun(parts: {
 
   const listener = () => {
     const { hearing, delayMs } = loudspeaker.state.get();
-    const label = `${parts.label}, ${HEARS_WORDS[settings.get().hears].word.toLowerCase()}`;
-    return { id, label, role: parts.role, hearing, delayMs };
+    const { hears } = settings.get();
+    const label = `${parts.label}, ${HEARS_WORDS[hears].word.toLowerCase()}`;
+    return { id, label, role: parts.role, hearing, delayMs, isWithoutBevels: isWithoutBevels(hears) };
   };
   let told = '';
   function tellHearing(): void {

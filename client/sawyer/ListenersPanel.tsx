@@ -4,6 +4,7 @@ import { SERVER_EAR } from '../../server/wire/voices.ts';
 import { openEarSettings } from '../kit/hearing/earSettings.ts';
 import { HearingPanel } from '../kit/hearing/HearingPanel.tsx';
 import { Loudspeaker } from '../kit/loudspeaker.ts';
+import { Note } from '../kit/Note.tsx';
 import type { RunLink } from '../kit/runLink.ts';
 import { SoundCheck } from '../kit/SoundCheck.tsx';
 import { DeafShape, EarShape, ReadyShape } from '../kit/shapes.tsx';
@@ -38,6 +39,9 @@ export function ListenersPanel({ link, view }: { readonly link: RunLink; readonl
           <ListenerRow key={listener.id + listener.role} listener={listener} />
         ))}
       </ul>
+      {isBevelUnheard(view.listeners) && (
+        <Note kind="care">Nobody hears the bevels: every device here hears stops only.</Note>
+      )}
       <ServerLoudspeaker hearing={view.listeners.find(({ id }) => id === SERVER_EAR)?.hearing} isBusy={isBusy} />
       {loudspeaker === null ? (
         <button type="button" onClick={listenHere}>
@@ -61,6 +65,9 @@ export function ListenersPanel({ link, view }: { readonly link: RunLink; readonl
     </section>
   );
 }
+
+const isBevelUnheard = (listeners: readonly Listener[]): boolean =>
+  listeners.length > 0 && listeners.every(({ isWithoutBevels = false }) => isWithoutBevels);
 
 function ListenerRow({ listener }: { readonly listener: Listener }) {
   const Shape = listener.hearing === 'confirmed' ? EarShape : listener.hearing === 'loading' ? ReadyShape : DeafShape;

@@ -22,6 +22,8 @@ export interface Listener {
   readonly hearing: Hearing;
   /** From the moment at which a sound is begun until it is heard there; 0 where the device cannot tell. */
   readonly delayMs?: number;
+  /** True where its person has chosen to hear stops and warnings but no bevels: somebody else's ears must. */
+  readonly isWithoutBevels?: boolean;
 }
 
 /** A run as pages and the API see it. */

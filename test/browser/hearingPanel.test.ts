@@ -1,9 +1,11 @@
 /** The sound of a device, set by its person in the real pages, against the program itself. */
+import { mkdtempSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, expect, it, onTestFinished } from 'vitest';
 import { confirmSound, openChromium, watchSound } from '../kit/chromium.ts';
 import { outsideClient } from '../kit/client.ts';
-import { freeDataDir } from '../kit/freeDataDir.ts';
 import { startProgram } from '../kit/program.ts';
 import { heardOn, tapSound } from '../kit/soundTap.ts';
 import { tapperOnPage } from '../kit/tapperOnPage.ts';
@@ -12,14 +14,20 @@ import { tapperOnPage } from '../kit/tapperOnPage.ts';
 const SILENT_MS = 20;
 
 let browser: Browser;
+/** One for all: the words of a run are spoken once. */
+const dataDir = mkdtempSync(join(tmpdir(), 'by-the-mark-'));
+let program: Awaited<ReturnType<typeof startProgram>>;
 beforeAll(async () => {
   browser = await openChromium();
+  program = await startProgram(dataDir);
 });
-afterAll(() => browser.close());
+afterAll(async () => {
+  await program.end('SIGKILL');
+  await browser.close();
+  rmSync(dataDir, { recursive: true, force: true });
+});
 
 async function house() {
-  const program = await startProgram(freeDataDir());
-  onTestFinished(() => program.end('SIGKILL'));
   // Only so that a test can listen at the output; everything else is as the pages are served.
   const context = await browser.newContext({ bypassCSP: true });
   onTestFinished(() => context.close());
@@ -86,6 +94,7 @@ it('lets each headset choose: one that hears only stops is left alone until one 
   await done(wheel);
   const sawyer = await here.page('sawyer');
   await sawyer.getByText('Wheel display, stops only').waitFor();
+  await sawyer.getByText('Nobody hears the bevels').waitFor();
   await here.post(`/api/runs/${here.run}/start`);
   await stateIs(wheel, 'feeding');
   await wheel.waitForTimeout(400);
@@ -98,6 +107,22 @@ it('lets each headset choose: one that hears only stops is left alone until one 
   await wheel.reload();
   await openPanel(wheel);
   expect(await wheel.getByRole('radio', { name: 'Stops only' }).isChecked()).toBe(true);
+});
+
+it('says which words the server has no sound for, and goes on once it has', async () => {
+  const here = await house();
+  let isThere = false;
+  const wheel = await here.page('wheel', async (opened) => {
+    let first: string | undefined;
+    await opened.route('**/api/clips/*.wav', (route) => {
+      first ??= route.request().url();
+      const isFirst = route.request().url() === first;
+      return isFirst && !isThere ? route.fulfill({ status: 404, body: '{}' }) : route.continue();
+    });
+  });
+  await wheel.getByText('The server has no sound for').waitFor();
+  isThere = true;
+  await wheel.getByRole('button', { name: 'Play the test words' }).waitFor();
 });
 
 it('sounds the cues in the gaps when they are wanted, and marks to a sawyer who asked for them', async () => {

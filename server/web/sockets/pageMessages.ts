@@ -14,6 +14,7 @@ export const listener = z.strictObject({
   role,
   hearing: z.enum(['loading', 'silent', 'confirmed', 'suspended']),
   delayMs: z.number().min(0).max(2000).exactOptional(),
+  isWithoutBevels: z.boolean().exactOptional(),
 });
 export const unplayed = z.strictObject({ id: shortText, reason: z.string().max(200) });
 
