@@ -1,7 +1,14 @@
 /** A plan as a table to be read in a terminal or printed as it is, in the user's own units. */
 
 import type { Pace, PaceLimit, Plan, PlannedMark } from './core/plan.ts';
-import { whichWaySentence } from './core/rip/whichWay.ts';
+import {
+  allowanceSentence,
+  battenSentence,
+  endsSentence,
+  feedSentence,
+  leftSentence,
+} from './core/rip/ripSentences.ts';
+import { chalkSentence, handChangeSentence, whichWaySentence } from './core/rip/whichWay.ts';
 import { roundedDown } from './core/schedule/roundedDown.ts';
 import { suggestionText } from './core/schedule/suggestionText.ts';
 import { MM_PER_INCH } from './core/units.ts';
@@ -16,6 +23,7 @@ export function planAsText(plan: Plan): string {
       `Marks, from the heel (${lengthsAre(plan.units)}; bevels in degrees, standing +, under -)`,
       marksTable(plan),
     ),
+    section('The rip', ripLines(plan)),
     section('Pace', paceLines(plan)),
     section('Suspects, left out of the fairing: measure there again', suspectLines(plan)),
     section(
@@ -73,6 +81,37 @@ function marksTable(plan: Plan): readonly string[] {
     ['mark', 'girth', 'stock', 'bevel', 'call', 'forward', 'aft', 'forward', 'aft'],
     ...plan.marks.map(row),
   ]);
+}
+
+/** Also where on the straight wedges each mark lies, and what the cut leaves on the inner one. */
+function ripLines(plan: Plan): readonly string[] {
+  const { rip, units, marks } = plan;
+  if (rip === undefined) return [];
+  const length = (mm: number): string => sayLength(mm, units);
+  const batten = battenSentence(rip, length);
+  const figure = (mm: number): string => sayFigure(mm, units);
+  return [
+    feedSentence(rip, plan.frame.sidingMm, length),
+    allowanceSentence(rip, length),
+    chalkSentence(plan),
+    ...rip.handChanges.map((change) => handChangeSentence(change, plan, length)),
+    leftSentence(rip, length),
+    endsSentence(rip, length),
+    ...(batten === undefined ? [] : [batten]),
+    ...columns([
+      ['', 'along', 'on inner', 'line', 'line', 'inner left', 'inner left'],
+      ['mark', 'stock', 'wedge', 'upper', 'lower', 'degrees', `${units}`],
+      ...marks.map((at) => [
+        `${at.mark}`,
+        figure(at.stockMm),
+        figure(at.innerStockMm),
+        figure(at.lineTopMm),
+        figure(at.lineBottomMm),
+        signed(at.innerLeftDeg ?? 0, 2),
+        units === 'mm' ? signed(at.innerLeftMm ?? 0, 2) : signed((at.innerLeftMm ?? 0) / MM_PER_INCH, 3),
+      ]),
+    ]),
+  ];
 }
 
 function paceLines({ pace, crew, units }: Plan): readonly string[] {

@@ -31,6 +31,7 @@ export function aJob(parts: Omit<Parts, 'shape' | 'marks'> & Partial<Pick<Job, '
     },
     crew: { reactionS: 0.35, turnsPerS: 0.7, feedMPerMin: 2, ...parts.crew },
     stack: { laminationMm: 3.2, species: 'white oak', ...parts.stack },
+    ...(parts.rip === undefined ? {} : { rip: parts.rip }),
     voice: { language: 'en', form: 'angle', numbers: 'digits', ...parts.voice },
     defaults: parts.defaults ?? [],
   };

@@ -20,5 +20,5 @@ export const ripChoices = ({ rip }: Pick<Job, 'rip'>): RipChoices => ({ ...RIP_D
 /** Height above the table at which the cut runs straight along the stock. */
 export const straightAtMm = (job: Pick<Job, 'rip' | 'saw' | 'frame'>): number => {
   const { feeds, lineHeightMm } = ripChoices(job);
-  return feeds === 'along a fence' ? job.saw.pivotHeightMm : (lineHeightMm ?? job.frame.sidingMm / 2);
+  return (feeds === 'along a fence' ? job.saw.pivotHeightMm : (lineHeightMm ?? job.frame.sidingMm / 2)) + 0;
 };

@@ -2,10 +2,12 @@
 import type { Job } from '../job.ts';
 import { lengthText } from '../lengthText.ts';
 import type { PlannedMark, Warning } from '../plan.ts';
+import { smallestRadiusMm, standStillDeg, widestForRadiusMm } from './blade.ts';
 import type { Cut } from './cut.ts';
 import { type Hand, unsureFields } from './lay.ts';
 import type { PatternCurve, RipPlace } from './rip.ts';
 import { twistLimitDegPerM } from './twist.ts';
+import { limitOf, twistCures, twistCureText, withCure } from './twistCures.ts';
 
 const degText = (deg: number): string => `${Number(deg.toFixed(1)) + 0}°`;
 
@@ -64,12 +66,45 @@ export function twistWarnings(
   marks: readonly PlannedMark[],
 ): Warning[] {
   const saw = { ...job.saw, pivotHeightMm: cut.straightAtMm };
-  const limitAt = (place: RipPlace) => twistLimitDegPerM(saw, job.frame.sidingMm, place.bevelDeg);
+  const { sidingMm } = job.frame;
+  const limitAt = (place: RipPlace) => twistLimitDegPerM(saw, sidingMm, place.sawnDeg);
   const shareOf = (place: RipPlace) => place.twistDegPerM / limitAt(place);
-  const worst = places.reduce((a, b) => (shareOf(b) > shareOf(a) ? b : a));
-  if (shareOf(worst) <= 1) return [];
-  const mark = [...marks].reverse().find(({ girthMm }) => girthMm <= worst.girthMm)?.mark ?? 1;
-  const message = `After mark ${mark} the bevel changes by ${worst.twistDegPerM.toFixed(1)}° a metre; this blade in its kerf can follow about ${limitAt(worst).toFixed(1)}°. A narrower blade, more set, or the stock ripped in two lifts of half the siding helps; no feed is slow enough otherwise.`;
+  const beyond = places.filter((place) => shareOf(place) > 1);
+  if (beyond.length === 0) return [];
+  const worst = beyond.reduce((a, b) => (shareOf(b) > shareOf(a) ? b : a));
+  const markBefore = ({ girthMm }: RipPlace) => [...marks].reverse().find((at) => at.girthMm <= girthMm) ?? marks[0];
+  const before = marks.filter((at) => beyond.some((place) => markBefore(place) === at));
+  const others = before.filter((at) => at !== markBefore(worst));
+  const also = others.length === 0 ? '' : ` It is too fast after ${marksText(others)} too.`;
+  const mark = markBefore(worst)?.mark ?? 1;
+  const cures = twistCures({ saw, sidingMm, bevelDeg: worst.sawnDeg }, worst.twistDegPerM).filter((cure) =>
+    beyond.every((place) => limitOf(withCure({ saw, sidingMm, bevelDeg: place.sawnDeg }, cure)) >= place.twistDegPerM),
+  );
+  const helps =
+    cures.length === 0
+      ? 'No single change of blade or stock helps: spread the change of bevel over more length'
+      : `What helps, each by itself: ${cures.map((cure) => twistCureText(cure, (mm) => lengthText(mm, job.units))).join('; ')}`;
+  const message = `After mark ${mark} the bevel changes by ${worst.twistDegPerM.toFixed(1)}° a metre; this blade in its kerf can follow about ${limitAt(worst).toFixed(1)}°.${also} ${helps}. No feed is slow enough otherwise, and to stop and tilt is no way out: ${standStillDeg(saw, sidingMm, worst.sawnDeg).toFixed(1)}° of tilt without feed and the blade's body lies against the wood.`;
+  return [{ code: 'twist', message, mark }];
+}
+
+/** Where the line that is followed on the stock turns more sharply than the blade is fed along: `line` as the plan of the rip has it. */
+export function lineRadiusWarnings(
+  job: Job,
+  marks: readonly PlannedMark[],
+  line: { readonly leastRadiusMm: number | null; readonly leastRadiusAtMm: number | null },
+): Warning[] {
+  const { leastRadiusMm, leastRadiusAtMm } = line;
+  const leastMm = smallestRadiusMm(job.saw);
+  if (leastRadiusMm === null || leastRadiusMm >= leastMm) return [];
+  const widestMm = widestForRadiusMm(job.saw, leastRadiusMm);
+  const length = (mm: number) => lengthText(mm, job.units);
+  const helps =
+    widestMm === undefined
+      ? 'No blade follows it'
+      : `A narrower blade, ${length(widestMm)} wide, follows it; so does less change of bevel there`;
+  const mark = [...marks].reverse().find(({ stockMm }) => stockMm <= (leastRadiusAtMm ?? 0))?.mark ?? 1;
+  const message = `After mark ${mark} the line turns in a radius of ${length(leastRadiusMm)}; a blade ${length(job.saw.bladeWidthMm)} wide is fed along ${length(leastMm)} at the least. ${helps}.`;
   return [{ code: 'twist', message, mark }];
 }
 

@@ -2,30 +2,31 @@
 import type { Job } from '../job.ts';
 import { lengthText } from '../lengthText.ts';
 import type { PlannedMark, StackPlan, Warning } from '../plan.ts';
-import { type Bend, bendsAt, leastRadiusOverThickness } from './bendLimit.ts';
+import { bendCures, bendCureText } from './bendCures.ts';
+import { leastRadiusOverThickness } from './bendLimit.ts';
+import { sharpestOf, wedgeBends } from './wedgeBend.ts';
+import { breakingRadiusOverThickness } from './woodStrength.ts';
 
-const ratioOf = ({ radiusMm, thicknessMm }: Bend): number => radiusMm / thicknessMm;
-
-/** At most one: the place where the radius is smallest for the wedge's thickness. */
+/** At most one: the wedge and the place where the radius is smallest for its thickness, and what helps at every mark. */
 export function bendWarnings(job: Job, marks: readonly PlannedMark[]): Warning[] {
-  const bends = marks.flatMap(({ mark, radiusMm, outerEdgesMm, innerEdgesMm }) =>
-    radiusMm === null
-      ? []
-      : bendsAt(
-          radiusMm,
-          { outerMm: outerEdgesMm, innerMm: innerEdgesMm },
-          job.frame.mouldedFace,
-          job.frame.mouldingMm,
-        ).map((bend) => ({ mark, ...bend })),
-  );
-  const worst = bends.reduce<(typeof bends)[number] | undefined>(
-    (a, b) => (a === undefined || ratioOf(b) < ratioOf(a) ? b : a),
-    undefined,
-  );
-  const least = leastRadiusOverThickness(job.stack.species);
-  if (worst === undefined || ratioOf(worst) >= least) return [];
-  const { mark, wedge, thicknessMm, radiusMm } = worst;
-  const message = `At mark ${mark} the ${wedge} wedge is ${lengthText(thicknessMm, job.units)} thick and has to lie in a radius of ${lengthText(radiusMm, job.units)}, ${ratioOf(worst).toFixed(0)} times its thickness; the published limit for ${job.stack.species} is ${least}. Rip each wedge in two with a second, parallel rip, build it of thinner tapered layers, or steam it; bend a trial piece first.`;
+  const { species } = job.stack;
+  const least = leastRadiusOverThickness(species);
+  const bends = wedgeBends(job, marks);
+  const worst = sharpestOf(bends);
+  if (worst === undefined || worst.radiusOverThickness >= least) return [];
+  const length = (mm: number): string => lengthText(mm, job.units);
+  const { mark, wedge, thicknessMm, radiusMm, radiusOverThickness } = worst;
+  const tooSharp = new Set(bends.filter((bend) => bend.radiusOverThickness < least).map((bend) => bend.mark));
+  const others = tooSharp.size === 1 ? '' : `, and too sharp at ${tooSharp.size - 1} more`;
+  const breaking = breakingRadiusOverThickness(species) ?? 0;
+  const breaks =
+    radiusOverThickness < breaking ? ` Bent cold it breaks: at ${breaking.toFixed(0)} by its strength.` : '';
+  const cures = bendCures(job, marks).map((cure) => bendCureText(cure, length));
+  const helps =
+    cures.length === 0
+      ? 'No number of layers helps: build it of a wood that bends more, or with less bevel in one frame'
+      : `What helps: ${cures.join('. Or ')}`;
+  const message = `At mark ${mark} the ${wedge} wedge is ${length(thicknessMm)} thick and has to lie in a radius of ${length(radiusMm)}, ${radiusOverThickness.toFixed(0)} times its thickness; the published limit for ${species} is ${least}${others}.${breaks} ${helps}. Bend a trial piece first.`;
   return [{ code: 'bend', message, mark }];
 }
 

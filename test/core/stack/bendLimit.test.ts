@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { bendsAt, leastRadiusOverThickness } from '../../../server/core/stack/bendLimit.ts';
+import { isHardwood, leastRadiusOverThickness } from '../../../server/core/stack/bendLimit.ts';
 import { pliesBetween } from '../../../server/core/stack/plies.ts';
 
 describe('the wood', () => {
@@ -13,23 +13,8 @@ describe('the wood', () => {
   );
 });
 
-describe('the radius that a wedge lies in', () => {
-  const wedges = { outerMm: [3, 13], innerMm: [15, 5] } as const;
-  test('is that of its concave face: in a bilge the flat of the outer one and the sawn face of the inner one', () => {
-    expect(bendsAt(1000, wedges, 'forward', 75)).toStrictEqual([
-      { wedge: 'outer', thicknessMm: 13, radiusMm: 997 },
-      { wedge: 'inner', thicknessMm: 15, radiusMm: 925 },
-    ]);
-  });
-  test('in a reverse turn the sawn face of the outer one and the flat of the inner one', () => {
-    expect(bendsAt(-1000, wedges, 'aft', 75)).toStrictEqual([
-      { wedge: 'outer', thicknessMm: 13, radiusMm: 1000 },
-      { wedge: 'inner', thicknessMm: 15, radiusMm: 1070 },
-    ]);
-  });
-  test('is nothing where the turn is sharper than the frame is deep', () => {
-    expect(bendsAt(50, wedges, 'forward', 75)[1].radiusMm).toBe(0);
-  });
+test("southern pine is held to the hardwoods' limit and is none", () => {
+  expect(['southern pine', 'white oak', 'Douglas-fir'].map(isHardwood)).toStrictEqual([false, true, false]);
 });
 
 test('as many whole laminations as fit between the wedges', () => {

@@ -1,0 +1,139 @@
+import * as fc from 'fast-check';
+import { describe, expect, test } from 'vitest';
+import {
+  radiusFloorMm,
+  smallestRadiusMm,
+  standStillDeg,
+  standStillSentence,
+  widestForRadiusMm,
+} from '../../../server/core/rip/blade.ts';
+import { twistLimitDegPerM } from '../../../server/core/rip/twist.ts';
+import { limitOf, twistCures, twistCureText, withCure } from '../../../server/core/rip/twistCures.ts';
+import { holds } from '../../kit/holds.ts';
+
+const saws = fc.record({
+  bladeThicknessMm: fc.double({ min: 0.5, max: 1.3, noNaN: true }),
+  setMm: fc.double({ min: 0.2, max: 2, noNaN: true }),
+  bladeWidthMm: fc.double({ min: 6.35, max: 60, noNaN: true }),
+  pivotHeightMm: fc.constantFrom(0, 0, 24, -30),
+});
+const sawOf = ({
+  bladeThicknessMm,
+  setMm,
+  ...saw
+}: {
+  bladeThicknessMm: number;
+  setMm: number;
+  bladeWidthMm: number;
+  pivotHeightMm: number;
+}) => ({
+  ...saw,
+  bladeThicknessMm,
+  kerfMm: bladeThicknessMm + setMm,
+});
+
+describe('what cures a twist', () => {
+  test('each cure, applied, holds the limit; the next wider blade or a tenth less set does not', () => {
+    holds(
+      fc.property(
+        saws,
+        fc.double({ min: 30, max: 120, noNaN: true }),
+        fc.double({ min: 0, max: 30, noNaN: true }),
+        fc.double({ min: 1.01, max: 6, noNaN: true }),
+        (set, sidingMm, bevelDeg, times) => {
+          const cut = { saw: sawOf(set), sidingMm, bevelDeg };
+          const twist = limitOf(cut) * times;
+          for (const cure of twistCures(cut, twist)) {
+            expect(limitOf(withCure(cut, cure))).toBeGreaterThanOrEqual(twist * (1 - 1e-12));
+            if (cure.kind === 'more set')
+              expect(limitOf(withCure(cut, { ...cure, kerfMm: cure.kerfMm - 0.1 }))).toBeLessThan(twist);
+            if (cure.kind === 'more pieces' && cure.pieces > 2)
+              expect(limitOf(withCure(cut, { ...cure, pieces: cure.pieces - 1 }))).toBeLessThan(twist);
+          }
+        },
+      ),
+    );
+  });
+
+  test('with their figures, and none where the blade follows as it is', () => {
+    const cut = {
+      saw: { kerfMm: 2.4, bladeThicknessMm: 1.1, bladeWidthMm: 38, pivotHeightMm: 0 },
+      sidingMm: 60,
+      bevelDeg: 10,
+    };
+    // (2.4 - 1.1) cos 10 / (2 x 60 x 38) = 2.807e-4 rad/mm = 16.1 degrees a metre.
+    expect(limitOf(cut)).toBeCloseTo(16.09, 2);
+    expect(twistCures(cut, 16)).toStrictEqual([]);
+    const cures = twistCures(cut, 25);
+    expect(cures.map((cure) => twistCureText(cure, (mm) => `${mm.toFixed(1)} mm`))).toStrictEqual([
+      'a narrower blade, 19.0 mm (3/4 in) wide',
+      'more set, for a kerf of 3.2 mm',
+      'thinner stock: 2 pieces side by side, each of 1/2 of the siding (at most 38.6 mm)',
+      'feeding along a line at half the height (30.0 mm) instead of the fence',
+    ]);
+    expect(twistCures(cut, 500)).toStrictEqual([]);
+  });
+});
+
+/**
+ * Second computation of the twist limit, in space: the kerf is the ruled face r = (h - p) tan theta(s), the blade a flat band as
+ * wide as W, tangent to it along the tilt axis where it cuts; its back edge must stay in the kerf that was cut W before.
+ */
+test('the twist limit, by a flat blade in the kerf that it has cut', () => {
+  const saw = { kerfMm: 2.4, bladeThicknessMm: 1.1, bladeWidthMm: 25, pivotHeightMm: 10 };
+  const sidingMm = 60;
+  for (const bevelDeg of [0, 10, 25]) {
+    const fits = (degPerM: number): boolean => {
+      const rad = (deg: number) => (deg * Math.PI) / 180;
+      const now = rad(bevelDeg);
+      const then = rad(bevelDeg - (degPerM * saw.bladeWidthMm) / 1000);
+      return [0, sidingMm].every((height) => {
+        const apart = (height - saw.pivotHeightMm) * (Math.tan(now) - Math.tan(then));
+        return Math.abs(apart) * Math.cos(now) <= (saw.kerfMm - saw.bladeThicknessMm) / 2;
+      });
+    };
+    let [low, high] = [0, 500];
+    for (let i = 0; i < 60; i++) {
+      const middle = (low + high) / 2;
+      if (fits(middle)) low = middle;
+      else high = middle;
+    }
+    // The tangent bends a little over the width of the blade: (W dtheta/ds) tan b, well under 1 %.
+    const limit = twistLimitDegPerM(saw, sidingMm, bevelDeg);
+    const inSpace = low;
+    expect(Math.abs(inSpace / limit - 1)).toBeLessThan(0.01);
+  }
+});
+
+describe('tilting while the wood stands still', () => {
+  const saw = { kerfMm: 2.4, bladeThicknessMm: 1.1, bladeWidthMm: 25, pivotHeightMm: 0 };
+  test('the bound, by turning a blade of this thickness in a kerf of this width until it touches', () => {
+    for (const bevelDeg of [0, 20]) {
+      const heightAlong = 60 / Math.cos((bevelDeg * Math.PI) / 180);
+      let turn = 0;
+      // The corner of the blade's body, turned about the axis: square to the kerf it may come to half the kerf.
+      while (heightAlong * Math.sin(turn) + (saw.bladeThicknessMm / 2) * Math.cos(turn) < saw.kerfMm / 2) turn += 1e-7;
+      expect(standStillDeg(saw, 60, bevelDeg)).toBeCloseTo((turn * 180) / Math.PI, 3);
+    }
+  });
+  test('is told with its figure, and never as an advice', () => {
+    expect(standStillSentence(saw, 60, 0)).toMatch(/^Never tilt while the wood stands still in the cut\..* 0\.6° /);
+  });
+});
+
+describe('the smallest radius', () => {
+  const blade = { kerfMm: 1.1 + 0.77, bladeThicknessMm: 1.1 };
+  test('never falls as the blade gets wider, and is never less than the geometric floor', () => {
+    let before = 0;
+    for (let bladeWidthMm = 3; bladeWidthMm < 80; bladeWidthMm += 0.5) {
+      const radius = smallestRadiusMm({ ...blade, bladeWidthMm });
+      expect(radius).toBeGreaterThanOrEqual(before);
+      expect(radius).toBeGreaterThanOrEqual(radiusFloorMm({ ...blade, bladeWidthMm }));
+      before = radius;
+    }
+  });
+  test('the widest blade for a radius follows it, the next one sold does not', () => {
+    expect(widestForRadiusMm({ ...blade, bladeWidthMm: 32 }, 150)).toBeCloseTo(19.05, 9);
+    expect(widestForRadiusMm({ ...blade, bladeWidthMm: 32 }, 10)).toBeUndefined();
+  });
+});
