@@ -115,6 +115,7 @@ export interface Bent {
 
 /**
  * Bends a piece along the frame, the line through its centroids as long as before: where each place of the frame falls on it.
+ * Lengths count along the moulded edge's own direction: the line also rises and falls with the taper, straight and bent alike.
  * `flatDepthMm`: how deep inside the moulded edge its flat lies; its wood lies outboard of it, or inboard.
  */
 export function bend(
@@ -128,7 +129,7 @@ export function bend(
   },
 ): readonly Bent[] {
   let alongMm = lies.fromMm;
-  let before: readonly [number, number] | undefined;
+  let before: { readonly here: readonly [number, number]; readonly at: readonly [number, number] } | undefined;
   return edge.map(({ girthMm, at, out }) => {
     const of = (stockMm: number): readonly [number, number] => {
       const [forward, aft] = piece(stockMm);
@@ -140,8 +141,11 @@ export function bend(
     const centroid = (a * a + 4 * middle * middle + b * b) / 12 / middle;
     const depth = lies.flatDepthMm(girthMm) + (lies.wood === 'outboard' ? -centroid : centroid);
     const here = [at[0] - depth * out[0], at[1] - depth * out[1]] as const;
-    if (before !== undefined) alongMm += Math.hypot(here[0] - before[0], here[1] - before[1]);
-    before = here;
+    if (before !== undefined) {
+      const [dy, dz] = [at[0] - before.at[0], at[1] - before.at[1]];
+      alongMm += ((here[0] - before.here[0]) * dy + (here[1] - before.here[1]) * dz) / Math.hypot(dy, dz);
+    }
+    before = { here, at };
     return { girthMm, stockMm: alongMm, edges: of(alongMm) };
   });
 }

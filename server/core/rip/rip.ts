@@ -4,11 +4,11 @@ import { ok, refused } from '../errors.ts';
 import type { Job } from '../job.ts';
 import { lengthText } from '../lengthText.ts';
 import type { BevelCurve } from './bevelCurve.ts';
-import { ripChoices, straightAtMm } from './choices.ts';
-import { type Cut, layCut } from './cut.ts';
+import { ripChoices } from './choices.ts';
+import type { Cut } from './cut.ts';
 import { handOf, type Lay, layOf } from './lay.ts';
-import { greatestAt, innerSawnDeg, type Lines, sharedBevels } from './registered.ts';
-import { innerDepthMm, lengthsAlongMm, outerDepthMm } from './straighten.ts';
+import { type LaidOut, layOut, type Unbendable, type WedgeEnds } from './layOut.ts';
+import { agreeAt, greatestAt, innerSawnDeg, sharedBevels } from './registered.ts';
 import { type Wedges, wedgesOf } from './wedges.ts';
 
 /** The frame's moulded edge, from its pattern. */
@@ -44,16 +44,10 @@ export interface Rip {
   readonly places: readonly RipPlace[];
   /** The bevel that is sawn, by the girth of the outer wedge. */
   readonly sawn: BevelCurve;
-  /** Girth of the place where the two wedges agree. */
+  /** Girth of the place where the two wedges agree; of several the one nearest to the turn of the bilge. */
   readonly registerMm: number;
   /** Where the two wedges end, in the stock's measure. */
   readonly ends: { readonly outer: WedgeEnds; readonly inner: WedgeEnds };
-}
-
-export interface WedgeEnds {
-  readonly heelMm: number;
-  readonly headMm: number;
-  readonly lengthMm: number;
 }
 
 /** No more than 60 degrees is ever picked up; a curve that goes far beyond swings between rows that cannot all be right. */
@@ -74,9 +68,9 @@ export function ripOf(
   if (wild !== -1) return refused([curveSwings(job, girthsMm[wild] ?? 0, bevelsDeg[wild] ?? 0)]);
   const lay = layOf(job.frame, job.saw.leans, handOf(bevelsDeg));
   const curvatureAt = remembered((girthMm) => curvature(pattern, girthMm));
-  const registerAt = greatestAt(bevelsDeg);
-  const laidFor = (sawn: BevelCurve): Laid | Unbendable =>
-    laidOut(job, { girthsMm, registerAt, lay, sawn, curvatureAt, isBent: pattern !== undefined });
+  const turnAt = greatestAt(bevelsDeg);
+  const laidFor = (sawn: BevelCurve): LaidOut | Unbendable =>
+    layOut(job, { girthsMm, wantedDeg: bevelsDeg, turnAt, lay, sawn, curvatureAt, isBent: pattern !== undefined });
 
   let sawn = bevels;
   let laid = laidFor(sawn);
@@ -104,64 +98,11 @@ export function ripOf(
       twistDegPerM: (Math.abs(sawn.slopeAtDegPerMm(girthMm)) / outerStretch(girthMm)) * 1000,
     };
   });
-  return ok({ lay, cut, places, sawn, registerMm: girthsMm[registerAt] ?? 0, ends: laid.ends });
+  return ok({ lay, cut, places, sawn, registerMm: girthsMm[agreeAt(lines, turnAt)] ?? 0, ends: laid.ends });
 }
 
 /** Where the bevel is shared, sharing moves the lines by hundredths of a millimetre, and they the shares by nothing to speak of. */
 const SHARING_PASSES = 2;
-
-interface Laid {
-  readonly cut: Cut;
-  readonly lines: Lines;
-  readonly ends: Rip['ends'];
-  outerStretch(girthMm: number): number;
-}
-interface Unbendable {
-  readonly tooSharpMm: number;
-}
-interface ToLay {
-  readonly girthsMm: readonly number[];
-  readonly registerAt: number;
-  readonly lay: Lay;
-  readonly sawn: BevelCurve;
-  readonly curvatureAt: (girthMm: number) => number;
-  readonly isBent: boolean;
-}
-
-/** Cut and lines for bevels that are sawn so. */
-function laidOut(job: Job, { girthsMm, registerAt, lay, sawn, curvatureAt, isBent }: ToLay): Laid | Unbendable {
-  const { frame, saw } = job;
-  const { thinnestEdgeMm, heelBeyondMm, headBeyondMm } = ripChoices(job);
-  const cut = layCut(
-    { kerfMm: saw.kerfMm, straightAtMm: straightAtMm(job), thinnestEdgeMm },
-    frame.sidingMm,
-    girthsMm.map((girthMm) => lay.hand * sawn.bevelAtDeg(girthMm)),
-  );
-  const wedgesAt = (girthMm: number): Wedges => wedgesOf(cut, lay.hand * sawn.bevelAtDeg(girthMm), lay.thickEdge);
-  const outerStretch = (girthMm: number): number =>
-    1 - curvatureAt(girthMm) * outerDepthMm(wedgesAt(girthMm).outerMm, frame.mouldedFace);
-  const innerStretch = (girthMm: number): number =>
-    1 - curvatureAt(girthMm) * innerDepthMm(wedgesAt(girthMm).innerMm, frame.mouldedFace, frame.mouldingMm);
-  const tooSharpMm = girthsMm.find((girthMm) => !(outerStretch(girthMm) > 0 && innerStretch(girthMm) > 0));
-  if (tooSharpMm !== undefined) return { tooSharpMm };
-
-  const stockMm = isBent ? lengthsAlongMm(girthsMm, outerStretch) : fromFirst(girthsMm);
-  const inner = isBent ? lengthsAlongMm(girthsMm, innerStretch) : stockMm;
-  const shiftMm = (stockMm[registerAt] ?? 0) - (inner[registerAt] ?? 0);
-  const innerStockMm = inner.map((mm) => mm + shiftMm);
-  const [first, last] = [girthsMm[0] ?? 0, girthsMm.at(-1) ?? 0];
-  const endsOf = (along: readonly number[], stretch: (girthMm: number) => number): WedgeEnds => {
-    const heelMm = (along[0] ?? 0) - heelBeyondMm * stretch(first);
-    const headMm = (along.at(-1) ?? 0) + headBeyondMm * stretch(last);
-    return { heelMm, headMm, lengthMm: headMm - heelMm };
-  };
-  return {
-    cut,
-    lines: { girthsMm, stockMm, innerStockMm },
-    ends: { outer: endsOf(stockMm, outerStretch), inner: endsOf(innerStockMm, innerStretch) },
-    outerStretch,
-  };
-}
 
 /** Both wedges are measured over the same places, and a place on the pattern is dear to find. */
 function remembered(find: (at: number) => number): (at: number) => number {
@@ -178,8 +119,6 @@ function curvature(pattern: PatternCurve | undefined, girthMm: number): number {
   if (pattern === undefined) return 0;
   return pattern.at(Math.min(pattern.girthMm, Math.max(0, girthMm))).curvaturePerMm;
 }
-
-const fromFirst = (girthsMm: readonly number[]): number[] => girthsMm.map((girthMm) => girthMm - (girthsMm[0] ?? 0));
 
 const curveSwings = (job: Job, girthMm: number, bevelDeg: number) => ({
   code: 'cannot-be-sawn' as const,

@@ -8,11 +8,15 @@
  * Depth of the neutral lines, with a and b the wedge's thickness at the moulded edge and across from it, and the centroid of the
  * section (a trapezium) at c = (a^2 + ab + b^2) / (3 (a + b)) from its flat:
  *   outer wedge: its flat lies at the depth a, its wood outboard of the flat:           h = a - c
- *   inner wedge: its sawn face lies at the depth of the moulding M, its flat a' outboard
- *                of that (a' its own thickness at the moulded edge), its wood inboard:  h = M - a' + c'
+ *   inner wedge: the stack holds its flat at the depth M - a', M the moulding and a' the thickness at the moulded edge that the
+ *                cut leaves beside the outer wedge's a; its wood lies inboard of that:  h = M - a' + c'
+ *                with c' of the section that the inner wedge has there: its own, for the place falls elsewhere on it.
  *
- * The two wedges come out of one rip, so where the frame turns they cannot fit all along: they are laid so that they agree at
- * the place of the greatest bevel (registered.ts), and both lines are given in the stock's own measure (0 at mark 1 of the outer wedge).
+ * Left out: where a changes along the frame the flat lies askew to the moulded edge by that slope, and is longer by half its square
+ * (a slope of 0.015: 0.1 mm a metre). Along a fence with the axis at the table a does not change.
+ *
+ * The two wedges come out of one rip, so where the frame turns they cannot fit all along: they are registered where least is left
+ * (register.ts), and both lines are given in the stock's own measure (0 at mark 1 of the outer wedge).
  */
 import { type Edge, type EdgesMm, edgeOf, otherEdge } from './wedges.ts';
 
@@ -28,10 +32,36 @@ export function outerDepthMm(outerMm: EdgesMm, moulded: Edge): number {
   return a - centroidFromFlatMm(a, edgeOf(outerMm, otherEdge(moulded)));
 }
 
-/** Depth of the inner wedge's neutral line inboard of the moulded edge. */
-export function innerDepthMm(innerMm: EdgesMm, moulded: Edge, mouldingMm: number): number {
-  const a = edgeOf(innerMm, moulded);
-  return mouldingMm - a + centroidFromFlatMm(a, edgeOf(innerMm, otherEdge(moulded)));
+/** Depth of the inner wedge's flat inboard of the moulded edge; `innerMm` as the cut leaves it beside the outer wedge. */
+export const innerFlatDepthMm = (innerMm: EdgesMm, moulded: Edge, mouldingMm: number): number =>
+  mouldingMm - edgeOf(innerMm, moulded);
+
+/** How far the inner wedge's neutral line lies inboard of its flat, where it has these edges. */
+export const innerCentroidMm = (innerMm: EdgesMm, moulded: Edge): number =>
+  centroidFromFlatMm(edgeOf(innerMm, moulded), edgeOf(innerMm, otherEdge(moulded)));
+
+interface LineAlong {
+  readonly girthsMm: readonly number[];
+  readonly alongMm: readonly number[];
+  readonly curvaturesPerMm: readonly number[];
+}
+
+/**
+ * A line that was reckoned with one centroid's height at each place, for another: the difference is small, so steps of the given
+ * places are fine enough (trapezium rule).
+ */
+export function byOwnSection(
+  { girthsMm, alongMm, curvaturesPerMm }: LineAlong,
+  reckonedMm: readonly number[],
+  ownMm: readonly number[],
+): number[] {
+  const shorterBy = girthsMm.map((_, i) => (curvaturesPerMm[i] ?? 0) * ((ownMm[i] ?? 0) - (reckonedMm[i] ?? 0)));
+  let lessMm = 0;
+  return alongMm.map((mm, i) => {
+    const stepMm = i === 0 ? 0 : (girthsMm[i] ?? 0) - (girthsMm[i - 1] ?? 0);
+    lessMm += (((shorterBy[i] ?? 0) + (shorterBy[i - 1] ?? 0)) / 2) * stepMm;
+    return mm - lessMm;
+  });
 }
 
 /**

@@ -1,5 +1,12 @@
 import { describe, expect, test } from 'vitest';
-import { centroidFromFlatMm, innerDepthMm, lengthsAlongMm, outerDepthMm } from '../../../server/core/rip/straighten.ts';
+import {
+  byOwnSection,
+  centroidFromFlatMm,
+  innerCentroidMm,
+  innerFlatDepthMm,
+  lengthsAlongMm,
+  outerDepthMm,
+} from '../../../server/core/rip/straighten.ts';
 
 describe('the neutral line of a wedge', () => {
   test('the centroid of the section, against the same area cut into a million slices', () => {
@@ -19,7 +26,7 @@ describe('the neutral line of a wedge', () => {
   test('the outer one lies outboard of its flat, the inner one inboard of its own', () => {
     // Parallel layers 10 thick in a moulding of 75: 5 and 70 deep.
     expect(outerDepthMm([10, 10], 'forward')).toBe(5);
-    expect(innerDepthMm([10, 10], 'forward', 75)).toBe(70);
+    expect(innerFlatDepthMm([10, 10], 'forward', 75) + innerCentroidMm([10, 10], 'forward')).toBe(70);
     // The moulded edge is the thin one: the middle of the outer wedge lies outboard of the moulded edge.
     expect(outerDepthMm([3, 13], 'forward')).toBeLessThan(0);
     expect(outerDepthMm([3, 13], 'aft')).toBeCloseTo(13 - centroidFromFlatMm(3, 13), 12);
@@ -59,6 +66,20 @@ describe('lengths along a bent line', () => {
         next += 1;
       }
     }
+  });
+
+  /** Derived: around a quarter of a circle a line that lies 2 mm deeper than reckoned is 2 x pi / 2 shorter. */
+  test('a line reckoned too far out is put right', () => {
+    const girthsMm = Array.from({ length: 101 }, (_, i) => (i * 1000 * Math.PI) / 200);
+    const curvaturesPerMm = girthsMm.map(() => 1 / 1000);
+    const line = { girthsMm, alongMm: girthsMm, curvaturesPerMm };
+    const right = byOwnSection(
+      line,
+      girthsMm.map(() => 5),
+      girthsMm.map(() => 7),
+    );
+    expect(right[0]).toBe(0);
+    expect((girthsMm.at(-1) ?? 0) - (right.at(-1) ?? 0)).toBeCloseTo(Math.PI, 9);
   });
 
   test('holds its error bound over a curvature that jumps', () => {
