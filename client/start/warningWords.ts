@@ -17,6 +17,7 @@ const WORDS: Readonly<Record<WarningCode, string>> = {
   knuckle: 'Knuckle',
   'beyond-offsets': 'Beyond the stations',
   hollow: 'Across the siding',
+  'off-the-fair-line': 'Off the fair line',
   'apart-from-offsets': 'Against the offsets',
 };
 

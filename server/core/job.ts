@@ -53,6 +53,8 @@ export interface FromOffsets {
   readonly plankingMm: number;
   /** How far fairing may move a point; undefined: as far as the table's own rounding has. */
   readonly fairingMm?: number;
+  /** The user has looked up what seems to be a slip of the pen: the table is taken as it stands. */
+  readonly isAsDrawn: boolean;
   /** Where the boat's frames stand, for all of them in one go; empty where nobody has said. */
   readonly framesMm: readonly number[];
 }
@@ -84,6 +86,10 @@ export interface Saw {
   /** Height of the tilt axis above the table. */
   readonly pivotHeightMm: number;
   readonly degreesPerTurn: number;
+  /** Pairs of (turns of the handwheel, true tilt), both rising, where a turn is not worth the same everywhere. */
+  readonly turnsTable?: readonly (readonly [number, number])[];
+  /** Turns that the handwheel goes through before the tilt follows, when the way of turning changes; left out: none to speak of. */
+  readonly backlashTurns?: number;
   /** The step of the readout. */
   readonly readoutDeg: number;
   /** Pairs of (readout shown, true tilt by test block), readout rising. Empty: the readout is true. */

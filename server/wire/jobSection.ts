@@ -103,6 +103,12 @@ export class JobSection {
     return chosen ?? options[0];
   }
 
+  yesOrNo(name: string): boolean {
+    const value = this.raw(name);
+    if (typeof value !== 'boolean') this.refuse('wrong-type', name, 'true or false');
+    return value === true;
+  }
+
   number(name: string, noun: string, range: Range, fallback?: number): number {
     const wanted = `${noun} ${describeRange(range)}`;
     const value = this.#orDefault(name, wanted, fallback);

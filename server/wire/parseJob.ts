@@ -1,16 +1,13 @@
 /** The job file and its tables, parsed once, at the door: what comes out is complete, in mm and degrees, and can be trusted. */
 import type { Result } from '../core/errors.ts';
 import { refused } from '../core/errors.ts';
-import type { FromOffsets, Job, MarkPlacing, PickUp, Saw } from '../core/job.ts';
+import type { Job, MarkPlacing, Saw } from '../core/job.ts';
 import { LANGUAGES } from '../core/words/languages.ts';
 import { PHRASE_NAMES } from '../core/words/phraseNames.ts';
-import { FILE_NAME_CHARS } from './jobFile.ts';
 import { isObject, JobSection, newReading, type Range, type Reading, TEXT_CHARS } from './jobSection.ts';
-import { readOffsets } from './parseOffsets.ts';
-import { readPattern } from './parsePattern.ts';
-import { readPickUp } from './parsePickUp.ts';
+import { readShape } from './readShape.ts';
 import { readWords } from './readWords.ts';
-import { showFound, showName } from './showFound.ts';
+import { showFound } from './showFound.ts';
 
 export const JOB_FORMAT = 'by-the-mark/job@1';
 
@@ -18,13 +15,25 @@ export const JOB_FORMAT = 'by-the-mark/job@1';
 const FIELDS = {
   '': ['format', 'title', 'units', 'frame', 'shape', 'marks', 'saw', 'rip', 'crew', 'stack', 'voice'],
   frame: ['label', 'side', 'siding', 'moulding', 'mouldedFace'],
-  shape: ['pickup', 'pattern', 'batten', 'errorDeg', 'offsets', 'at', 'planking', 'cantDeg', 'fairing', 'frames'],
+  shape: [
+    'pickup',
+    'pattern',
+    'batten',
+    'errorDeg',
+    'offsets',
+    'at',
+    'planking',
+    'cantDeg',
+    'fairing',
+    'asDrawn',
+    'frames',
+  ],
   marks: ['spacing', 'at', 'tolerance'],
   // Before `saw`: a feed that stands nowhere in particular is the crew's.
   crew: ['reactionS', 'turnsPerS', 'feedMPerMin'],
   saw: [
     ...['kerf', 'bladeWidth', 'bladeThickness', 'tilt', 'leans', 'pivotHeight', 'degreesPerTurn', 'readout'],
-    ...['readoutTable', 'feedMPerMin'],
+    ...['readoutTable', 'turnsTable', 'backlashTurns', 'feedMPerMin'],
   ],
   rip: ['feeds', 'lineHeight', 'thinnestEdge', 'cleaningUp', 'endWaste', 'favours', 'heelBeyond', 'headBeyond'],
   stack: ['lamination', 'species'],
@@ -42,13 +51,10 @@ const MARKS = { atLeast: 2, atMost: 2000 };
 /** Bounds of what can be meant at all; what is merely unwise is planned and warned of. Lengths in mm. */
 const ALONG: Range = { atLeast: 0, atMost: 100_000 };
 const ACROSS: Range = { above: 0, atMost: 2000 };
+/** Turns of the wheel, and the tilt beside them. */
+const TURNS: Range = { atLeast: -1000, atMost: 1000 };
 const TILT: Range = { atLeast: -90, atMost: 90 };
-const PLACE: Range = { atLeast: -100_000, atMost: 100_000 };
-const PLANKING: Range = { atLeast: 0, atMost: 300 };
-const CANT: Range = { atLeast: -80, atMost: 80 };
-const FRAMES = { atLeast: 1, atMost: 500 };
 const LINE_HEIGHT: Range = { atLeast: 0, atMost: 2000 };
-const BATTEN: Range = { atLeast: 0, atMost: 50 };
 const EDGE: Range = { atLeast: 0, atMost: 100 };
 const BEYOND: Range = { atLeast: 0, atMost: 5000 };
 /** Metres a minute. */
@@ -133,8 +139,21 @@ function readSaw(saw: JobSection): Saw {
     readoutDeg: saw.number('readout', "the readout's step in degrees,", { atLeast: 0.01, atMost: 5 }, 0.5),
     readoutTable: saw.pairs('readoutTable', '[readout shown, true tilt] in degrees', TILT, 200),
     // Without a default: nobody but the shop knows.
+    ...(saw.isGiven('turnsTable') ? { turnsTable: readTurns(saw) } : {}),
+    ...(saw.isGiven('backlashTurns')
+      ? { backlashTurns: saw.number('backlashTurns', 'turns of the handwheel,', { atLeast: 0, atMost: 5 }) }
+      : {}),
     ...(saw.isGiven('feedMPerMin') ? { feedMPerMin: saw.number('feedMPerMin', 'metres a minute,', FEED) } : {}),
   };
+}
+
+/** One row would be no more than `degreesPerTurn` says already. */
+function readTurns(saw: JobSection): NonNullable<Saw['turnsTable']> {
+  const wanted = '[turns of the handwheel, true tilt in degrees]';
+  const table = saw.pairs('turnsTable', wanted, TURNS, 200);
+  if (Array.isArray(saw.raw('turnsTable')) && table.length < 2)
+    saw.refuse('too-few', 'turnsTable', `at least two pairs of ${wanted}`);
+  return table;
 }
 
 /** The teeth are set wider than the blade, or it would bind: a default never contradicts the field that was given. */
@@ -198,99 +217,4 @@ function readVoice(voice: JobSection, reading: Reading): Job['voice'] {
     // Without a default: the language has words for everything.
     ...(voice.isGiven('words') ? { words: readWords(voice.section('words', PHRASE_NAMES), language, reading) } : {}),
   };
-}
-
-const WANTED_SHAPE =
-  'the bevels picked up on the boat, such as { "pickup": "pickup.csv" }, or the table of offsets, such as { "offsets": "offsets.csv", "at": 4200 }';
-
-function readShape(top: JobSection, shape: JobSection, files: Files, reading: Reading): Job['shape'] {
-  const nothing: PickUp = { kind: 'pick-up', file: '', rows: [], errorDeg: 0 };
-  if (!top.isGiven('shape')) {
-    top.refuse('missing', 'shape', WANTED_SHAPE);
-    return nothing;
-  }
-  const isFromOffsets = ['offsets', 'at'].some((name) => shape.isGiven(name));
-  const offsets = isFromOffsets ? readFromOffsets(shape, files, reading) : undefined;
-  if (offsets !== undefined && !shape.isGiven('pickup')) {
-    if (shape.isGiven('pattern'))
-      shape.refuse('unknown-field', 'pattern', 'no pattern: the offsets have the moulded edge');
-    return offsets;
-  }
-  const errorDeg = shape.number('errorDeg', 'degrees', { above: 0, atMost: 30 }, 0.5);
-  const pickUp = findTable('pickup', shape, files, reading);
-  const rows = pickUp === undefined ? [] : readPickUp(pickUp.file, pickUp.text, reading.units, reading.problems);
-  const against = offsets === undefined ? {} : { against: offsets };
-  const measured = {
-    kind: 'pick-up',
-    file: pickUp?.file ?? '',
-    rows,
-    errorDeg,
-    ...against,
-    ...readBatten(shape),
-  } as const;
-  if (!shape.isGiven('pattern')) return measured;
-  const pattern = findTable('pattern', shape, files, reading);
-  if (pattern === undefined) return measured;
-  const points = readPattern(pattern.file, pattern.text, reading.units, reading.problems);
-  return { ...measured, pattern: { file: pattern.file, points } };
-}
-
-/** How much a batten's half thickness comes to depends on how the frame turns. */
-function readBatten(shape: JobSection): Pick<PickUp, 'battenMm'> {
-  if (!shape.isGiven('batten')) return {};
-  if (!shape.isGiven('pattern'))
-    shape.refuse(
-      'missing',
-      'pattern',
-      'a pattern of the moulded edge beside "batten": without its turns the half thickness cannot be taken out',
-    );
-  return { battenMm: shape.length('batten', 'the thickness of the batten that carries the girths, a length', BATTEN) };
-}
-
-function readFromOffsets(shape: JobSection, files: Files, reading: Reading): FromOffsets {
-  const found = findTable('offsets', shape, files, reading);
-  const table = found === undefined ? undefined : readOffsets(found.file, found.text, reading.units, reading.problems);
-  const place = 'a place along the boat in the measure of the offsets, a length';
-  return {
-    kind: 'offsets',
-    file: found?.file ?? '',
-    table: table ?? { file: found?.file ?? '', stations: [] },
-    atMm: shape.length('at', place, PLACE),
-    cantDeg: shape.isGiven('cantDeg')
-      ? shape.number('cantDeg', 'degrees off athwartships, positive where the outer end stands farther aft,', CANT)
-      : 0,
-    plankingMm: shape.isGiven('planking')
-      ? shape.length('planking', 'the thickness of the planking that the offsets include, a length', PLANKING)
-      : 0,
-    ...(shape.isGiven('fairing')
-      ? { fairingMm: shape.length('fairing', 'how far fairing may move a point, a length', PLANKING) }
-      : {}),
-    framesMm: shape.isGiven('frames') ? shape.lengths('frames', 'places along the boat', PLACE, FRAMES) : [],
-  };
-}
-
-type Files = Readonly<Record<string, string>>;
-
-function findTable(
-  field: 'pickup' | 'pattern' | 'offsets',
-  shape: JobSection,
-  files: Files,
-  { problems }: Reading,
-): { readonly file: string; readonly text: string } | undefined {
-  const file = shape.text(field, `the name of a file such as "${field}.csv"`, undefined, FILE_NAME_CHARS);
-  if (file === '') return undefined;
-  const name = [file, file.replace(/^\.\//, '')].find((key) => Object.hasOwn(files, key));
-  const text: unknown = name === undefined ? undefined : files[name];
-  if (typeof text === 'string') return { file, text };
-  const names = Object.keys(files);
-  const given = names.slice(0, 5).map(showName).join(', ');
-  const found =
-    names.length === 0 ? 'no such file' : `no such file among those given: ${given}${names.length > 5 ? ', ...' : ''}`;
-  problems.add(
-    'missing-file',
-    { file: showName(file), field: `shape.${field}` },
-    found,
-    'a table by that name beside the job',
-  );
-  return undefined;
 }

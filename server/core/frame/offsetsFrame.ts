@@ -19,15 +19,32 @@ export interface OffsetsFrame {
   readonly warnings: readonly Warning[];
 }
 
-/** The hull of the job's table, if it is fair enough to be believed: slips of the pen are refused, each with its cell. */
-export function hullOf(shape: FromOffsets): Result<FairHull> {
-  const slips = slipsIn(shape.table);
-  return slips.length > 0 ? refused(slips) : ok(fairHull(shape.table, shape.fairingMm));
+/** The hull of the job's table, and what in it looks like a slip of the pen though the user says that it is so drawn. */
+export interface Hull extends FairHull {
+  readonly warnings: readonly Warning[];
 }
+
+/** If the table is fair enough to be believed: slips of the pen are refused, each with its cell, unless it is said to be so drawn. */
+export function hullOf(shape: FromOffsets): Result<Hull> {
+  const slips = slipsIn(shape.table);
+  if (slips.length > 0 && !shape.isAsDrawn) return refused(slips.map(withWayOut));
+  const warnings = slips.map(({ at, found, wanted }) => ({
+    code: 'off-the-fair-line' as const,
+    message: `${at.file ?? shape.file}, row ${at.row}, column ${at.column}: ${found}; ${wanted}. It is taken as it stands.`,
+  }));
+  return ok({ ...fairHull(shape.table, shape.fairingMm), warnings });
+}
+
+const withWayOut = (slip: Problem): Problem => ({
+  ...slip,
+  wanted: `${slip.wanted}, and if it is so drawn, say "asDrawn": true beside "offsets"`,
+});
 
 export function offsetsFrame(job: Job, shape: FromOffsets): Result<OffsetsFrame> {
   const hull = hullOf(shape);
-  return hull.ok ? frameOn(job, shape, hull.value, shape.atMm) : hull;
+  if (!hull.ok) return hull;
+  const made = frameOn(job, shape, hull.value, shape.atMm);
+  return made.ok ? ok({ ...made.value, warnings: [...hull.value.warnings, ...made.value.warnings] }) : made;
 }
 
 /** The frame whose moulded face stands at `atMm`. */

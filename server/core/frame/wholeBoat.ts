@@ -37,6 +37,8 @@ export interface Boat {
   readonly plankingMm: number;
   readonly fairing: { readonly toleranceMm: number; readonly moved: readonly MovedPoint[] };
   readonly frames: readonly BoatFrame[];
+  /** Of the table itself. */
+  readonly warnings: readonly string[];
 }
 
 /** A turn wider than this is as good as straight (mm). */
@@ -66,6 +68,7 @@ export function wholeBoat(job: Job, shape: FromOffsets, framesMm: readonly numbe
     plankingMm: shape.plankingMm,
     fairing: { toleranceMm, moved },
     frames,
+    warnings: hull.value.warnings.map(({ message }) => message),
   });
 }
 

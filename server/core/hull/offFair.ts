@@ -9,7 +9,7 @@ import type { Curve } from '../numeric/cubicCurve.ts';
 import { cubicSpline } from '../numeric/cubicSpline.ts';
 import { evenNodes } from '../numeric/evenNodes.ts';
 import { type NodedCurve, nodedCurve } from '../numeric/nodedCurve.ts';
-import type { OffsetPoint, OffsetTable } from './offsets.ts';
+import type { OffsetPoint, OffsetTable, Station } from './offsets.ts';
 import { pieces } from './surface.ts';
 
 export interface OffFair {
@@ -22,6 +22,8 @@ export interface OffFair {
   /** What the half-breadth would be at this height, and the height at this half-breadth, to be fair; undefined where the section runs along. */
   readonly fairYMm: number | undefined;
   readonly fairZMm: number | undefined;
+  /** How far off the fair line another place would be that the point might have been meant for, and whether it lies between the points above and below. */
+  ifAt(yMm: number, zMm: number): { readonly offMm: number; readonly isInOrder: boolean };
   /** By how much lofting over the gap swells the errors of the other stations (1 and more). */
   readonly swell: number;
 }
@@ -31,29 +33,52 @@ const FEWEST_STATIONS = 6;
 const FEWEST_POINTS = 5;
 const LINES = 48;
 
-export function offFair(table: OffsetTable): readonly OffFair[] {
-  const { stations } = table;
-  if (stations.length < FEWEST_STATIONS) return [];
-  const x = stations.map(({ xMm }) => xMm);
-  const parted = stations.map(pieces);
-  const count = Math.min(...parted.map((parts) => parts.length));
+/** Reads tables whose stations stand at `x`; stations that it has seen before are not worked out again. */
+export function offFairReader(x: readonly number[]): (table: OffsetTable, near?: Near) => readonly OffFair[] {
   const weights = x.map((_, i) => weightsWithout(x, i));
-  return Array.from({ length: count }, (_, piece) => parted.map((parts) => parts[piece] ?? [])).flatMap((sections) => {
-    if (Math.min(...sections.map(({ length }) => length)) < FEWEST_POINTS) return [];
-    const noded = sections.map((points) =>
-      evenNodes(
-        points.map(({ yMm, zMm }) => [yMm, zMm] as const),
-        LINES,
-      ),
+  const seen = new Map<Station, readonly DrawnPiece[]>();
+  const drawn = (station: Station): readonly DrawnPiece[] => {
+    const known = seen.get(station) ?? pieces(station).map(draw);
+    seen.set(station, known);
+    return known;
+  };
+  return ({ stations }, near) => {
+    if (stations.length < FEWEST_STATIONS) return [];
+    const parted = stations.map(drawn);
+    const count = Math.min(...parted.map((parts) => parts.length));
+    return Array.from({ length: count }, (_, piece) => parted.flatMap((parts) => parts[piece] ?? [])).flatMap(
+      (sections) => {
+        if (Math.min(...sections.map(({ points }) => points.length)) < FEWEST_POINTS) return [];
+        return sections.flatMap(({ points, share }, i) => {
+          if (near !== undefined && Math.abs(i - near.station) > near.within) return [];
+          const others = weights[i] ?? [];
+          const swell = Math.sqrt(1 + others.reduce((sum, weight) => sum + weight * weight, 0));
+          const said = saidByOthers(sections, others);
+          return offAlong(points, share, said).map((off) => ({ station: i, swell, ...off }));
+        });
+      },
     );
-    return sections.flatMap((points, i) => {
-      const others = weights[i] ?? [];
-      const said = saidByOthers(noded, others);
-      const shares = [...(noded[i]?.share ?? [])];
-      const swell = Math.sqrt(1 + others.reduce((sum, weight) => sum + weight * weight, 0));
-      return offAlong(points, shares, said).map((off) => ({ station: i, swell, ...off }));
-    });
-  });
+  };
+}
+
+interface Near {
+  readonly station: number;
+  readonly within: number;
+}
+
+interface DrawnPiece {
+  readonly points: readonly OffsetPoint[];
+  readonly u: Float64Array;
+  readonly v: Float64Array;
+  readonly share: readonly number[];
+}
+
+function draw(points: readonly OffsetPoint[]): DrawnPiece {
+  const { u, v, share } = evenNodes(
+    points.map(({ yMm, zMm }) => [yMm, zMm] as const),
+    LINES,
+  );
+  return { points, u, v, share: [...share] };
 }
 
 /** What each of the other stations counts in the spline through them, read at station i; 0 for station i itself. */
@@ -102,14 +127,22 @@ function offAlong(
     const [from, to, here] = [feet[a], feet[b], feet[j]];
     if (from === undefined || to === undefined || here === undefined) throw new Error(`no foot of ${a}, ${b} or ${j}`);
     const gap = to.at - from.at;
-    const t = gap > 0 ? Math.min(2, Math.max(-1, (here.at - from.at) / gap)) : 0.5;
-    const common = from.mm * (1 - t) + to.mm * t;
+    const commonAt = (at: number): number => {
+      const t = gap > 0 ? Math.min(2, Math.max(-1, (at - from.at) / gap)) : 0.5;
+      return from.mm * (1 - t) + to.mm * t;
+    };
+    const common = commonAt(here.at);
     return {
       point,
       share: here.at / (said.nodes - 1),
       offMm: here.mm - common,
       fairYMm: crossing(said, point, common, 'y'),
       fairZMm: crossing(said, point, common, 'z'),
+      ifAt: (yMm, zMm) => {
+        const foot = footOf(said, yMm, zMm, nearestTo(said, yMm, zMm));
+        const [least, most] = j === 0 ? [-Infinity, from.at] : j === last ? [to.at, Infinity] : [from.at, to.at];
+        return { offMm: foot.mm - commonAt(foot.at), isInOrder: foot.at > least && foot.at < most };
+      },
     };
   });
 }
@@ -141,8 +174,14 @@ function crossing(said: NodedCurve, { yMm, zMm }: OffsetPoint, common: number, s
 }
 
 function nearestNode(said: NodedCurve, level: Curve, wanted: number): number {
+  return nearest(said, (k) => Math.abs(level.valueAt(k) - wanted));
+}
+
+const nearestTo = (said: NodedCurve, yMm: number, zMm: number): number =>
+  nearest(said, (k) => Math.hypot(said.u.valueAt(k) - yMm, said.v.valueAt(k) - zMm));
+
+function nearest(said: NodedCurve, far: (node: number) => number): number {
   let best = 0;
-  for (let k = 1; k < said.nodes; k++)
-    if (Math.abs(level.valueAt(k) - wanted) < Math.abs(level.valueAt(best) - wanted)) best = k;
+  for (let k = 1; k < said.nodes; k++) if (far(k) < far(best)) best = k;
   return best;
 }

@@ -1,49 +1,43 @@
 /**
- * What slip of the pen would explain a figure of the table, if one would. Common practice, no source: these are the slips that turn up
+ * What a figure of the table could have been meant to be, had the pen slipped. Common practice, no source: these are the slips that turn up
  * when a table is copied: a figure misread, two changed about, one dropped or written twice, the point misplaced; in feet, inches and
  * eighths one of the three misread, or a foot taken for inches.
  */
 
-interface Slip {
+export interface PenSlip {
   readonly what: string;
   readonly mm: number;
 }
 
-/** `text` as it stands in the table, worth `foundMm`; a slip explains it if what was meant lies within `withinMm` of `fairMm`. */
-export function penSlip(text: string, foundMm: number, fairMm: number, withinMm: number): string | undefined {
-  const slips = /^-?\d+-\d+-\d+/.test(text.trim()) ? feetSlips(foundMm, fairMm) : figureSlips(text.trim(), foundMm);
-  return slips
-    .filter(({ mm }) => Math.abs(mm - fairMm) <= withinMm)
-    .sort((a, b) => Math.abs(a.mm - fairMm) - Math.abs(b.mm - fairMm))[0]?.what;
+/** What could have been meant by `text` as it stands in the table, worth `foundMm`. */
+export function penSlips(text: string, foundMm: number): readonly PenSlip[] {
+  return /^-?\d+-\d+-\d+/.test(text.trim()) ? feetSlips(foundMm) : figureSlips(text.trim(), foundMm);
 }
 
 const EIGHTH_MM = 3.175;
 const INCH_MM = 25.4;
 const FOOT_MM = 304.8;
 
-function feetSlips(foundMm: number, fairMm: number): readonly Slip[] {
-  const sign = Math.sign(fairMm - foundMm);
-  const feet = Array.from({ length: 9 }, (_, i) => ({
-    what: 'the feet are wrong',
-    mm: foundMm + sign * (i + 1) * FOOT_MM,
-  }));
-  const inches = Array.from({ length: 11 }, (_, i) => ({
-    what: 'the inches are wrong',
-    mm: foundMm + sign * (i + 1) * INCH_MM,
-  }));
-  const eighths = Array.from({ length: 7 }, (_, i) => ({
-    what: 'the eighths are wrong',
-    mm: foundMm + sign * (i + 1) * EIGHTH_MM,
-  }));
-  return [...feet, ...inches, ...eighths];
+function feetSlips(foundMm: number): readonly PenSlip[] {
+  const parts = [
+    ['the feet are wrong', FOOT_MM, 9],
+    ['the inches are wrong', INCH_MM, 11],
+    ['the eighths are wrong', EIGHTH_MM, 7],
+  ] as const;
+  return parts.flatMap(([what, partMm, most]) =>
+    Array.from({ length: most }, (_, i) => (i + 1) * partMm).flatMap((byMm) => [
+      { what, mm: foundMm + byMm },
+      { what, mm: foundMm - byMm },
+    ]),
+  );
 }
 
-function figureSlips(text: string, foundMm: number): readonly Slip[] {
+function figureSlips(text: string, foundMm: number): readonly PenSlip[] {
   const number = /\d+(\.\d+)?/.exec(text)?.[0];
   const size = Number(number);
   if (number === undefined || size === 0) return [];
   const unit = foundMm / size;
-  const slips: Slip[] = [];
+  const slips: PenSlip[] = [];
   const add = (what: string, figures: string): void => {
     const mm = Number(figures) * unit;
     if (Number.isFinite(mm)) slips.push({ what, mm });

@@ -8,13 +8,13 @@
 import type { Problem } from '../errors.ts';
 import { median } from '../numeric/median.ts';
 import { MM_PER_INCH } from '../units.ts';
-import { type OffFair, offFair } from './offFair.ts';
+import { type OffFair, offFairReader } from './offFair.ts';
 import type { OffsetPoint, OffsetTable } from './offsets.ts';
-import { penSlip } from './penSlip.ts';
+import { penSlips } from './penSlip.ts';
 import { roundingOfMm } from './rounding.ts';
 
 /** How many times the table's roughness a point must stand off, and never less than so many steps of rounding, or so much. */
-const CLEARLY = 10;
+const CLEARLY = 8;
 const LEAST_STEPS = 3;
 const LEAST_MM = 5;
 /** The rms of errors spread normally over the median of their sizes. */
@@ -32,21 +32,28 @@ const MOST_TRIED = 8;
 export function slipsIn(table: OffsetTable): readonly Problem[] {
   const problems: Problem[] = [];
   const roundingMm = roundingOfMm(table);
+  const read = offFairReader(table.stations.map(({ xMm }) => xMm));
   let mended = table;
-  let off = offFair(table);
+  let off = read(table);
   while (problems.length < MOST_TOLD && off.length > 0) {
     const roughMm = Math.max(MEDIAN_TO_RMS * median(off.map(sizeOf)), roundingMm / 4);
-    const found = accused(mended, off, roughMm, roundingMm);
+    const found = accused(read, mended, off, roughMm, roundingMm);
     if (found === undefined) break;
     problems.push(problemOf(table.file, found));
     mended = found.table;
-    off = offFair(mended);
+    off = read(mended);
   }
   return problems;
 }
 
 /** Of the points that stand off most, the one without whose slip the hull around it is fairest. */
-function accused(table: OffsetTable, off: readonly OffFair[], roughMm: number, roundingMm: number): Mended | undefined {
+function accused(
+  read: ReturnType<typeof offFairReader>,
+  table: OffsetTable,
+  off: readonly OffFair[],
+  roughMm: number,
+  roundingMm: number,
+): Mended | undefined {
   const suspects = off
     .filter((one) => isClear(one, roughMm, roundingMm))
     .sort((a, b) => sizeOf(b) - sizeOf(a))
@@ -54,7 +61,8 @@ function accused(table: OffsetTable, off: readonly OffFair[], roughMm: number, r
   const tried = suspects.flatMap((suspect) => {
     const withinMm = Math.max(3 * roughMm * suspect.swell, roundingMm, KNOWN * Math.abs(suspect.offMm));
     return mends(table, suspect, withinMm).map((mended) => {
-      const rest = restAbout(suspect, offFair(mended.table));
+      const near = { station: suspect.station, within: STATIONS_ABOUT };
+      const rest = restAbout(suspect, read(mended.table, near));
       return { mended, rest, isCalm: rest <= CALMED * restAbout(suspect, off) };
     });
   });
@@ -74,20 +82,30 @@ interface Mended {
   readonly slip: string;
 }
 
-/** The fair figure for half-breadth or for height, if a slip explains it. */
-function mends(table: OffsetTable, { station, point, fairYMm, fairZMm }: OffFair, withinMm: number): readonly Mended[] {
+/**
+ * What half-breadth or height could have been meant: it puts the point on the fair line, and between the points above and below. Where
+ * the section runs along so that many would, the one that lies best in the gap.
+ */
+function mends(table: OffsetTable, suspect: OffFair, withinMm: number): readonly Mended[] {
+  const { station, point } = suspect;
   return (['y', 'z'] as const).flatMap((side) => {
-    const fairMm = side === 'y' ? fairYMm : fairZMm;
     const [cell, foundMm] = side === 'y' ? [point.yCell, point.yMm] : [point.zCell, point.zMm];
-    if (fairMm === undefined || (side === 'y' && fairMm < 0)) return [];
-    const slip = penSlip(cell.text, foundMm, fairMm, withinMm);
-    if (slip === undefined) return [];
-    const fair = side === 'y' ? { ...point, yMm: fairMm } : { ...point, zMm: fairMm };
+    const at = (mm: number): [yMm: number, zMm: number] => (side === 'y' ? [mm, point.zMm] : [point.yMm, mm]);
+    const meant = penSlips(cell.text, foundMm)
+      .filter(({ mm }) => side === 'z' || mm >= 0)
+      .map((slip) => ({ ...slip, ...suspect.ifAt(...at(slip.mm)) }))
+      .filter(({ isInOrder, offMm }) => isInOrder && Math.abs(offMm) <= withinMm)
+      .sort((a, b) => Math.abs(a.offMm) - Math.abs(b.offMm))[0];
+    if (meant === undefined) return [];
+    const fairMm = (side === 'y' ? suspect.fairYMm : suspect.fairZMm) ?? meant.mm;
+    const [yMm, zMm] = at(meant.mm);
     const stations = table.stations.map((one, i) =>
-      i === station ? { ...one, points: one.points.map((other) => (other === point ? fair : other)) } : one,
+      i === station
+        ? { ...one, points: one.points.map((other) => (other === point ? { ...point, yMm, zMm } : other)) }
+        : one,
     );
     const label = table.stations[station]?.label ?? '';
-    return [{ table: { ...table, stations }, station: label, cell, fairMm, foundMm, slip }];
+    return [{ table: { ...table, stations }, station: label, cell, fairMm, foundMm, slip: meant.what }];
   });
 }
 
