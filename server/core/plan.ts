@@ -3,6 +3,7 @@ import type { MovedPoint } from './hull/fairOffsets.ts';
 import type { VoiceChoice } from './job.ts';
 import type { RipPlan } from './rip/ripPlan.ts';
 import type { Routine } from './run/state.ts';
+import type { BendPlan } from './stack/bendPlan.ts';
 
 export interface Plan {
   readonly format: 'by-the-mark/plan@1';
@@ -32,6 +33,8 @@ export interface Plan {
   readonly hand: 1 | -1;
   /** How it is fed and laid, where the bevel changes hand, what is left, where the wedges end. Plans made before have none. */
   readonly rip?: RipPlan;
+  /** The bend of both wedges at every mark, and what cures it. Plans made before have none. */
+  readonly bend?: BendPlan;
   readonly twist: { readonly maxDegPerM: number; readonly limitDegPerM: number };
   readonly pace: Pace;
   readonly stack: StackPlan;
@@ -43,6 +46,9 @@ export interface Plan {
     /** Pairs of (readout shown, true tilt); empty where the readout is true. */
     readonly readoutTable: readonly (readonly [number, number])[];
     readonly degreesPerTurn: number;
+    /** As in the job; left out where it does not say. */
+    readonly turnsTable?: readonly (readonly [number, number])[];
+    readonly backlashTurns?: number;
     readonly leans: 'left' | 'right';
     readonly kerfMm: number;
   };
@@ -230,6 +236,7 @@ export type WarningCode =
   | 'knuckle'
   | 'beyond-offsets'
   | 'hollow'
+  | 'off-the-fair-line'
   | 'apart-from-offsets';
 export interface Warning {
   readonly code: WarningCode;
