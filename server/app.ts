@@ -8,6 +8,7 @@ import { findFilePlayers } from '../audio/players/filePlayers.ts';
 import { findSayPlayer } from '../audio/players/sayPlayer.ts';
 import { openVoices, type VoiceAsked, type Voices } from '../audio/voices.ts';
 import type { Problem } from './core/errors.ts';
+import { turnedDeg } from './core/rip/handwheel.ts';
 import { withFewerWords } from './core/run/fewerWords.ts';
 import { makeSetup } from './core/run/makeSetup.ts';
 import type { RunSetup } from './core/run/state.ts';
@@ -250,7 +251,7 @@ function leadInMs({ plan, clips }: LiveRun): number {
   const first = plan.leads === 'head' ? plan.marks.at(-1) : plan.marks[0];
   const deg = first?.callDeg ?? 0;
   const wordsMs = clips.find((clip) => clip.deg === deg)?.durationMs ?? 0;
-  const turnMs = (1000 * Math.abs(deg)) / (plan.saw.degreesPerTurn * plan.crew.turnsPerS);
+  const turnMs = (1000 * turnedDeg(plan.saw, 0, deg, 0)) / (plan.saw.degreesPerTurn * plan.crew.turnsPerS);
   return 1000 + wordsMs + 1000 * plan.crew.reactionS + turnMs;
 }
 

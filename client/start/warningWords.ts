@@ -11,6 +11,7 @@ const WORDS: Readonly<Record<WarningCode, string>> = {
   bend: 'Bend',
   'stack-too-thin': 'Stack',
   'readout-table': 'Readout',
+  'turns-table': 'Handwheel',
   'pattern-length': 'Pattern',
   'short-interval': 'Close marks',
   'own-order': 'Own words',

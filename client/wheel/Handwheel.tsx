@@ -5,7 +5,7 @@ import { shownDeg } from '../../server/core/rip/readout.ts';
 import { PAGE_WHEEL_ID } from '../../server/wire/pageWheel.ts';
 import { readoutFigure } from '../kit/figures.ts';
 import type { RunLink } from '../kit/runLink.ts';
-import { tiltOf, turnWheel, type WheelHand } from './wheelHand.ts';
+import { tiltOf, turnWheel, type WheelHand, wheelAt } from './wheelHand.ts';
 
 const SEND_EVERY_MS = 50;
 /** While it stands still, the tilt is told so often, so that a standing wheel is not taken for a dead sensor. */
@@ -26,9 +26,11 @@ export function Handwheel({ link, plan }: { readonly link: RunLink; readonly pla
     const limits = {
       turnsPerS: plan.crew.turnsPerS,
       degreesPerTurn: plan.saw.degreesPerTurn,
+      ...(plan.saw.turnsTable === undefined ? {} : { turnsTable: plan.saw.turnsTable }),
+      ...(plan.saw.backlashTurns === undefined ? {} : { backlashTurns: plan.saw.backlashTurns }),
       tiltDeg: plan.saw.tiltDeg,
     };
-    let hand: WheelHand = { turns: 0, wantedTurns: 0 };
+    let hand: WheelHand = wheelAt(0, limits);
     const held = new Set<string>();
     let grip: number | null = null;
     let lastFrameMs = performance.now();
@@ -103,8 +105,7 @@ export function Handwheel({ link, plan }: { readonly link: RunLink; readonly pla
       guide: ({ tiltDeg }) => {
         toldDeg = tiltDeg;
         if (tiltDeg === undefined || performance.now() - turnedAtMs < MINE_FOR_MS) return;
-        const turns = tiltDeg / limits.degreesPerTurn;
-        hand = { turns, wantedTurns: turns };
+        hand = wheelAt(tiltDeg, limits);
         sentDeg = tiltDeg;
       },
     });
@@ -144,12 +145,16 @@ export function Handwheel({ link, plan }: { readonly link: RunLink; readonly pla
         <circle class="handwheel-hub" r="18" />
         <path class="handwheel-turn" d="M-40 -46 A61 61 0 0 1 40 -46 m-3 -13 l4 14 l-14 3" />
       </svg>
-      <p class="handwheel-label">
-        Arrow keys, drag, or scroll. {plan.saw.degreesPerTurn}° a turn, clockwise is more tilt.
-      </p>
+      <p class="handwheel-label">Arrow keys, drag, or scroll. {worthOfTurn(plan.saw)}, clockwise is more tilt.</p>
     </section>
   );
 }
+
+const worthOfTurn = ({ degreesPerTurn, turnsTable, backlashTurns }: Plan['saw']): string =>
+  [
+    turnsTable === undefined ? `${degreesPerTurn}° a turn` : 'A turn is worth what the saw’s table says',
+    ...(backlashTurns === undefined || backlashTurns === 0 ? [] : [`${backlashTurns} turns loose`]),
+  ].join(', ');
 
 const CRANKS: Readonly<Record<string, number>> = { ArrowRight: 1, ArrowUp: 1, ArrowLeft: -1, ArrowDown: -1 };
 

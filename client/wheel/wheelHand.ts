@@ -1,7 +1,11 @@
-/** The rehearsal's handwheel as a real one turns: no faster than a hand cranks, and no farther than the saw tilts. Pure. */
-export interface WheelLimits {
+/**
+ * The rehearsal's handwheel as a real one turns: no faster than a hand cranks, no farther than the saw tilts, worth as much a turn
+ * as the saw's own, and with its looseness. Pure.
+ */
+import { evenDeg, type Handwheel, tiltOfEvenDeg } from '../../server/core/rip/handwheel.ts';
+
+export interface WheelLimits extends Handwheel {
   readonly turnsPerS: number;
-  readonly degreesPerTurn: number;
   /** Smallest and greatest tilt that the saw reaches. */
   readonly tiltDeg: readonly [number, number];
 }
@@ -10,6 +14,14 @@ export interface WheelHand {
   readonly turns: number;
   /** Where the hand (mouse, finger) has pulled it to: the wheel follows at its own speed. */
   readonly wantedTurns: number;
+  /** Where the tilt stands behind the looseness, in turns from square. */
+  readonly tiltTurns: number;
+}
+
+/** A wheel that stands at a tilt, in the middle of its looseness. */
+export function wheelAt(tiltDeg: number, limits: WheelLimits): WheelHand {
+  const turns = turnsAt(tiltDeg, limits);
+  return { turns, wantedTurns: turns, tiltTurns: turns };
 }
 
 /** `cranking`: an arrow key held, +1 or -1; otherwise 0. */
@@ -17,11 +29,22 @@ export function turnWheel(hand: WheelHand, cranking: -1 | 0 | 1, elapsedS: numbe
   const reach = limits.turnsPerS * elapsedS;
   const wanted = cranking === 0 ? hand.wantedTurns : hand.turns + cranking * reach;
   const turns = clampTurns(hand.turns + Math.min(reach, Math.max(-reach, wanted - hand.turns)), limits);
-  return { turns, wantedTurns: cranking === 0 ? clampTurns(wanted, limits) : turns };
+  const half = (limits.backlashTurns ?? 0) / 2;
+  return {
+    turns,
+    wantedTurns: cranking === 0 ? clampTurns(wanted, limits) : turns,
+    tiltTurns: Math.min(turns + half, Math.max(turns - half, hand.tiltTurns)),
+  };
 }
 
-export const tiltOf = (hand: WheelHand, { degreesPerTurn }: WheelLimits): number => hand.turns * degreesPerTurn;
+export const tiltOf = (hand: WheelHand, limits: WheelLimits): number =>
+  tiltOfEvenDeg(limits, hand.tiltTurns * limits.degreesPerTurn);
 
-function clampTurns(turns: number, { degreesPerTurn, tiltDeg: [least, most] }: WheelLimits): number {
-  return Math.min(most / degreesPerTurn, Math.max(least / degreesPerTurn, turns));
+/** Against the stop the looseness is taken up too. */
+function clampTurns(turns: number, limits: WheelLimits): number {
+  const [least, most] = limits.tiltDeg;
+  const half = (limits.backlashTurns ?? 0) / 2;
+  return Math.min(turnsAt(most, limits) + half, Math.max(turnsAt(least, limits) - half, turns));
 }
+
+const turnsAt = (tiltDeg: number, limits: WheelLimits): number => evenDeg(limits, tiltDeg) / limits.degreesPerTurn;

@@ -40,7 +40,7 @@ export async function simulate(path: string, options: Options, { out, err }: Ter
 
 /** What the figures rest on, so that nobody takes them for more. */
 const assumed = ({ crew, saw }: Plan) => ({
-  hand: usualHand(crew, saw.degreesPerTurn, saw.readoutDeg),
+  hand: usualHand(crew, saw.degreesPerTurn, saw.readoutDeg, saw),
   sources: USUAL_FAULTS,
 });
 

@@ -141,6 +141,8 @@ const setupFields = {
   profile: z.looseObject({ positionsMm: z.array(number), tiltsDeg: z.array(number) }),
   crew: z.looseObject({ reactionS: number, turnsPerS: number, feedMPerMin: number }),
   degreesPerTurn: number,
+  turnsTable: z.array(z.tuple([number, number])).exactOptional(),
+  backlashTurns: number.exactOptional(),
 } satisfies Fields<RunSetup>;
 const clipFields = {
   text,

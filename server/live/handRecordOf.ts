@@ -1,6 +1,7 @@
 /** What a run's lines tell of its tilt hand: what was really said, when it was over in the ear, and how the tilt went. */
 import type { HandRecord, TiltReading } from '../core/hand/learn/handRecord.ts';
 import type { Plan } from '../core/plan.ts';
+import { evenDeg } from '../core/rip/handwheel.ts';
 import { trueTiltDeg } from '../core/rip/readout.ts';
 import { trueAtMs } from '../core/run/events.ts';
 import type { RunSetup } from '../core/run/state.ts';
@@ -23,14 +24,14 @@ export function handRecordOf({ plan, setup }: HandRun, entries: Iterable<Journal
   let isPageWheel = false;
   let hearsAfterMs = 0;
   for (const entry of entries) {
-    if (entry.kind === 'tilted') tilts.push({ atMs: trueAtMs(entry), deg: entry.deg });
+    if (entry.kind === 'tilted') tilts.push({ atMs: trueAtMs(entry), deg: evenDeg(setup, entry.deg) });
     if (entry.kind === 'tilted' && entry.id === PAGE_WHEEL_ID) isPageWheel = true;
     if (entry.kind === 'moved') isCounted = true;
     if (entry.kind === 'heard-after') hearsAfterMs = entry.delayMs;
     if (isHold(entry, setup.phrases ?? phrases)) heldAtMs.push(entry.atMs);
     if (entry.kind === 'called' && entry.deg !== undefined) {
       const startsAtMs = entry.startsAtMs + hearsAfterMs;
-      const toDeg = trueTiltDeg(entry.deg, plan.saw.readoutTable);
+      const toDeg = evenDeg(setup, trueTiltDeg(entry.deg, plan.saw.readoutTable));
       const bevel = { toDeg, startsAtMs, overMs: startsAtMs + entry.durationMs, isHeardOut: true };
       byId.set(entry.id, bevel);
       bevels.push(bevel);

@@ -5,7 +5,7 @@ import { DEFAULT_KEYS, dutyOf, forgetKey, teach } from '../../client/kit/pedalKe
 import { NO_SCAN, SCAN_GAP_MS, scanStep } from '../../client/kit/scanReader.ts';
 import { ServerClock } from '../../client/kit/serverClock.ts';
 import { gatherJob } from '../../client/start/gatherJob.ts';
-import { turnWheel } from '../../client/wheel/wheelHand.ts';
+import { tiltOf, turnWheel, wheelAt } from '../../client/wheel/wheelHand.ts';
 
 /** The signs that a series of inputs gives. */
 function signs(inputs: readonly PedalInput[], keys = DEFAULT_KEYS): string[] {
@@ -179,7 +179,7 @@ describe('the rehearsal handwheel', () => {
     });
     fc.assert(
       fc.property(fc.array(pull, { maxLength: 50 }), (pulls) => {
-        let hand = { turns: 0, wantedTurns: 0 };
+        let hand = wheelAt(0, limits);
         for (const { cranking, elapsedS, wantedTurns } of pulls) {
           const next = turnWheel({ ...hand, wantedTurns }, cranking, elapsedS, limits);
           expect(Math.abs(next.turns - hand.turns)).toBeLessThanOrEqual(limits.turnsPerS * elapsedS + 1e-9);
@@ -192,7 +192,34 @@ describe('the rehearsal handwheel', () => {
   });
 
   it('stays where the key is let go', () => {
-    const cranked = turnWheel({ turns: 0, wantedTurns: 0 }, 1, 0.1, limits);
+    const cranked = turnWheel(wheelAt(0, limits), 1, 0.1, limits);
     expect(turnWheel(cranked, 0, 0.1, limits)).toEqual(cranked);
+  });
+
+  it('is worth as much a turn as the saw’s table says, and takes its looseness up when it is turned back', () => {
+    const loose = {
+      ...limits,
+      turnsTable: [
+        [0, 0],
+        [5, 5],
+        [10, 20],
+      ] as const,
+      backlashTurns: 0.25,
+    };
+    let hand = wheelAt(0, loose);
+    const turnTo = (turns: number) => {
+      for (let i = 0; i < 2000; i += 1) hand = turnWheel({ ...hand, wantedTurns: turns }, 0, 0.05, loose);
+    };
+    // Half the looseness from the middle: then a degree a turn below five turns, three above.
+    turnTo(4.125);
+    expect(tiltOf(hand, loose)).toBeCloseTo(4, 9);
+    turnTo(8.125);
+    expect(tiltOf(hand, loose)).toBeCloseTo(14, 9);
+    turnTo(7.875);
+    expect(tiltOf(hand, loose)).toBeCloseTo(14, 9);
+    turnTo(6.875);
+    expect(tiltOf(hand, loose)).toBeCloseTo(11, 9);
+    // Where another page has turned it to.
+    expect(tiltOf(wheelAt(11, loose), loose)).toBeCloseTo(11, 9);
   });
 });

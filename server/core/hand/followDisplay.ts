@@ -1,4 +1,5 @@
 import type { Draws } from '../numeric/draws.ts';
+import { evenPerDeg } from '../rip/handwheel.ts';
 import type { Hand, Seen } from './hand.ts';
 import type { HandTraits } from './traits.ts';
 import { turnAt } from './wheel.ts';
@@ -21,7 +22,10 @@ export function followDisplay(hand: Hand, shown: Seen, dtMs: number, traits: Han
   const share = smoothingMs > 0 ? 1 - Math.exp(-dtMs / smoothingMs) : 1;
   const smoothDeg = before + share * (known.aheadDeg - before);
   const wander = remnant > 0 ? wandered(hand.wander, remnant, dtMs, draw) : 0;
-  const wheel = turnAt(hand.wheel, crossoverPerMs * (smoothDeg - known.hadDeg) * (1 + wander), dtMs, traits);
+  const rate = crossoverPerMs * (smoothDeg - known.hadDeg) * (1 + wander);
+  // A person turns more where a turn is worth less.
+  const own = traits.wheel === undefined ? rate : rate * evenPerDeg(traits.wheel, hand.wheel.tiltDeg);
+  const wheel = turnAt(hand.wheel, own, dtMs, traits);
   return { wheel, goal, coming, seen, smoothDeg, wander };
 }
 

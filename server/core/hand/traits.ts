@@ -2,6 +2,7 @@
  * What a modelled tilt hand is like. For trying the program itself (`simulate`, the benches), never for judging a person.
  * Each figure names its source and status; an assumption is called one.
  */
+import type { Handwheel } from '../rip/handwheel.ts';
 
 /** A reaction to a plain sound takes 160 ms (check values, section 8; second-hand): no recognised number is acted on sooner. */
 export const QUICKEST_MS = 160;
@@ -22,6 +23,10 @@ export interface HandTraits {
   readonly readoutDeg: number;
   /** Looseness between wheel and tilt (assumption). */
   readonly backlashDeg: number;
+  /** Looseness that the shop has told, in even degrees of the wheel: the readout is watched, so it is turned through each time. */
+  readonly takenUpDeg?: number;
+  /** Where a turn is not worth the same everywhere: the wheel then goes by even degrees. */
+  readonly wheel?: Handwheel;
   /** Share of calls heard as another number, and of calls not heard (assumptions). */
   readonly misheard: number;
   readonly unheard: number;
@@ -65,13 +70,16 @@ export const usualHand = (
   crew: { readonly reactionS: number; readonly turnsPerS: number },
   degreesPerTurn: number,
   readoutDeg: number,
+  { turnsTable, backlashTurns }: Omit<Handwheel, 'degreesPerTurn'> = {},
 ): HandTraits => ({
   reactionMs: crew.reactionS * 1000,
   reactionSpread: 0.2,
   degPerMs: (crew.turnsPerS * degreesPerTurn) / 1000,
   startUpMs: 200,
   readoutDeg,
-  backlashDeg: 0.1,
+  backlashDeg: backlashTurns === undefined ? 0.1 : 0,
+  ...(backlashTurns === undefined ? {} : { takenUpDeg: backlashTurns * degreesPerTurn }),
+  ...(turnsTable === undefined ? {} : { wheel: { degreesPerTurn, turnsTable } }),
   misheard: 0.002,
   unheard: 0.001,
   unbelievableDeg: 8,

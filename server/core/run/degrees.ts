@@ -7,6 +7,7 @@
  * that cannot be is left out for the next one; and a half is left out for the whole degree after it where only one of the
  * two can be said.
  */
+import { evenPerDeg, type Way, wayOf } from '../rip/handwheel.ts';
 import { say } from './say.ts';
 import type { DegreeStep, Reckoning, RunState } from './state.ts';
 import {
@@ -17,6 +18,7 @@ import {
   latestMs,
   PAUSE_MS,
   reactionMs,
+  wayToStation,
   wheelMs,
   wordsMs,
 } from './timing.ts';
@@ -74,8 +76,11 @@ function startInTime(state: RunState, reckoning: Reckoning, index: number, fromM
   const step = state.setup.steps?.[index];
   if (step === undefined) return null;
   const words = wordsMs(state, step.text);
-  const turn = wheelMs(state, heldDeg(state), step.callDeg);
-  const wantedMs = arrivalMs(reckoning, step.positionMm) - words - reactionMs(state) - turn / 2;
+  const held = heldDeg(state);
+  const turn = wheelMs(state, held, step.callDeg, wayOf(held, step.callDeg));
+  // The tilt stands until the looseness is taken up: the turn itself is centred.
+  const loose = wheelMs(state, held, step.callDeg, wayToHeld(state)) - turn;
+  const wantedMs = arrivalMs(reckoning, step.positionMm) - words - reactionMs(state) - loose - turn / 2;
   const startMs = Math.max(wantedMs, fromMs);
   return startMs + words <= latestMs(reckoning, step.deadlineMm) ? startMs : null;
 }
@@ -99,15 +104,28 @@ const spareMs = (state: RunState, from: DegreeStep, to: DegreeStep, mmPerMs: num
 export const heldDeg = ({ setup, step, turningTo }: RunState): number =>
   setup.steps?.[step]?.callDeg ?? setup.stations[Math.max(0, turningTo)]?.callDeg ?? 0;
 
+/** The way of the turn that led to it. */
+function wayToHeld(state: RunState): Way {
+  const { setup, step, turningTo } = state;
+  const figure = setup.steps?.[step]?.callDeg;
+  if (figure === undefined) return wayToStation(state, Math.max(0, turningTo));
+  return wayOf(setup.steps?.[step - 1]?.callDeg ?? setup.stations[0]?.callDeg ?? 0, figure);
+}
+
 /** The figure to be turned to where the wood is now, standing or moving: index of its step, -1 while that is still the first bevel. */
 export function stepInForce(state: RunState): number {
   const { setup, reckoning } = state;
   if (reckoning === null) return -1;
   const mmPerMs = reckoning.speedMmPerMs ?? reckoning.track.now?.cruiseMmPerMs ?? 0;
   // A hand that hears it now is centred on its turn, of one step, so much farther on.
-  const onMm = mmPerMs * (reactionMs(state) + wheelMs(state, 0, HALF_DEG) / 2);
+  const onMm = mmPerMs * (reactionMs(state) + halfDegreeMs(state) / 2);
   return (setup.steps ?? []).findLastIndex((step) => step.positionMm <= reckoning.positionMm + onMm);
 }
+
+/** To turn half a degree from where the wheel stands, its looseness taken up. */
+const halfDegreeMs = (state: RunState): number =>
+  ((HALF_DEG * evenPerDeg(state.setup, heldDeg(state))) / state.setup.degreesPerTurn / state.setup.crew.turnsPerS) *
+  1000;
 
 /** Calls the figure of a step: from now on it is what is being turned to. */
 export function callStep(state: RunState, atMs: number, index: number, cause?: string): Step {

@@ -17,6 +17,7 @@ import {
   latestMs,
   marginMs,
   reactionMs,
+  wayToStation,
   wheelMs,
   wordsMs,
 } from './timing.ts';
@@ -87,8 +88,11 @@ function wantedMs(state: RunState, reckoning: Reckoning, index: number, arrivesA
 const neededMs = (state: RunState, index: number, text = callTextAt(state, index)): number =>
   wordsMs(state, text) + reactionMs(state) + turnMs(state, index);
 
-const turnMs = (state: RunState, index: number): number =>
-  wheelMs(state, stationAt(state, Math.max(state.turningTo, 0)).callDeg, stationAt(state, index).callDeg);
+function turnMs(state: RunState, index: number): number {
+  const from = Math.max(state.turningTo, 0);
+  const [fromDeg, toDeg] = [stationAt(state, from).callDeg, stationAt(state, index).callDeg];
+  return wheelMs(state, fromDeg, toDeg, wayToStation(state, from));
+}
 
 /** Says the call that is due. One that can no longer be over in time is never spoken: the next that can be takes its place. */
 export function callWhatIsDue(state: RunState, atMs: number): Step {

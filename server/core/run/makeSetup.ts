@@ -55,9 +55,19 @@ export function makeSetup(
     durationsMs,
     profile: line,
     crew: plan.crew,
-    degreesPerTurn: plan.saw.degreesPerTurn,
+    ...wheelOf(plan.saw),
   };
 }
+
+const wheelOf = ({
+  degreesPerTurn,
+  turnsTable,
+  backlashTurns,
+}: Plan['saw']): Pick<RunSetup, 'degreesPerTurn' | 'turnsTable' | 'backlashTurns'> => ({
+  degreesPerTurn,
+  ...(turnsTable === undefined ? {} : { turnsTable }),
+  ...(backlashTurns === undefined ? {} : { backlashTurns }),
+});
 
 function stepsOf({ saw, voice }: Plan, line: RunSetup['profile'], firstDeg: number): readonly DegreeStep[] {
   const { readoutDeg, readoutTable } = saw;

@@ -1,8 +1,9 @@
+import { evenDeg, evenPerDeg, looseDeg, wayOf } from '../rip/handwheel.ts';
 import { mPerMinToMmPerMs } from '../units.ts';
 import { steepestBetween, tiltAt, tiltsFrom } from './profile.ts';
 import { callTextAt, durationMs } from './say.ts';
 import type { RunState } from './state.ts';
-import { PAUSE_MS } from './timing.ts';
+import { PAUSE_MS, wayToStation, wheelMs } from './timing.ts';
 import { stationAt } from './turn.ts';
 
 /** So many marks ahead are looked at: a feed is eased in a second or two, and what lies farther on can wait. */
@@ -41,12 +42,17 @@ function wheelLimit({ setup, reckoning, tilt }: RunState, positionMm: number): n
   const isFresh = tilt !== null && reckoning !== null && reckoning.atMs - tilt.atMs < FRESH_TILT_MS;
   const hadDeg = isFresh ? tilt.deg : tiltAt(setup, positionMm);
   const farMm = Math.max(NEAR_MM, speed * FOLLOWED_MS);
-  let least = degPerMs / steepestBetween(setup, positionMm, positionMm + NEAR_MM);
+  const before = wayOf(tiltAt(setup, positionMm - NEAR_MM), tiltAt(setup, positionMm));
+  const hadEvenDeg = evenDeg(setup, hadDeg);
+  const perDeg = evenPerDeg(setup, hadDeg);
+  let least = degPerMs / (steepestBetween(setup, positionMm, positionMm + NEAR_MM) * perDeg);
   let aheadMm = 0;
   for (const tiltDeg of tiltsFrom(setup, positionMm + NEAR_MM, NEAR_MM, Math.floor(farMm / NEAR_MM))) {
     aheadMm += NEAR_MM;
-    const toTurnDeg = Math.abs(tiltDeg - hadDeg) - SLACK_DEG;
-    if (toTurnDeg > 0) least = Math.min(least, (aheadMm * degPerMs) / toTurnDeg);
+    const ownDeg = Math.abs(evenDeg(setup, tiltDeg) - hadEvenDeg) - SLACK_DEG * perDeg;
+    if (ownDeg <= 0) continue;
+    const toTurnDeg = wayOf(hadDeg, tiltDeg) === before ? ownDeg : ownDeg + looseDeg(setup);
+    least = Math.min(least, (aheadMm * degPerMs) / toTurnDeg);
   }
   return least;
 }
@@ -68,10 +74,10 @@ const lastLookedAt = ({ reached, setup }: RunState): number =>
 function stillNeededMs(state: RunState, index: number, atMs: number): number {
   const { setup, turningTo, speaking } = state;
   const reactionMs = setup.crew.reactionS * 1000;
-  if (index > turningTo) return durationMs(state, callTextAt(state, index)) + reactionMs + wheelMs(state, index);
+  if (index > turningTo) return durationMs(state, callTextAt(state, index)) + reactionMs + turnMs(state, index);
   if (index < turningTo) return 0;
   const saidAtMs = speaking === null ? atMs : speaking.startsAtMs + speaking.durationMs;
-  return Math.max(0, saidAtMs + reactionMs + wheelMs(state, index) - atMs);
+  return Math.max(0, saidAtMs + reactionMs + turnMs(state, index) - atMs);
 }
 
 /** Each turn has its whole interval, and each call the time between two marks. */
@@ -80,16 +86,15 @@ function evenLimit(state: RunState): number {
   for (let index = state.reached + 1; index <= lastLookedAt(state); index += 1) {
     const wayMm = stationAt(state, index).positionMm - stationAt(state, index - 1).positionMm;
     const words = durationMs(state, callTextAt(state, index)) + PAUSE_MS;
-    least = Math.min(least, wayMm / Math.max(wheelMs(state, index), words));
+    least = Math.min(least, wayMm / Math.max(turnMs(state, index), words));
   }
   return least;
 }
 
-function wheelMs(state: RunState, index: number): number {
-  const { setup } = state;
-  const before = stationAt(state, Math.max(0, index - 1)).callDeg;
-  const turns = Math.abs(stationAt(state, index).callDeg - before) / setup.degreesPerTurn;
-  return (turns / setup.crew.turnsPerS) * 1000;
+function turnMs(state: RunState, index: number): number {
+  const from = Math.max(0, index - 1);
+  const [fromDeg, toDeg] = [stationAt(state, from).callDeg, stationAt(state, index).callDeg];
+  return wheelMs(state, fromDeg, toDeg, wayToStation(state, from));
 }
 
 /** Between two whole degrees there is time for the words of one. */

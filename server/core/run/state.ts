@@ -62,6 +62,9 @@ export interface RunSetup {
   readonly profile: { readonly positionsMm: readonly number[]; readonly tiltsDeg: readonly number[] };
   readonly crew: { readonly reactionS: number; readonly turnsPerS: number; readonly feedMPerMin: number };
   readonly degreesPerTurn: number;
+  /** Where a turn is not worth the same everywhere, and what the wheel has of looseness; runs of before have neither. */
+  readonly turnsTable?: readonly (readonly [number, number])[];
+  readonly backlashTurns?: number;
 }
 
 /** Where the stock is taken to be, and on what evidence. The figures are the track's at `atMs`, kept beside it to be read at once. */

@@ -1,4 +1,5 @@
 /** The times that calls are reckoned by, from a state alone. Milliseconds. */
+import { turnedDeg, type Way, wayOf } from '../rip/handwheel.ts';
 import { durationMs } from './say.ts';
 import type { Reckoning, RunState } from './state.ts';
 
@@ -62,9 +63,18 @@ export const wordsMs = (state: RunState, text: string): number => state.hearsAft
 
 export const reactionMs = ({ setup }: RunState): number => setup.crew.reactionS * 1000;
 
-/** To turn the wheel from one figure to another. */
-export const wheelMs = ({ setup }: RunState, fromDeg: number, toDeg: number): number =>
-  (Math.abs(toDeg - fromDeg) / setup.degreesPerTurn / setup.crew.turnsPerS) * 1000;
+/** To turn the wheel from one figure to another, having come to the first one by a turn of this way. */
+export const wheelMs = ({ setup }: RunState, fromDeg: number, toDeg: number, before: Way): number =>
+  (turnedDeg(setup, fromDeg, toDeg, before) / setup.degreesPerTurn / setup.crew.turnsPerS) * 1000;
+
+/** The way of the turn that leads to a station's figure, as the stations follow one another from square; see `wayTo`. */
+export function wayToStation({ setup }: RunState, index: number): Way {
+  for (let at = index; at >= 0; at -= 1) {
+    const way = wayOf(setup.stations[at - 1]?.callDeg ?? 0, setup.stations[at]?.callDeg ?? 0);
+    if (way !== 0) return way;
+  }
+  return 0;
+}
 
 /** From when something else can be said after what is being said; null when nothing is. */
 export const heardOutMs = ({ speaking, hearsAfterMs }: RunState): number | null =>

@@ -6,6 +6,7 @@
 import { degreesAtTheStart } from './degreesAtTheStart.ts';
 import { overIntervals } from './overIntervals.ts';
 import {
+  evenPerDegOver,
   feedOver,
   type Limit,
   PAUSE_S,
@@ -20,7 +21,8 @@ import { neededOver } from './stretches.ts';
 export function degreeByDegree(rip: PacedRip, turnedDegPerMm: readonly number[]): readonly Limit[] {
   const { profile } = rip;
   const alongMm = profile.map((place) => place.alongMm);
-  const turnS = 1 / wheelDegPerS(rip) + START_UP_S;
+  // A turn of one degree of tilt; what of its looseness a reversal costs is in what is turned.
+  const turnS = 1 / wheelDegPerS(rip) + START_UP_S / evenPerDegOver(rip).least;
   const spokenUpToS = spokenUpTo(rip);
   const spokenS = profile.map(({ tiltDeg }) => spokenUpToS(tiltDeg));
   const callS = meanCallS(rip, spokenUpToS);

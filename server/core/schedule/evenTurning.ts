@@ -10,7 +10,9 @@
  * The first turn alone is as in `mark by mark`: its bevel cannot be called before the wood moves, or the hand would leave the
  * first one; what is late is then turned to as fast as the wheel goes.
  */
+import { turnedDeg, wayTo } from '../rip/handwheel.ts';
 import {
+  evenPerDegOver,
   feedOver,
   greatestShare,
   type Limit,
@@ -20,6 +22,7 @@ import {
   START_UP_S,
   shownFromDeg,
   slowestOf,
+  wheelAtMarks,
   wheelDegPerS,
 } from './pacedRip.ts';
 import { neededOver } from './stretches.ts';
@@ -32,8 +35,8 @@ export function evenTurning(rip: PacedRip): readonly Limit[] {
   const rate = wheelDegPerS(rip);
   const wheelSPerMm = neededOver(
     marks.map(({ alongMm }) => alongMm),
-    marks.map(({ callDeg }) => callDeg / rate),
-    shownFromDeg(rip) / rate,
+    wheelAtMarks(rip).map((deg) => deg / rate),
+    (shownFromDeg(rip) * evenPerDegOver(rip).least) / rate,
   );
   const calls = callsInTime(rip);
   return wheelSPerMm.map((sPerMm, i) =>
@@ -45,7 +48,9 @@ export function evenTurning(rip: PacedRip): readonly Limit[] {
 function firstTurn(rip: PacedRip): Limit {
   const [from, to] = rip.marks;
   if (from === undefined || to === undefined) return NO_LIMIT;
-  const leftDeg = Math.max(0, Math.abs(to.callDeg - from.callDeg) - shownFromDeg(rip));
+  const shownFrom = shownFromDeg(rip) * evenPerDegOver(rip).least;
+  const turned = turnedDeg(rip.saw, from.callDeg, to.callDeg, wayTo([from.callDeg]));
+  const leftDeg = Math.max(0, turned - shownFrom);
   const turnS = leftDeg / wheelDegPerS(rip);
   // Of taking up speed and giving it up again only the one comes before the readout shows the figure.
   const wheelS = turnS + Math.min(turnS, START_UP_S / 2);

@@ -8,16 +8,27 @@
  */
 
 import type { PaceLimit } from '../plan.ts';
+import { looseDeg, wayOf, wayTo } from '../rip/handwheel.ts';
 import { overIntervals } from './overIntervals.ts';
-import { feedOver, type Limit, NO_LIMIT, type PacedRip, shownFromDeg, slowestOf, wheelDegPerS } from './pacedRip.ts';
+import {
+  evenPerDegOver,
+  feedOver,
+  type Limit,
+  NO_LIMIT,
+  type PacedRip,
+  shownFromDeg,
+  slowestOf,
+  wheelDegPerS,
+  wheelOverProfile,
+} from './pacedRip.ts';
 import { neededOver } from './stretches.ts';
 
-/** The degrees a millimetre that must be turned over each span of the profile, but for what the readout does not show. */
+/** The even degrees a millimetre that must be turned over each span of the profile, but for what the readout does not show. */
 export const turnedOver = (rip: PacedRip): readonly number[] =>
   neededOver(
     rip.profile.map(({ alongMm }) => alongMm),
-    rip.profile.map(({ tiltDeg }) => tiltDeg),
-    shownFromDeg(rip),
+    wheelOverProfile(rip),
+    shownFromDeg(rip) * evenPerDegOver(rip).least,
   );
 
 export function following(rip: PacedRip, turnedDegPerMm: readonly number[]): readonly Limit[] {
@@ -44,7 +55,7 @@ export interface Start {
 
 /** The first stretch, while the hand catches up with the wood. */
 export function atTheStart(rip: PacedRip, { standsAtDeg, fromMm, behindS, behindBy, slackDeg }: Start): Limit {
-  const rate = wheelDegPerS(rip);
+  const rate = wheelDegPerS(rip) / evenPerDegOver(rip).most;
   const startMm = rip.profile[0]?.alongMm ?? 0;
   const places = rip.profile.map(({ alongMm, tiltDeg }) => ({
     wayMm: Math.abs(alongMm - startMm) - fromMm,
@@ -54,7 +65,7 @@ export function atTheStart(rip: PacedRip, { standsAtDeg, fromMm, behindS, behind
   const limits = places.map(({ wayMm, tiltDeg, leftDeg }, i) => {
     const before = places[i - 1];
     if (before === undefined || leftDeg <= 0) return NO_LIMIT;
-    const wheelS = leftDeg / rate;
+    const wheelS = (leftDeg + (wayOf(standsAtDeg, tiltDeg) === wayTo([standsAtDeg]) ? 0 : looseDeg(rip.saw))) / rate;
     const here = feedOver(Math.max(0, wayMm), behindS + wheelS, wheelS > behindS ? 'wheel' : behindBy);
     if (before.leftDeg > 0) return here;
     // Between two places: where nothing more may be left.

@@ -8,16 +8,27 @@
  * called one of twist, at the same figure.
  */
 import type { Pace } from '../plan.ts';
-import { greatestShare, MM_PER_S_TO_M_PER_MIN, type PacedMark, type PacedRip, wheelDegPerS } from './pacedRip.ts';
+import {
+  greatestShare,
+  MM_PER_S_TO_M_PER_MIN,
+  type PacedMark,
+  type PacedRip,
+  wheelAtMarks,
+  wheelDegPerS,
+} from './pacedRip.ts';
 
-export function markByMark(rip: PacedRip): Pace['intervals'] {
-  return rip.marks.slice(1).map((to, i) => intervalOf(rip, rip.marks[i] ?? to, to));
+/** `before`: the figures before the first mark, where these are not all of the rip's. */
+export function markByMark(rip: PacedRip, before: readonly number[] = []): Pace['intervals'] {
+  const wheel = wheelAtMarks(rip, before);
+  return rip.marks
+    .slice(1)
+    .map((to, i) => intervalOf(rip, rip.marks[i] ?? to, to, Math.abs((wheel[i + 1] ?? 0) - (wheel[i] ?? 0))));
 }
 
-function intervalOf(rip: PacedRip, from: PacedMark, to: PacedMark): Pace['intervals'][number] {
+function intervalOf(rip: PacedRip, from: PacedMark, to: PacedMark, turnedDeg: number): Pace['intervals'][number] {
   const { reactionS } = rip.crew;
   const lengthMm = Math.abs(to.alongMm - from.alongMm);
-  const wheelS = Math.abs(to.callDeg - from.callDeg) / wheelDegPerS(rip);
+  const wheelS = turnedDeg / wheelDegPerS(rip);
   const inTime = (lengthMm * MM_PER_S_TO_M_PER_MIN) / (to.wordsS + reactionS + wheelS);
   const saws = rip.saw.feedMPerMin ?? Number.POSITIVE_INFINITY;
   const share = greatestShare([

@@ -1,5 +1,6 @@
 /** What the pace is reckoned from, and the few figures that every routine's pace shares. */
 import type { PaceLimit } from '../plan.ts';
+import { evenPerDeg, type TurnsTable, wayTo, wheelAlong } from '../rip/handwheel.ts';
 
 /** A mark as it comes to the blade. */
 export interface PacedMark {
@@ -20,6 +21,8 @@ export interface PacedRip {
   readonly crew: { readonly reactionS: number; readonly turnsPerS: number; readonly feedMPerMin: number };
   readonly saw: {
     readonly degreesPerTurn: number;
+    readonly turnsTable?: TurnsTable;
+    readonly backlashTurns?: number;
     readonly readoutDeg: number;
     /** What the blade can follow in its kerf. */
     readonly twistLimitDegPerM: number;
@@ -44,6 +47,36 @@ export const START_UP_S = 0.2;
 
 export const MM_PER_S_TO_M_PER_MIN = 0.06;
 
+/**
+ * Where the wheel stands at each mark of the run, in even degrees (see rip/handwheel.ts). `before`: the figures that were turned to
+ * before the first of them, where it is not set from square.
+ */
+export const wheelAtMarks = ({ marks, saw }: PacedRip, before: readonly number[] = []): readonly number[] =>
+  wheelAlong(
+    saw,
+    marks.map(({ callDeg }) => callDeg),
+    wayTo([...before, marks[0]?.callDeg ?? 0]),
+  );
+
+/** The same where the exact tilt is followed. */
+export const wheelOverProfile = ({ profile, saw }: PacedRip): readonly number[] =>
+  wheelAlong(
+    saw,
+    profile.map(({ tiltDeg }) => tiltDeg),
+    wayTo([profile[0]?.tiltDeg ?? 0]),
+  );
+
+/** The least even degrees that a degree of tilt takes on this frame, and the most. */
+export function evenPerDegOver({ profile, saw }: PacedRip): { readonly least: number; readonly most: number } {
+  let [least, most] = [Number.POSITIVE_INFINITY, 0];
+  for (const { tiltDeg } of profile) {
+    const perDeg = evenPerDeg(saw, tiltDeg);
+    [least, most] = [Math.min(least, perDeg), Math.max(most, perDeg)];
+  }
+  return { least, most };
+}
+
+/** Even degrees a second. */
 export const wheelDegPerS = ({ crew, saw }: PacedRip): number => saw.degreesPerTurn * crew.turnsPerS;
 
 /** A bevel is there when the readout shows it: from half a step before. */

@@ -61,6 +61,8 @@ function respaceable(
     crew,
     saw: {
       degreesPerTurn: saw.degreesPerTurn,
+      ...(saw.turnsTable === undefined ? {} : { turnsTable: saw.turnsTable }),
+      ...(saw.backlashTurns === undefined ? {} : { backlashTurns: saw.backlashTurns }),
       readoutDeg: saw.readoutDeg,
       twistLimitDegPerM,
       feedMPerMin: saw.feedMPerMin ?? null,

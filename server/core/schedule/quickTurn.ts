@@ -8,7 +8,8 @@
  */
 import type { Job } from '../job.ts';
 import { lengthText } from '../lengthText.ts';
-import type { Pace, Warning } from '../plan.ts';
+import type { Pace, PlannedMark, Warning } from '../plan.ts';
+import { turnedDeg, wayOf } from '../rip/handwheel.ts';
 import { MM_PER_S_TO_M_PER_MIN, START_UP_S } from './pacedRip.ts';
 import { roundedDown } from './roundedDown.ts';
 
@@ -23,29 +24,51 @@ interface QuickTurn {
 }
 
 /** At most one for a plan: where a turn in one go lacks most way at the crew's feed, or at the limit where that is slower. */
-export function quickTurnWarnings(job: Job, pace: Pace, twistLimitDegPerM: number): Warning[] {
+export function quickTurnWarnings(
+  job: Job,
+  pace: Pace,
+  twistLimitDegPerM: number,
+  marks: readonly CalledMark[],
+): Warning[] {
   const feedMPerMin = Math.min(job.crew.feedMPerMin, pace.limitMPerMin);
-  const quick = pace.intervals.flatMap((interval) => quickTurn(job, interval, feedMPerMin, twistLimitDegPerM) ?? []);
+  const quick = pace.intervals.flatMap(
+    (interval) => quickTurn(job, turnOver(job, interval, marks), feedMPerMin, twistLimitDegPerM) ?? [],
+  );
   const [first, ...others] = quick;
   if (first === undefined) return [];
   const worst = others.reduce((a, b) => (b.needsMm - b.leftMm > a.needsMm - a.leftMm ? b : a), first);
   return [{ code: 'quick-turn', message: messageOf(job, worst, others.length, feedMPerMin), mark: worst.toMark }];
 }
 
+type CalledMark = Pick<PlannedMark, 'mark' | 'callDeg'>;
+type Interval = Pace['intervals'][number];
+type Turn = Pick<Interval, 'toMark' | 'lengthMm' | 'wordsS' | 'reactionS'> & {
+  readonly changeDeg: number;
+  /** For so long the tilt moves: while looseness is taken up, it stands. */
+  readonly tiltS: number;
+};
+
+/** What the tilt changes by over an interval, and in what time. */
+function turnOver({ crew, saw }: Job, interval: Interval, marks: readonly CalledMark[]): Turn {
+  const called = (mark: number): number => marks.find((each) => each.mark === mark)?.callDeg ?? 0;
+  const [fromDeg, toDeg] = [called(interval.fromMark), called(interval.toMark)];
+  const tiltDeg = turnedDeg(saw, fromDeg, toDeg, wayOf(fromDeg, toDeg));
+  return { ...interval, changeDeg: Math.abs(toDeg - fromDeg), tiltS: tiltDeg / saw.degreesPerTurn / crew.turnsPerS };
+}
+
 /** Where less than this share of an interval is left for words and reaction, no feed is worth naming. */
 const LEAST_SHARE = 0.1;
 
 function quickTurn(
-  { crew, saw }: Job,
-  { toMark, lengthMm, wordsS, reactionS, wheelS }: Pace['intervals'][number],
+  { saw }: Job,
+  { toMark, lengthMm, wordsS, reactionS, tiltS, changeDeg }: Turn,
   feedMPerMin: number,
   twistLimitDegPerM: number,
 ): QuickTurn | null {
   const mmPerS = feedMPerMin / MM_PER_S_TO_M_PER_MIN;
   const heardS = wordsS + reactionS;
-  const changeDeg = wheelS * saw.degreesPerTurn * crew.turnsPerS;
   const wayMm = (deg: number): number => (deg / twistLimitDegPerM) * 1000;
-  const takesMm = (wheelS + START_UP_S) * mmPerS;
+  const takesMm = (tiltS + START_UP_S) * mmPerS;
   const leftMm = Math.max(0, lengthMm - heardS * mmPerS);
   // The readout shows a figure from half a step before to half a step behind: not warned of unless even the least turn that
   // shows the two figures is too quick. One that the blade cannot follow over the whole interval is the twist warning's.

@@ -44,6 +44,9 @@ export function respacings(rip: Respaceable, fromMark: number, toMark: number): 
     rip.straysDeg(rip.girthsMm.slice(fromMark - 1, toMark)),
     STRAYS_STEPS * rip.saw.readoutDeg,
   );
+  const firstOfRun = rip.headLeads ? toMark : fromMark;
+  const beforeIt = rip.marks.findIndex(({ mark }) => mark === firstOfRun);
+  const before = rip.marks.slice(0, Math.max(0, beforeIt)).map(({ callDeg }) => callDeg);
   const found: Respaced[] = [];
   for (const intervals of countsToTry(now)) {
     const spacingMm = (toMm - fromMm) / intervals;
@@ -53,7 +56,7 @@ export function respacings(rip: Respaceable, fromMark: number, toMark: number): 
     if (stretch.some((mm, i) => i > 0 && mm <= (stretch[i - 1] ?? mm))) continue;
     if (rip.straysDeg(stretch) > allowedDeg) continue;
     const marks = stretch.map((girthMm, i) => rip.markAt(girthMm, fromMark + i));
-    const paced = markByMark({ ...rip, marks: rip.headLeads ? marks.toReversed() : marks });
+    const paced = markByMark({ ...rip, marks: rip.headLeads ? marks.toReversed() : marks }, before);
     found.push({
       moreMarks: intervals - now,
       spacingMm,

@@ -24,7 +24,7 @@ export type Simulator = (choice: SimulatedChoice, options: PlanSimulation) => Si
  * `inOwnWords`: never in fewer words than the yard's own form, as by a recorded voice.
  */
 export function simulatorOf(plan: Plan, { inOwnWords = false }: { readonly inOwnWords?: boolean } = {}): Simulator {
-  const usual = usualHand(plan.crew, plan.saw.degreesPerTurn, plan.saw.readoutDeg);
+  const usual = usualHand(plan.crew, plan.saw.degreesPerTurn, plan.saw.readoutDeg, plan.saw);
   const setups = new Map<Routine, RunSetup>();
   const setupFor = (routine: Routine): RunSetup => {
     const setup = setups.get(routine) ?? reckonedSetup(plan, routine, inOwnWords);

@@ -1,0 +1,45 @@
+/** What is done before a rip so that the saw tells the truth, in sentences: on the plan, the page and paper. */
+
+import type { SawTruth } from './sawTruth.ts';
+import { turnsText } from './turnsText.ts';
+
+/** How the saw is squared at zero; the first thing before every rip. */
+export const squareSentence = ({ squareShowsDeg }: Pick<SawTruth, 'squareShowsDeg'>): string =>
+  `Square at zero before each rip, the saw switched off and the blade standing: bring the blade square to the table by a square that you trust, held to the blade's body and not to its teeth, coming to it the way of the first turn. The readout must then show ${figure(squareShowsDeg)}. If it does not, set it; if it cannot be set, tell the run what it shows, and every call is shifted by as much.`;
+
+export function sawTruthLines(truth: SawTruth): readonly string[] {
+  return [squareSentence(truth), correctionSentence(truth), loosenessSentence(truth), TRIAL_SENTENCE];
+}
+
+const TRIAL_SENTENCE =
+  'Saw a trial on cheap stock first (`trial` makes its job): straight, with the same bevels and marks. Measure it, give the bevels back, and it tells how the readout and the hand are off.';
+
+function correctionSentence({ correction, testAtDeg }: SawTruth): string {
+  const blocks = `test blocks sawn at ${testAtDeg.map(figure).join(', ')}`;
+  if (correction === null)
+    return `The readout is taken to be true. Whether it is, ${blocks} tell: measure them with a bevel and put the pairs into saw.readoutTable.`;
+  const { blocks: count, mostDeg, atDeg } = correction;
+  const most =
+    Math.abs(mostDeg) < 0.05
+      ? 'on this frame it is hardly off'
+      : `on this frame it is off by at most ${signed(mostDeg)}, at a true ${figure(atDeg)}`;
+  return `The readout is corrected by ${count} test ${count === 1 ? 'block' : 'blocks'}, by a straight line between two of them: ${most}. The calls name what the readout must show.`;
+}
+
+function loosenessSentence({ looseness, comeToFirst }: SawTruth): string {
+  const first =
+    comeToFirst === 'either way'
+      ? 'The tilt stays as it is over the whole rip.'
+      : `Come to the first bevel ${comeToFirst}: the first turn then goes on the same way, with nothing loose before it.`;
+  if (looseness === null)
+    return `${first} If the wheel has looseness, say so in saw.backlashTurns: then it is reckoned with.`;
+  const { turns, seconds, atMarks } = looseness;
+  const where =
+    atMarks.length === 0
+      ? 'The way of turning never changes on this frame.'
+      : `The way of turning changes at the call for ${atMarks.length === 1 ? 'mark' : 'marks'} ${atMarks.join(', ')}: there the wheel turns ${turnsText(turns)} (${seconds.toFixed(1)} s) before the tilt moves. Go by the readout and never by counting turns, and never overshoot a bevel to come back to it: the wood is in the cut.`;
+  return `${first} ${where}`;
+}
+
+const figure = (deg: number): string => `${Number(deg.toFixed(1)) + 0}°`;
+const signed = (deg: number): string => `${deg > 0 ? '+' : ''}${figure(deg)}`;
