@@ -4,7 +4,7 @@
  */
 import { learnHand } from '../core/hand/learn/learnHand.ts';
 import { withoutTiltHand } from '../core/hand/tiltHand.ts';
-import { debriefOf } from '../core/run/debrief.ts';
+import { debriefing } from '../core/run/debrief.ts';
 import type { Notice, RunEffect, RunEvent } from '../core/run/events.ts';
 import { fold } from '../core/run/fold.ts';
 import { guideAt } from '../core/run/guide.ts';
@@ -21,6 +21,7 @@ import { handRecordOf } from './handRecordOf.ts';
 import { createKeeper } from './keeper.ts';
 import type { JournalPort } from './ports.ts';
 import { createSources } from './sources.ts';
+import { unhurried } from './unhurried.ts';
 
 export interface LiveRunNeeds {
   readonly journal: JournalPort;
@@ -220,7 +221,7 @@ export function openLiveRun({ journal, nowMs, haveSeen, report }: LiveRunNeeds, 
     },
     debrief() {
       keeper.flush();
-      return debriefOf(setup, eventsOf(journal, run));
+      return unhurried(debriefing(setup, eventsOf(journal, run)));
     },
     /** The person for whom the plan was made was forgotten: the journal names them no more, and so must not what is in memory. */
     forgetTiltHand(name: string): void {

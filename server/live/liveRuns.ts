@@ -2,6 +2,7 @@ import type { Language } from '../core/job.ts';
 import type { Clip, RunView } from '../wire/messages.ts';
 import type { StoredRun } from '../wire/storedRun.ts';
 import { type LiveRun, type LiveRunNeeds, openLiveRun } from './liveRun.ts';
+import { unhurried } from './unhurried.ts';
 
 /** How many of the newest runs are listed; older ones are still found by their name. */
 const LISTED = 50;
@@ -24,6 +25,20 @@ export function createLiveRuns(needs: LiveRunNeeds & { readonly onOpened: (run: 
     return stored === undefined ? undefined : opened(stored);
   }
 
+  function* views(): Generator<void, readonly RunView[]> {
+    const found: RunView[] = [];
+    for (const run of needs.journal.names(LISTED)) {
+      try {
+        const view = get(run)?.view();
+        if (view !== undefined) found.push(view);
+      } catch (error) {
+        needs.report(error);
+      }
+      yield;
+    }
+    return found;
+  }
+
   return {
     keep(stored: StoredRun): LiveRun {
       needs.journal.keepRun(stored);
@@ -31,15 +46,7 @@ export function createLiveRuns(needs: LiveRunNeeds & { readonly onOpened: (run: 
     },
     get,
     /** Newest first. One that cannot be read is left out of the list, and told where it is asked for by name. */
-    list: (): readonly RunView[] =>
-      needs.journal.names(LISTED).flatMap((run) => {
-        try {
-          return get(run)?.view() ?? [];
-        } catch (error) {
-          needs.report(error);
-          return [];
-        }
-      }),
+    list: (): Promise<readonly RunView[]> => unhurried(views()),
     /** What the clip at this address says, and in whose voice; of the runs that are open, from which its address is known. */
     saidAt(url: string): (Pick<Clip, 'text' | 'voice'> & { readonly language: Language }) | undefined {
       for (const { clips, plan } of open.values()) {

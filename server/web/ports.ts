@@ -35,7 +35,8 @@ export interface RunPort {
   unplayed(page: string, told: { readonly id: string; readonly reason: string }): void;
   follow(follower: Follower): () => void;
   lines(): Iterable<JournalLine>;
-  debrief(): Debrief;
+  /** Takes its time, so that a run in progress does not wait for it. */
+  debrief(): Promise<Debrief>;
 }
 
 export interface JobFiles {
@@ -65,7 +66,7 @@ export interface WebPorts {
   >;
   readonly crew: CrewPort;
   run(id: string): RunPort | undefined;
-  runs(): readonly RunView[];
+  runs(): Promise<readonly RunView[]>;
   /** The jobs that the start page offers: the demo, and the one given with `--job`. */
   jobs(): readonly { readonly name: string; readonly title: string }[];
   job(name: string): JobFiles | undefined;

@@ -113,7 +113,7 @@ function portsOf(run: SmallRun, clip: string): WebPorts {
     },
     makeRun: async ({ job }) => (isBad(job) ? bad : { ok: true, run }),
     run: (id) => (id === run.run ? run : undefined),
-    runs: () => [run.view()],
+    runs: () => Promise.resolve([run.view()]),
     jobs: () => [{ name: 'demo', title: 'Demo' }],
     job: (name) => (name === 'demo' ? { job: { format: 'x' }, files: {} } : undefined),
     clipFile: async (key) => (key === 'abc.wav' ? clip : undefined),

@@ -163,7 +163,7 @@ export function smallRun(run: string, marks = 4): SmallRun {
       return () => followers.delete(follower);
     },
     lines: () => lines,
-    debrief: () => ({ measured: false, marks: [], trace: [], rmsErrorDeg: null, worst: null }),
+    debrief: () => Promise.resolve({ measured: false, marks: [], trace: [], rmsErrorDeg: null, worst: null }),
     notice(notice) {
       for (const follower of followers) follower.notice?.(notice);
     },

@@ -33,6 +33,15 @@ export interface TracePoint {
 
 /** Goes through the events again. Errors are had minus wanted, in degrees; the rms is taken over the length of the stock. */
 export function debriefOf(setup: RunSetup, events: Iterable<RunEvent>): Debrief {
+  const steps = debriefing(setup, events);
+  for (;;) {
+    const { done, value } = steps.next();
+    if (done) return value;
+  }
+}
+
+/** The same, event by event, for whoever has other work between them. */
+export function* debriefing(setup: RunSetup, events: Iterable<RunEvent>): Generator<void, Debrief> {
   let state = initialState(setup);
   const trace: TracePoint[] = [];
   const marks: DebriefedMark[] = setup.stations.map(({ mark, positionMm, tiltDeg }) => ({
@@ -50,6 +59,7 @@ export function debriefOf(setup: RunSetup, events: Iterable<RunEvent>): Debrief 
     const point = tracePoint(next, event);
     if (point !== null) trace.push(point);
     state = next;
+    yield;
   }
   return { measured: state.tilt !== null, marks, trace, ...errorsOf(trace) };
 }

@@ -27,7 +27,7 @@ export function withRun(
 export function runRoutes(router: Router, ports: WebPorts): void {
   const mayRead = requireRight(({ read }) => read);
   address(router, '/runs', {
-    get: [mayRead, (_req, res) => void res.json(ports.runs())],
+    get: [mayRead, async (_req, res) => void res.json(await ports.runs())],
     post: [
       requireRight(({ plan }) => plan),
       async (req, res) => {
@@ -48,7 +48,7 @@ export function runRoutes(router: Router, ports: WebPorts): void {
     '': (run, _req, res) => void res.json(run.view()),
     '/plan': (run, _req, res) => void res.json(run.plan),
     '/clips': (run, _req, res) => void res.json(run.clips),
-    '/debrief': (run, _req, res) => void res.json(run.debrief()),
+    '/debrief': async (run, _req, res) => void res.json(await run.debrief()),
     '/journal': (run, _req, res) => sendLines(run.lines(), res),
   };
   for (const [path, handle] of Object.entries(readings))
