@@ -13,10 +13,12 @@
  *     Buttock 1-0-0,      ,       1-5-2,  0-11-6+
  *     Rabbet,             ...
  *
- * `Half-breadth` or `Height` may also stand in the row itself ("Sheer height"). A keel without half-breadth lies on the middle line.
+ * `Half-breadth` or `Height` may also stand in the row itself ("Sheer height"). A keel without half-breadth lies on the middle line; where
+ * there is a rabbet, a section begins there and a keel says nothing of the planking.
  */
 import { CsvError, parse } from 'csv-parse/browser/esm/sync';
 import type { Cell, OffsetPoint } from '../core/hull/offsets.ts';
+import { roundingOfMm } from '../core/hull/rounding.ts';
 import type { DraftStation } from './draftStation.ts';
 import { type HullLine, hullLine, type Kind, kindIn } from './hullLine.ts';
 import { MixedUnits } from './mixedUnits.ts';
@@ -35,7 +37,7 @@ export function isWideTable(text: string): boolean {
     .map((name) => name.trim().toLowerCase());
   return (
     names.length > 2 &&
-    /^(line|lines|offsets|station|stations|)$/.test(names[0] ?? '') &&
+    (/^(lines?|(table of )?offsets|stations?|)$/.test(names[0] ?? '') || kindIn(names[0] ?? '') !== undefined) &&
     !names.some((name) => ['x', 'y', 'z'].includes(name))
   );
 }
@@ -63,21 +65,25 @@ export function readWideOffsets(
   const [heading, ...body] = rows;
   if (heading === undefined) return [];
   const labels = heading.cells.slice(1).map((label, i) => (label === '' ? `${i + 1}` : label));
-  const read = new WideReading(name, labels, units, problems);
+  const read = new WideReading(name, labels, units, problems, kindIn(heading.cells[0] ?? ''));
   for (const row of body) read.take(row);
   read.mixed.tell();
   const xs = read.xs ?? placesInHeading(name, labels, units, problems);
+  const hasRabbet = read.lines.some(({ line }) => line.kind === 'rabbet');
+  const lines = read.lines.filter(({ line }) => !(hasRabbet && line.kind === 'keel'));
+  wantEnds(lines, labels, name, problems);
   if (problems.count > 0) return [];
-  return labels.map((label, i) => {
-    const points = sectionOf(pointsOn(i, read.lines, name, label, problems));
+  const drafts = labels.map((label, i) => {
     const x = xs?.[i];
     return {
       label,
       xMm: x?.mm ?? Number.NaN,
       xCell: x ?? { row: 0, column: label, text: '' },
-      points,
+      points: pointsOn(i, lines, name, label, problems),
     };
   });
+  const roundingMm = roundingOfMm({ file, stations: drafts });
+  return drafts.map((draft) => ({ ...draft, points: sectionOf(draft.points, roundingMm) }));
 }
 
 class WideReading {
@@ -90,8 +96,9 @@ class WideReading {
   readonly #problems: ProblemList;
   #block: Kind | undefined;
 
-  constructor(file: string, labels: readonly string[], units: Units, problems: ProblemList) {
+  constructor(file: string, labels: readonly string[], units: Units, problems: ProblemList, block: Kind | undefined) {
     this.#file = file;
+    this.#block = block;
     this.#labels = labels;
     this.#units = units;
     this.#problems = problems;
@@ -162,8 +169,10 @@ class WideReading {
   }
 }
 
-/** Stations closer than this are no stations: their headings are numbers and not places. */
-const CLOSEST_MM = 20;
+/** Stations closer than this are no stations of a boat: their headings are names and not places, as are whole numbers in a row. */
+const CLOSEST_MM = 100;
+const areNumbered = (labels: readonly string[]): boolean =>
+  labels.every((label, i) => /^\d+$/.test(label) && Number(label) === Number(labels[0]) + i);
 
 /** Where there is no row of places, the headings of the stations are their places, if they can be. */
 function placesInHeading(
@@ -175,7 +184,7 @@ function placesInHeading(
   const places = labels.map((column) => ({ row: 0, column, text: column, reading: readLengthCell(column, units) }));
   const read = places.map(({ row, column, text, reading }) => ({ row, column, text, mm: reading.mm ?? Number.NaN }));
   const areFar = read.every(({ mm }, i) => i === 0 || Math.abs(mm - (read[i - 1]?.mm ?? Number.NaN)) >= CLOSEST_MM);
-  if (areFar && read.every(({ mm }) => !Number.isNaN(mm))) return read;
+  if (areFar && !areNumbered(labels) && read.every(({ mm }) => !Number.isNaN(mm))) return read;
   problems.add(
     'missing',
     { file },
@@ -183,6 +192,19 @@ function placesInHeading(
     'a row "x" with the place of each station, growing aft',
   );
   return undefined;
+}
+
+/** Sections answer each other from end to end: a sheer, rabbet or keel that some stations have, all of them have. */
+function wantEnds(lines: readonly LineRow[], labels: readonly string[], file: string, problems: ProblemList): void {
+  for (const { line, kind, cells } of lines) {
+    if (!['sheer', 'rabbet', 'keel'].includes(line.kind)) continue;
+    const known = cells.find((cell) => cell !== undefined);
+    cells.forEach((cell, i) => {
+      if (cell !== undefined || known === undefined) return;
+      const wanted = `the ${kind} of the ${line.name}, as on station ${known.column}: sections are joined from end to end`;
+      problems.add('missing', { file, row: known.row, column: labels[i] ?? '' }, 'an empty cell', wanted);
+    });
+  }
 }
 
 function pointsOn(

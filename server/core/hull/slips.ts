@@ -17,6 +17,8 @@ import { roundingOfMm } from './rounding.ts';
 const CLEARLY = 8;
 const LEAST_STEPS = 3;
 const LEAST_MM = 5;
+/** On the outermost stations, for which the others only tell what lies beyond them, so many times more. */
+const OUTERMOST = 4;
 /** The rms of errors spread normally over the median of their sizes. */
 const MEDIAN_TO_RMS = 1.4826;
 /** With the fair figure in its place, what is left around it must be less than this share. */
@@ -55,7 +57,7 @@ function accused(
   roundingMm: number,
 ): Mended | undefined {
   const suspects = off
-    .filter((one) => isClear(one, roughMm, roundingMm))
+    .filter((one) => isClear(one, table.stations.length, roughMm, roundingMm))
     .sort((a, b) => sizeOf(b) - sizeOf(a))
     .slice(0, MOST_TRIED);
   const tried = suspects.flatMap((suspect) => {
@@ -70,8 +72,12 @@ function accused(
 }
 
 const sizeOf = ({ offMm, swell }: OffFair): number => Math.abs(offMm) / swell;
-const isClear = (one: OffFair, roughMm: number, roundingMm: number): boolean =>
-  sizeOf(one) > CLEARLY * roughMm && Math.abs(one.offMm) > Math.max(LEAST_MM, LEAST_STEPS * roundingMm);
+function isClear(one: OffFair, stations: number, roughMm: number, roundingMm: number): boolean {
+  const isOutermost = one.station === 0 || one.station === stations - 1;
+  const times = isOutermost ? OUTERMOST : 1;
+  const leastMm = times * Math.max(LEAST_MM, LEAST_STEPS * roundingMm);
+  return sizeOf(one) > times * CLEARLY * roughMm && Math.abs(one.offMm) > leastMm;
+}
 
 interface Mended {
   readonly table: OffsetTable;
