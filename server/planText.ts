@@ -1,17 +1,12 @@
 /** A plan as a table to be read in a terminal or printed as it is, in the user's own units. */
 
 import type { Pace, PaceLimit, Plan, PlannedMark } from './core/plan.ts';
-import {
-  allowanceSentence,
-  battenSentence,
-  endsSentence,
-  feedSentence,
-  leftSentence,
-} from './core/rip/ripSentences.ts';
-import { chalkSentence, handChangeSentence, whichWaySentence } from './core/rip/whichWay.ts';
+import { sawTruthLines } from './core/rip/sawTruthText.ts';
+import { whichWaySentence } from './core/rip/whichWay.ts';
 import { roundedDown } from './core/schedule/roundedDown.ts';
 import { suggestionText } from './core/schedule/suggestionText.ts';
-import { MM_PER_INCH } from './core/units.ts';
+import { columns, sayFigure, sayLength, signed } from './planFigures.ts';
+import { bendLines, bladeLines, ripLines } from './planRipText.ts';
 
 const WIDTH_CHARS = 100;
 
@@ -24,6 +19,9 @@ export function planAsText(plan: Plan): string {
       marksTable(plan),
     ),
     section('The rip', ripLines(plan)),
+    section('The bend', bendLines(plan)),
+    section('The blade', bladeLines(plan)),
+    section('The saw tells the truth', plan.sawTruth === undefined ? [] : sawTruthLines(plan.sawTruth)),
     section('Pace', paceLines(plan)),
     section('Suspects, left out of the fairing: measure there again', suspectLines(plan)),
     section(
@@ -83,37 +81,6 @@ function marksTable(plan: Plan): readonly string[] {
   ]);
 }
 
-/** Also where on the straight wedges each mark lies, and what the cut leaves on the inner one. */
-function ripLines(plan: Plan): readonly string[] {
-  const { rip, units, marks } = plan;
-  if (rip === undefined) return [];
-  const length = (mm: number): string => sayLength(mm, units);
-  const batten = battenSentence(rip, length);
-  const figure = (mm: number): string => sayFigure(mm, units);
-  return [
-    feedSentence(rip, plan.frame.sidingMm, length),
-    allowanceSentence(rip, length),
-    chalkSentence(plan),
-    ...rip.handChanges.map((change) => handChangeSentence(change, plan, length)),
-    leftSentence(rip, length),
-    endsSentence(rip, length),
-    ...(batten === undefined ? [] : [batten]),
-    ...columns([
-      ['', 'along', 'on inner', 'line', 'line', 'inner left', 'inner left'],
-      ['mark', 'stock', 'wedge', 'upper', 'lower', 'degrees', `${units}`],
-      ...marks.map((at) => [
-        `${at.mark}`,
-        figure(at.stockMm),
-        figure(at.innerStockMm),
-        figure(at.lineTopMm),
-        figure(at.lineBottomMm),
-        signed(at.innerLeftDeg ?? 0, 2),
-        units === 'mm' ? signed(at.innerLeftMm ?? 0, 2) : signed((at.innerLeftMm ?? 0) / MM_PER_INCH, 3),
-      ]),
-    ]),
-  ];
-}
-
 function paceLines({ pace, crew, units }: Plan): readonly string[] {
   return [
     `At most ${sayFeed(pace.limitMPerMin)}, because of ${BECAUSE[pace.limitedBy]}; the crew feeds ${crew.feedMPerMin} m/min.`,
@@ -162,32 +129,6 @@ const section = (title: string, lines: readonly string[]): string =>
 const lengthsAre = (units: Plan['units']): string =>
   units === 'mm' ? 'lengths in mm' : 'lengths in inches, to the nearest 1/32';
 
-const sayLength = (mm: number, units: Plan['units']): string => `${sayFigure(mm, units)} ${units}`;
-
-function sayFigure(mm: number, units: Plan['units']): string {
-  if (units === 'mm') return signless(mm.toFixed(1));
-  const thirtySeconds = Math.round((Math.abs(mm) / MM_PER_INCH) * 32);
-  const sign = mm < 0 && thirtySeconds > 0 ? '-' : '';
-  const whole = Math.floor(thirtySeconds / 32);
-  const fraction = sayFraction(thirtySeconds % 32);
-  return `${sign}${[whole === 0 && fraction !== '' ? '' : `${whole}`, fraction].filter((part) => part !== '').join(' ')}`;
-}
-
-function sayFraction(thirtySeconds: number): string {
-  if (thirtySeconds === 0) return '';
-  let [over, under] = [thirtySeconds, 32];
-  while (over % 2 === 0) [over, under] = [over / 2, under / 2];
-  return `${over}/${under}`;
-}
-
-function signed(deg: number, decimals: number): string {
-  const figure = signless(deg.toFixed(decimals));
-  return Number(figure) > 0 ? `+${figure}` : figure;
-}
-
-/** No minus before a nought. */
-const signless = (figure: string): string => (Number(figure) === 0 ? figure.replace('-', '') : figure);
-
 /** As many decimals as the readout's step has: 0.5 has one. */
 const decimalsOf = (step: number): number => `${Number(step.toFixed(3))}`.split('.')[1]?.length ?? 0;
 
@@ -199,12 +140,6 @@ function sayDuration(seconds: number): string {
 function pairs(rows: readonly (readonly [string, string])[]): readonly string[] {
   const wide = Math.max(...rows.map(([name]) => name.length));
   return rows.map(([name, text]) => wrap(`${name.padEnd(wide)}  ${text}`, wide + 2));
-}
-
-/** Figures stand under each other, so every column is set to the right. */
-function columns(rows: readonly (readonly string[])[]): readonly string[] {
-  const wide = (rows[0] ?? []).map((_, column) => Math.max(...rows.map((row) => row[column]?.length ?? 0)));
-  return rows.map((row) => row.map((cell, column) => cell.padStart(wide[column] ?? 0)).join('  '));
 }
 
 function wrap(line: string, indentChars = 2): string {

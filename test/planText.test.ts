@@ -22,7 +22,7 @@ describe('a plan as text', () => {
   const row = (of: string, mark: number): readonly string[] =>
     of
       .split('\n')
-      .find((line) => line.startsWith(`${mark}`.padStart(4)))
+      .find((line) => new RegExp(`^ *${mark} `).test(line))
       ?.trim()
       .split(/\s+/) ?? [];
 
@@ -56,6 +56,34 @@ describe('a plan as text', () => {
     const faster = planAsText(planOf({ ...demo, crew: { ...demo.crew, feedMPerMin: 5 } }));
     expect(faster).toMatch(/^Slow to 3\.\d\d m\/min between marks \d+ and \d+: the rip then takes \d+ s\.$/m);
     expect(faster).toMatch(/^With a measuring wheel, .* would allow \d/m);
+  });
+
+  it('has the bend and the twist at every mark, and why nothing is tilted while the wood stands still', () => {
+    const words = text.replace(/\s+/g, ' ');
+    expect(words).toMatch(/The sharpest bend is the inner wedge's at mark 6: .* limit for white oak is 100/);
+    expect(words).toMatch(/A blade 25\.0 mm wide .* So the blade follows all along/);
+    expect(words).toContain('Never tilt while the wood stands still in the cut.');
+    const bend = text.slice(text.indexOf('The bend'), text.indexOf('The blade'));
+    for (const { mark, outer, inner } of plan.bend?.marks ?? []) {
+      const figures = [outer, inner].flatMap((wedge) => [
+        wedge.thicknessMm.toFixed(1),
+        wedge.radiusOverThickness.toFixed(0),
+      ]);
+      const [number, thick, , times, innerThick, , innerTimes] = row(bend, mark);
+      expect([number, thick, times, innerThick, innerTimes]).toEqual([`${mark}`, ...figures]);
+    }
+    const blade = text.slice(text.indexOf('The blade'));
+    for (const { mark, degPerM, limitDegPerM } of plan.rip?.blade.marks ?? [])
+      expect(row(blade, mark)).toEqual([`${mark}`, degPerM.toFixed(1), limitDegPerM.toFixed(1)]);
+  });
+
+  it('says which marks are too much for wood and blade, with the cures', () => {
+    const siding = { ...demo.frame, siding: 70, moulding: 120 };
+    const deep = planAsText(planOf({ ...demo, frame: siding, saw: { ...demo.saw, bladeWidth: 50 } }));
+    expect(deep).toMatch(/^ +6 .*too sharp$/m);
+    expect(deep).toMatch(/^Cure: 2 planks of .* mm, each ripped with 1\/2 of the bevel/m);
+    expect(deep).toMatch(/^ +9 .*too fast$/m);
+    expect(deep).toMatch(/^Cure: a narrower blade/m);
   });
 
   it('keeps to a width that any terminal shows', () => {

@@ -14,12 +14,15 @@ import { type Rip, type RipPlace, ripOf } from './rip/rip.ts';
 import { leftMm, type RipPlan, ripPlanOf } from './rip/ripPlan.ts';
 import {
   bothHandsWarnings,
+  lineRadiusWarnings,
   patternLengthWarnings,
   reachWarnings,
   readoutTableWarnings,
   twistWarnings,
   whichEndWarnings,
 } from './rip/ripWarnings.ts';
+import { sawTruthOf } from './rip/sawTruth.ts';
+import { readoutJumpWarnings, turnsTableWarnings } from './rip/sawTruthWarnings.ts';
 import { stockSize } from './rip/stockSize.ts';
 import { twistLimitDegPerM } from './rip/twist.ts';
 import { callFor } from './schedule/callFor.ts';
@@ -28,6 +31,7 @@ import { placeMarks } from './schedule/placeMarks.ts';
 import { planPace } from './schedule/planPace.ts';
 import { quickTurnWarnings } from './schedule/quickTurn.ts';
 import { paceWarnings, shortIntervalWarnings } from './schedule/scheduleWarnings.ts';
+import { bendPlanOf } from './stack/bendPlan.ts';
 import { pliesBetween } from './stack/plies.ts';
 import { bendWarnings, stackWarnings } from './stack/stackWarnings.ts';
 import { orderWarnings } from './words/orderWarnings.ts';
@@ -151,6 +155,8 @@ function planOf(
   const pace = planPace({ job, bevels: sawn, lay, places, marks, twistLimitDegPerM: twist.limitDegPerM });
   const bothWedgesMm = Math.max(...places.map(({ wedges }) => wedges.outerMm[0] + wedges.innerMm[0]));
   const stackPlan = { ...stack, plies: pliesBetween(job.frame.mouldingMm, bothWedgesMm, stack.laminationMm) };
+  const ripped = ripPlanOf(job, rip, marks);
+  const bend = bendPlanOf(job, marks);
   const reach = [...places.flatMap(({ stockMm, innerStockMm }) => [stockMm, innerStockMm]), ...endsOf(ends)];
 
   return {
@@ -168,14 +174,8 @@ function planOf(
     leadsIsSure: unsureFields(job.defaults).length === 0,
     thickEdge: lay.thickEdge,
     hand: lay.hand,
-    rip: {
-      ...ripPlanOf(
-        job,
-        rip,
-        marks.map(({ girthMm }) => girthMm),
-      ),
-      ...batten,
-    },
+    rip: { ...ripped, ...batten },
+    bend,
     twist,
     pace,
     stack: stackPlan,
@@ -184,10 +184,13 @@ function planOf(
       readoutDeg: saw.readoutDeg,
       readoutTable: saw.readoutTable,
       degreesPerTurn: saw.degreesPerTurn,
+      ...(saw.turnsTable === undefined ? {} : { turnsTable: saw.turnsTable }),
+      ...(saw.backlashTurns === undefined ? {} : { backlashTurns: saw.backlashTurns }),
       leans: saw.leans,
       kerfMm: saw.kerfMm,
     },
     crew,
+    sawTruth: sawTruthOf(job, lay.leads === 'head' ? marks.toReversed() : marks),
     voice: job.voice,
     ...(offsets === undefined ? {} : { offsets: offsets.facts }),
     ...(against === undefined ? {} : { against }),
@@ -200,11 +203,14 @@ function planOf(
       ...bothHandsWarnings(job, lay.hand, marks),
       ...reachWarnings(job, lay.hand, marks),
       ...readoutTableWarnings(job, lay.hand, marks),
-      ...twistWarnings(job, cut, places, marks),
-      ...bendWarnings(job, marks),
+      ...readoutJumpWarnings(job),
+      ...turnsTableWarnings(job, lay.hand, marks),
+      ...twistWarnings(job, ripped.blade),
+      ...lineRadiusWarnings(job, marks, ripped.line),
+      ...bendWarnings(job, bend),
       ...stackWarnings(job, stackPlan, job.frame.mouldingMm - bothWedgesMm),
       ...paceWarnings(pace, crew.feedMPerMin),
-      ...quickTurnWarnings(job, pace, twist.limitDegPerM),
+      ...quickTurnWarnings(job, pace, twist.limitDegPerM, marks),
       ...shortIntervalWarnings(job, pace),
       ...orderWarnings(job.voice),
     ],

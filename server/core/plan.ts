@@ -1,9 +1,13 @@
 /** The plan: everything that can be known before the blade turns. Lengths in mm, angles in degrees, feeds in m/min. */
 import type { MovedPoint } from './hull/fairOffsets.ts';
 import type { VoiceChoice } from './job.ts';
+import type { PlannedMark } from './plannedMark.ts';
 import type { RipPlan } from './rip/ripPlan.ts';
+import type { SawTruth } from './rip/sawTruth.ts';
 import type { Routine } from './run/state.ts';
 import type { BendPlan } from './stack/bendPlan.ts';
+
+export type { PlannedMark };
 
 export interface Plan {
   readonly format: 'by-the-mark/plan@1';
@@ -35,6 +39,8 @@ export interface Plan {
   readonly rip?: RipPlan;
   /** The bend of both wedges at every mark, and what cures it. Plans made before have none. */
   readonly bend?: BendPlan;
+  /** Square at zero, corrections and looseness: what is done so that the saw tells the truth. Plans made before have none. */
+  readonly sawTruth?: SawTruth;
   readonly twist: { readonly maxDegPerM: number; readonly limitDegPerM: number };
   readonly pace: Pace;
   readonly stack: StackPlan;
@@ -68,31 +74,6 @@ export interface Plan {
   readonly defaults: readonly string[];
   readonly warnings: readonly Warning[];
   readonly cautions: readonly string[];
-}
-
-export interface PlannedMark {
-  /** 1..n from the heel. */
-  readonly mark: number;
-  readonly girthMm: number;
-  readonly bevelDeg: number;
-  readonly sawnDeg: number;
-  /** Left between the straight cut and the planking at mid-siding, negative where the cut leaves too much; only from offsets. */
-  readonly hollowMm?: number;
-  /** What the readout must show. */
-  readonly callDeg: number;
-  readonly yMm: number | null;
-  readonly zMm: number | null;
-  readonly radiusMm: number | null;
-  readonly stockMm: number;
-  readonly innerStockMm: number;
-  readonly lineTopMm: number;
-  readonly lineBottomMm: number;
-  /** [forward, aft] */
-  readonly outerEdgesMm: readonly [number, number];
-  readonly innerEdgesMm: readonly [number, number];
-  /** The bevel that the cut leaves on the inner wedge at this place of the frame, less what it asks; and that across the siding. */
-  readonly innerLeftDeg?: number;
-  readonly innerLeftMm?: number;
 }
 
 export interface Suspect {
@@ -230,6 +211,7 @@ export type WarningCode =
   | 'bend'
   | 'stack-too-thin'
   | 'readout-table'
+  | 'turns-table'
   | 'pattern-length'
   | 'short-interval'
   | 'own-order'

@@ -63,13 +63,11 @@ export function widestForRadiusMm(blade: Blade, radiusMm: number): number | unde
 export const standStillDeg = (saw: TwistSaw, sidingMm: number, bevelDeg: number): number =>
   (twistLimitDegPerM(saw, sidingMm, bevelDeg) * saw.bladeWidthMm) / 1000;
 
-/** Why nothing is turned to while the wood stands still in the cut, with the figure of this saw and this stock. */
-export function standStillSentence(saw: TwistSaw, sidingMm: number, bevelDeg: number): string {
-  const room = standStillDeg(saw, sidingMm, bevelDeg);
-  const aside = (sidingMm * degToRad(1)).toFixed(1);
-  return (
-    `Never tilt while the wood stands still in the cut. In this kerf the blade has ${room.toFixed(1)}° of room before its body lies ` +
-    `against the wood; beyond that it is bent sideways, grabs and may break, and its teeth cut a step into both faces ` +
-    `(${aside} mm a degree at the far edge). It cuts forward only: the tilt may change only as the wood moves.`
-  );
-}
+/**
+ * Why nothing is turned to while the wood stands still in the cut, with the room that this saw leaves (`standStillDeg`) and the
+ * step that a degree makes at the far edge of this siding. `length` writes a length in the user's units.
+ */
+export const standStillSentence = (roomDeg: number, sidingMm: number, length: (mm: number) => string): string =>
+  `Never tilt while the wood stands still in the cut. In this kerf the blade has ${roomDeg.toFixed(1)}° of room before its body lies ` +
+  'against the wood; beyond that it is bent sideways, grabs and may break, and its teeth cut a step into both faces ' +
+  `(${length(sidingMm * degToRad(1))} a degree at the far edge). It cuts forward only: the tilt may change only as the wood moves.`;

@@ -1,6 +1,8 @@
 /** What the plan tells of the rip itself: how it is fed, how it is laid, where the bevel changes hand, what is left, where it ends. */
 import type { Job, RipChoices } from '../job.ts';
+import type { PlannedMark } from '../plannedMark.ts';
 import { tanDeg } from '../units.ts';
+import { type BladePlan, bladePlanOf } from './bladePlan.ts';
 import { ripChoices } from './choices.ts';
 import { type HandChange, handChanges } from './handChange.ts';
 import { layOf } from './lay.ts';
@@ -22,6 +24,7 @@ export interface RipPlan {
   /** Thickness to get out; dressed, it is `stock.thicknessMm`. */
   readonly roughThicknessMm: number;
   readonly way: WayRound;
+  readonly blade: BladePlan;
   readonly handChanges: readonly HandChangePlan[];
   readonly favours: RipChoices['favours'];
   /** Girth of the place where the two wedges agree. */
@@ -60,7 +63,7 @@ export interface LeftOver {
   readonly girthMm: number;
 }
 
-export function ripPlanOf(job: Job, rip: Rip, markGirthsMm: readonly number[]): RipPlan {
+export function ripPlanOf(job: Job, rip: Rip, marks: readonly Pick<PlannedMark, 'mark' | 'girthMm'>[]): RipPlan {
   const choices = ripChoices(job);
   const { lay, cut, places } = rip;
   return {
@@ -73,7 +76,12 @@ export function ripPlanOf(job: Job, rip: Rip, markGirthsMm: readonly number[]): 
     endWasteMm: choices.endWasteMm,
     roughThicknessMm: roughThicknessMm(cut.thicknessMm, choices),
     way: { upEdge: lay.thickEdge, fence: job.saw.leans === 'right' ? 'left' : 'right', outerIs: lay.outerIs },
-    handChanges: handChangesOf(job, rip, markGirthsMm),
+    blade: bladePlanOf(job, cut, places, marks),
+    handChanges: handChangesOf(
+      job,
+      rip,
+      marks.map(({ girthMm }) => girthMm),
+    ),
     favours: choices.favours,
     registerMm: rip.registerMm,
     left: {

@@ -1,5 +1,7 @@
 /** What the plan says of the rip in sentences, the same in a terminal and on a page. `length` writes a length in the user's units. */
+import type { BladePlan } from './bladePlan.ts';
 import type { LeftOver, RipPlan } from './ripPlan.ts';
+import { twistCureText } from './twistCures.ts';
 
 type Length = (mm: number) => string;
 
@@ -11,8 +13,12 @@ export function feedSentence({ feeds, straightAtMm, lineMm, line }: RipPlan, sid
   const wander = `The line wanders by ${length(line.upperWanderMm)} on the upper side of the stock and by ${length(line.lowerWanderMm)} on the lower.`;
   const radius =
     line.leastRadiusMm === null ? '' : ` Its smallest radius is ${length(Math.round(line.leastRadiusMm))}.`;
+  const axis =
+    straightAtMm === 0
+      ? 'on the table, where the tilt axis lies'
+      : `${length(Math.abs(straightAtMm))} ${straightAtMm > 0 ? 'above' : 'below'} the table, at the height of the tilt axis`;
   if (feeds === 'along a fence')
-    return `Feed straight along the fence, with no steering: ${length(straightAtMm)} above the table, at the height of the tilt axis, the middle of the kerf keeps ${length(lineMm)} from the face at the fence. ${wander}${radius}`;
+    return `Feed straight along the fence, with no steering: ${axis}, the middle of the kerf keeps ${length(lineMm)} from the face at the fence. ${wander}${radius}`;
   const where =
     Math.abs(straightAtMm - sidingMm / 2) < 1e-9
       ? 'through the middle of the siding'
@@ -57,3 +63,24 @@ export const battenSentence = ({ batten }: RipPlan, length: Length): string | un
   batten === undefined
     ? undefined
     : `The girths were marked on a batten ${length(batten.thicknessMm)} thick: half its thickness is taken out, which moves the last row by ${length(batten.atHeadMm)}.`;
+
+/** How fast the bevel changes against what the blade follows, and how sharp a line it is fed along. */
+export function bladeSentence({ blade, line }: Pick<RipPlan, 'blade' | 'line'>, length: Length): string {
+  const share = ({ degPerM, limitDegPerM }: BladePlan['marks'][number]): number => degPerM / limitDegPerM;
+  const worst = blade.marks.reduce((a, b) => (share(b) > share(a) ? b : a));
+  const turns =
+    line.leastRadiusMm === null
+      ? 'the line is straight'
+      : `the line turns in ${length(Math.round(line.leastRadiusMm))} at the least`;
+  const verdict = blade.marks.some(({ isTooFast }) => isTooFast)
+    ? 'That is too fast.'
+    : 'So the blade follows all along.';
+  return (
+    `A blade ${length(blade.widthMm)} wide and ${length(blade.thicknessMm)} thick. After mark ${worst.mark} the bevel changes by ` +
+    `${worst.degPerM.toFixed(1)}° a metre, of ${worst.limitDegPerM.toFixed(1)}° that it can follow there. ${verdict} ` +
+    `It is fed along a radius of ${length(Math.round(blade.leastRadiusMm))} or more; ${turns}.`
+  );
+}
+
+export const twistCureSentences = ({ blade }: Pick<RipPlan, 'blade'>, length: Length): readonly string[] =>
+  blade.cures.map((cure) => `Cure: ${twistCureText(cure, length)}.`);

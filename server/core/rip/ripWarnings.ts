@@ -2,12 +2,11 @@
 import type { Job } from '../job.ts';
 import { lengthText } from '../lengthText.ts';
 import type { PlannedMark, Warning } from '../plan.ts';
-import { smallestRadiusMm, standStillDeg, widestForRadiusMm } from './blade.ts';
-import type { Cut } from './cut.ts';
+import { smallestRadiusMm, widestForRadiusMm } from './blade.ts';
+import type { BladePlan, MarkTwist } from './bladePlan.ts';
 import { type Hand, unsureFields } from './lay.ts';
-import type { PatternCurve, RipPlace } from './rip.ts';
-import { twistLimitDegPerM } from './twist.ts';
-import { limitOf, twistCures, twistCureText, withCure } from './twistCures.ts';
+import type { PatternCurve } from './rip.ts';
+import { twistCureText } from './twistCures.ts';
 
 const degText = (deg: number): string => `${Number(deg.toFixed(1)) + 0}°`;
 
@@ -59,34 +58,25 @@ export function readoutTableWarnings(job: Job, hand: Hand, marks: readonly Plann
   return [{ code: 'readout-table', message, mark: worst.mark }];
 }
 
-export function twistWarnings(
-  job: Job,
-  cut: Cut,
-  places: readonly RipPlace[],
-  marks: readonly PlannedMark[],
-): Warning[] {
-  const saw = { ...job.saw, pivotHeightMm: cut.straightAtMm };
-  const { sidingMm } = job.frame;
-  const limitAt = (place: RipPlace) => twistLimitDegPerM(saw, sidingMm, place.sawnDeg);
-  const shareOf = (place: RipPlace) => place.twistDegPerM / limitAt(place);
-  const beyond = places.filter((place) => shareOf(place) > 1);
-  if (beyond.length === 0) return [];
-  const worst = beyond.reduce((a, b) => (shareOf(b) > shareOf(a) ? b : a));
-  const markBefore = ({ girthMm }: RipPlace) => [...marks].reverse().find((at) => at.girthMm <= girthMm) ?? marks[0];
-  const before = marks.filter((at) => beyond.some((place) => markBefore(place) === at));
-  const others = before.filter((at) => at !== markBefore(worst));
-  const also = others.length === 0 ? '' : ` It is too fast after ${marksText(others)} too.`;
-  const mark = markBefore(worst)?.mark ?? 1;
-  const cures = twistCures({ saw, sidingMm, bevelDeg: worst.sawnDeg }, worst.twistDegPerM).filter((cure) =>
-    beyond.every((place) => limitOf(withCure({ saw, sidingMm, bevelDeg: place.sawnDeg }, cure)) >= place.twistDegPerM),
+/** At most one: after which marks the bevel changes faster than the blade follows, and what helps all along. */
+export function twistWarnings(job: Job, blade: BladePlan): Warning[] {
+  const beyond = blade.marks.filter(({ isTooFast }) => isTooFast);
+  const worst = beyond.reduce<MarkTwist | undefined>(
+    (a, b) => (a === undefined || share(b) > share(a) ? b : a),
+    undefined,
   );
+  if (worst === undefined) return [];
+  const others = beyond.filter((at) => at !== worst);
+  const also = others.length === 0 ? '' : ` It is too fast after ${marksText(others)} too.`;
   const helps =
-    cures.length === 0
+    blade.cures.length === 0
       ? 'No single change of blade or stock helps: spread the change of bevel over more length'
-      : `What helps, each by itself: ${cures.map((cure) => twistCureText(cure, (mm) => lengthText(mm, job.units))).join('; ')}`;
-  const message = `After mark ${mark} the bevel changes by ${worst.twistDegPerM.toFixed(1)}° a metre; this blade in its kerf can follow about ${limitAt(worst).toFixed(1)}°.${also} ${helps}. No feed is slow enough otherwise, and to stop and tilt is no way out: ${standStillDeg(saw, sidingMm, worst.sawnDeg).toFixed(1)}° of tilt without feed and the blade's body lies against the wood.`;
-  return [{ code: 'twist', message, mark }];
+      : `What helps, each by itself: ${blade.cures.map((cure) => twistCureText(cure, (mm) => lengthText(mm, job.units))).join('; ')}`;
+  const message = `After mark ${worst.mark} the bevel changes by ${worst.degPerM.toFixed(1)}° a metre; this blade in its kerf can follow about ${worst.limitDegPerM.toFixed(1)}°.${also} ${helps}. No feed is slow enough otherwise, and to stop and tilt is no way out: ${blade.standStillDeg.toFixed(1)}° of tilt without feed and the blade's body lies against the wood.`;
+  return [{ code: 'twist', message, mark: worst.mark }];
 }
+
+const share = ({ degPerM, limitDegPerM }: MarkTwist): number => degPerM / limitDegPerM;
 
 /** Where the line that is followed on the stock turns more sharply than the blade is fed along: `line` as the plan of the rip has it. */
 export function lineRadiusWarnings(
@@ -119,7 +109,7 @@ export function patternLengthWarnings(job: Job, pattern: PatternCurve | undefine
 }
 
 /** "mark 3", or "marks 3 to 7", or "marks 3, 9 and 2 others". */
-function marksText(marks: readonly PlannedMark[]): string {
+function marksText(marks: readonly { readonly mark: number }[]): string {
   const numbers = marks.map(({ mark }) => mark);
   const [first, second] = numbers;
   const last = numbers.at(-1);

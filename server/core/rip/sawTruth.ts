@@ -3,7 +3,7 @@
  * places where it is turned through. Kept in the plan as figures; said by `sawTruthLines`.
  */
 import type { Job } from '../job.ts';
-import type { PlannedMark } from '../plan.ts';
+import type { PlannedMark } from '../plannedMark.ts';
 import { type Way, wayOf, wayTo } from './handwheel.ts';
 import { shownDeg, toReadoutStep, trueTiltDeg } from './readout.ts';
 

@@ -7,7 +7,7 @@
  * leaves them). Or the wedge as it is, `steamed`.
  */
 import type { Job } from '../job.ts';
-import type { PlannedMark } from '../plan.ts';
+import type { PlannedMark } from '../plannedMark.ts';
 import { ripChoices, straightAtMm } from '../rip/choices.ts';
 import { halfKerfMm, layCut } from '../rip/cut.ts';
 import { handOf, layOf } from '../rip/lay.ts';

@@ -1,32 +1,26 @@
 /** What is unwise about bending and stacking, and what helps. */
 import type { Job } from '../job.ts';
 import { lengthText } from '../lengthText.ts';
-import type { PlannedMark, StackPlan, Warning } from '../plan.ts';
-import { bendCures, bendCureText } from './bendCures.ts';
-import { leastRadiusOverThickness } from './bendLimit.ts';
-import { sharpestOf, wedgeBends } from './wedgeBend.ts';
-import { breakingRadiusOverThickness } from './woodStrength.ts';
+import type { StackPlan, Warning } from '../plan.ts';
+import { bendCureText } from './bendCures.ts';
+import { type BendPlan, sharpestWedge } from './bendPlan.ts';
 
 /** At most one: the wedge and the place where the radius is smallest for its thickness, and what helps at every mark. */
-export function bendWarnings(job: Job, marks: readonly PlannedMark[]): Warning[] {
-  const { species } = job.stack;
-  const least = leastRadiusOverThickness(species);
-  const bends = wedgeBends(job, marks);
-  const worst = sharpestOf(bends);
-  if (worst === undefined || worst.radiusOverThickness >= least) return [];
+export function bendWarnings(job: Job, bend: BendPlan): Warning[] {
+  const tooSharp = bend.marks.filter(({ isTooSharp }) => isTooSharp);
+  const worst = sharpestWedge(tooSharp);
+  if (worst === undefined) return [];
   const length = (mm: number): string => lengthText(mm, job.units);
   const { mark, wedge, thicknessMm, radiusMm, radiusOverThickness } = worst;
-  const tooSharp = new Set(bends.filter((bend) => bend.radiusOverThickness < least).map((bend) => bend.mark));
-  const others = tooSharp.size === 1 ? '' : `, and too sharp at ${tooSharp.size - 1} more`;
-  const breaking = breakingRadiusOverThickness(species) ?? 0;
+  const others = tooSharp.length === 1 ? '' : `, and too sharp at ${tooSharp.length - 1} more`;
+  const breaking = bend.breakingRadiusOverThickness ?? 0;
   const breaks =
     radiusOverThickness < breaking ? ` Bent cold it breaks: at ${breaking.toFixed(0)} by its strength.` : '';
-  const cures = bendCures(job, marks).map((cure) => bendCureText(cure, length));
   const helps =
-    cures.length === 0
+    bend.cures.length === 0
       ? 'No number of layers helps: build it of a wood that bends more, or with less bevel in one frame'
-      : `What helps: ${cures.join('. Or ')}`;
-  const message = `At mark ${mark} the ${wedge} wedge is ${length(thicknessMm)} thick and has to lie in a radius of ${length(radiusMm)}, ${radiusOverThickness.toFixed(0)} times its thickness; the published limit for ${species} is ${least}${others}.${breaks} ${helps}. Bend a trial piece first.`;
+      : `What helps: ${bend.cures.map((cure) => bendCureText(cure, length)).join('. Or ')}`;
+  const message = `At mark ${mark} the ${wedge} wedge is ${length(thicknessMm)} thick and has to lie in a radius of ${length(radiusMm)}, ${radiusOverThickness.toFixed(0)} times its thickness; the published limit for ${bend.species} is ${bend.leastRadiusOverThickness}${others}.${breaks} ${helps}. Bend a trial piece first.`;
   return [{ code: 'bend', message, mark }];
 }
 

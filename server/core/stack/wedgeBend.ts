@@ -1,6 +1,6 @@
 /** The bend of both wedges at every mark, and of the layers that a cure makes of them. */
 import type { Job } from '../job.ts';
-import type { PlannedMark } from '../plan.ts';
+import type { PlannedMark } from '../plannedMark.ts';
 import { type Edge, type EdgesMm, edgeOf, otherEdge } from '../rip/wedges.ts';
 import { leastRadiusOverThickness } from './bendLimit.ts';
 
@@ -58,8 +58,8 @@ export const wedgeBends = (job: Pick<Job, 'frame'>, marks: readonly PlannedMark[
         ),
   );
 
-export const sharpestOf = (bends: readonly LayerBend[]): LayerBend | undefined =>
-  bends.reduce<LayerBend | undefined>(
+export const sharpestOf = <T extends Pick<LayerBend, 'radiusOverThickness'>>(bends: readonly T[]): T | undefined =>
+  bends.reduce<T | undefined>(
     (a, b) => (a === undefined || b.radiusOverThickness < a.radiusOverThickness ? b : a),
     undefined,
   );

@@ -117,7 +117,8 @@ describe('tilting while the wood stands still', () => {
     }
   });
   test('is told with its figure, and never as an advice', () => {
-    expect(standStillSentence(saw, 60, 0)).toMatch(/^Never tilt while the wood stands still in the cut\..* 0\.6° /);
+    const sentence = standStillSentence(standStillDeg(saw, 60, 0), 60, (mm) => `${mm.toFixed(1)} mm`);
+    expect(sentence).toMatch(/^Never tilt while the wood stands still in the cut\..* 0\.6° .*\(1\.0 mm a degree/);
   });
 });
 

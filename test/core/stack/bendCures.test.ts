@@ -7,6 +7,7 @@ import { handOf, layOf } from '../../../server/core/rip/lay.ts';
 import { wedgesOf } from '../../../server/core/rip/wedges.ts';
 import { bendCures, bendCureText, cureHolds, type LayeredCure } from '../../../server/core/stack/bendCures.ts';
 import { leastRadiusOverThickness } from '../../../server/core/stack/bendLimit.ts';
+import { bendPlanOf } from '../../../server/core/stack/bendPlan.ts';
 import { bendWarnings } from '../../../server/core/stack/stackWarnings.ts';
 import { bendsOf, isWithinLimit, wedgeBends } from '../../../server/core/stack/wedgeBend.ts';
 import { aJob } from '../../kit/aJob.ts';
@@ -82,7 +83,7 @@ describe('what cures a wedge that is too thick for its turn', () => {
 
   test('with their figures: two rips of half the bevel, resawing, planed layers, steam', () => {
     // 3 + 60 tan 20 = 24.8 thick, the inner one's sawn face at 1600 - 110 = 1490: 60 times, and 100 is wanted.
-    const [warning] = bendWarnings(job, marks);
+    const [warning] = bendWarnings(job, bendPlanOf(job, marks));
     expect(warning).toMatchObject({ code: 'bend', mark: 2 });
     expect(warning?.message).toMatch(
       /24.8 mm thick .* 1490 mm, 60 times its thickness; the published limit for white oak is 100/,
@@ -105,7 +106,7 @@ describe('what cures a wedge that is too thick for its turn', () => {
       { deg: 0, radiusMm: null },
       { deg: 20, radiusMm: 1200 },
     ]);
-    expect(bendWarnings(job, sharper)[0]?.message).toContain('Bent cold it breaks');
+    expect(bendWarnings(job, bendPlanOf(job, sharper))[0]?.message).toContain('Bent cold it breaks');
   });
 
   const frames = fc.record({

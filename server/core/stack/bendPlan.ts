@@ -1,0 +1,76 @@
+/** What the plan tells of the bend of the two wedges: at every mark against the published limit, and what cures it. */
+import type { Job } from '../job.ts';
+import type { PlannedMark } from '../plannedMark.ts';
+import { type BendCure, bendCures } from './bendCures.ts';
+import { leastRadiusOverThickness } from './bendLimit.ts';
+import { isWithinLimit, type LayerBend, sharpestOf, strengthKept, wedgeBends } from './wedgeBend.ts';
+import { breakingRadiusOverThickness } from './woodStrength.ts';
+
+export interface BendPlan {
+  readonly species: string;
+  /** The published limit for this wood: radius over thickness may not be less. */
+  readonly leastRadiusOverThickness: number;
+  /** Where it breaks cold by its strength; null for a wood that is in no table of ours. */
+  readonly breakingRadiusOverThickness: number | null;
+  /** The marks where the frame turns, from the heel; none without a pattern. */
+  readonly marks: readonly MarkBend[];
+  /** Each by itself makes both wedges bend at every mark; none where they do as they are. */
+  readonly cures: readonly BendCure[];
+}
+
+export interface MarkBend {
+  readonly mark: number;
+  readonly outer: WedgeBend;
+  readonly inner: WedgeBend;
+  readonly isTooSharp: boolean;
+}
+
+export interface WedgeBend {
+  /** Thick edge. */
+  readonly thicknessMm: number;
+  /** Of the wedge's own concave face. */
+  readonly radiusMm: number;
+  readonly radiusOverThickness: number;
+  /** Share of its strength that it keeps, bent so; 0 where it would keep nothing. */
+  readonly strengthKept: number;
+}
+
+export function bendPlanOf(job: Job, marks: readonly PlannedMark[]): BendPlan {
+  const { species } = job.stack;
+  const least = leastRadiusOverThickness(species);
+  const bends = wedgeBends(job, marks);
+  const outers = byMark(bends, 'outer');
+  const inners = byMark(bends, 'inner');
+  return {
+    species,
+    leastRadiusOverThickness: least,
+    breakingRadiusOverThickness: breakingRadiusOverThickness(species) ?? null,
+    marks: marks.flatMap(({ mark }) => {
+      const [outer, inner] = [outers.get(mark), inners.get(mark)];
+      if (outer === undefined || inner === undefined) return [];
+      return [
+        { mark, outer: bendOf(outer), inner: bendOf(inner), isTooSharp: !isWithinLimit([outer, inner], species) },
+      ];
+    }),
+    cures: bendCures(job, marks),
+  };
+}
+
+const byMark = (bends: readonly LayerBend[], wedge: LayerBend['wedge']): ReadonlyMap<number, LayerBend> =>
+  new Map(bends.filter((bend) => bend.wedge === wedge).map((bend) => [bend.mark, bend]));
+
+const bendOf = ({ thicknessMm, radiusMm, radiusOverThickness }: LayerBend): WedgeBend => ({
+  thicknessMm,
+  radiusMm,
+  radiusOverThickness,
+  strengthKept: strengthKept(radiusOverThickness),
+});
+
+/** The wedge and the mark whose radius is smallest for the thickness. */
+export const sharpestWedge = (marks: readonly MarkBend[]) =>
+  sharpestOf(
+    marks.flatMap(({ mark, outer, inner }) => [
+      { ...outer, mark, wedge: 'outer' as const },
+      { ...inner, mark, wedge: 'inner' as const },
+    ]),
+  );

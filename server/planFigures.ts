@@ -1,0 +1,38 @@
+/** Lengths, signs and columns of a plan as text. */
+import type { Plan } from './core/plan.ts';
+import { MM_PER_INCH } from './core/units.ts';
+
+/** With its unit. */
+export const sayLength = (mm: number, units: Plan['units']): string => `${sayFigure(mm, units)} ${units}`;
+
+/** Without its unit. */
+export function sayFigure(mm: number, units: Plan['units']): string {
+  if (units === 'mm') return signless(mm.toFixed(1));
+  const thirtySeconds = Math.round((Math.abs(mm) / MM_PER_INCH) * 32);
+  const sign = mm < 0 && thirtySeconds > 0 ? '-' : '';
+  const whole = Math.floor(thirtySeconds / 32);
+  const fraction = sayFraction(thirtySeconds % 32);
+  return `${sign}${[whole === 0 && fraction !== '' ? '' : `${whole}`, fraction].filter((part) => part !== '').join(' ')}`;
+}
+
+function sayFraction(thirtySeconds: number): string {
+  if (thirtySeconds === 0) return '';
+  let [over, under] = [thirtySeconds, 32];
+  while (over % 2 === 0) [over, under] = [over / 2, under / 2];
+  return `${over}/${under}`;
+}
+
+/** With a plus where it is above nought. */
+export function signed(deg: number, decimals: number): string {
+  const figure = signless(deg.toFixed(decimals));
+  return Number(figure) > 0 ? `+${figure}` : figure;
+}
+
+/** No minus before a nought. */
+const signless = (figure: string): string => (Number(figure) === 0 ? figure.replace('-', '') : figure);
+
+/** Figures stand under each other, so every column is set to the right. */
+export function columns(rows: readonly (readonly string[])[]): readonly string[] {
+  const wide = (rows[0] ?? []).map((_, column) => Math.max(...rows.map((row) => row[column]?.length ?? 0)));
+  return rows.map((row) => row.map((cell, column) => cell.padStart(wide[column] ?? 0)).join('  '));
+}

@@ -1,0 +1,53 @@
+import { expect, test } from 'vitest';
+import { makePlan } from '../../../server/core/makePlan.ts';
+import { aJob, picked } from '../../kit/aJob.ts';
+import { demoPlan } from '../../kit/demoPlan.ts';
+
+/** Of a frame that is a circle of 1 m, bent over 1.2 m, bevel 14 degrees all along, siding 60: edges 3 and 3 + 60 tan 14 = 17.96. */
+const circle = Array.from({ length: 25 }, (_, i) => {
+  const turn = (i * 50) / 1000;
+  return { yMm: 1000 * Math.sin(turn), zMm: 1000 * (1 - Math.cos(turn)) };
+});
+const job = aJob({
+  frame: { sidingMm: 60, mouldingMm: 90 },
+  shape: { ...picked([0, 14], [600, 14], [1200, 14]), pattern: { file: 'pattern.csv', points: circle } },
+  saw: { bladeWidthMm: 50 },
+});
+
+test('a plan has the bend of both wedges at every mark, and which of them is too sharp', () => {
+  const made = makePlan(job);
+  if (!made.ok) throw new Error(JSON.stringify(made.problems));
+  const { bend, marks, warnings } = made.value;
+  expect(bend?.marks.map(({ mark }) => mark)).toStrictEqual(marks.map(({ mark }) => mark));
+  const thickMm = 3 + 60 * Math.tan((14 * Math.PI) / 180);
+  for (const { outer, inner, isTooSharp } of bend?.marks ?? []) {
+    expect(outer.thicknessMm).toBeCloseTo(thickMm, 6);
+    expect(inner.thicknessMm).toBeCloseTo(thickMm, 6);
+    // Concave faces: the outer wedge's flat 3 mm in, the inner one's sawn face at the whole moulding; the pattern's own curvature within 3 mm.
+    expect(Math.abs(outer.radiusMm - 997)).toBeLessThan(3);
+    expect(Math.abs(inner.radiusMm - 910)).toBeLessThan(3);
+    expect(inner.radiusOverThickness).toBeCloseTo(inner.radiusMm / thickMm, 6);
+    expect(inner.strengthKept).toBeCloseTo(1 - 2000 * (thickMm / inner.radiusMm) ** 2, 6);
+    expect(isTooSharp).toBe(true);
+  }
+  expect(bend?.cures.map(({ kind }) => kind)).toContain('rips');
+  expect(warnings.filter(({ code }) => code === 'bend')).toHaveLength(1);
+  expect(bend).toMatchObject({ species: 'white oak', leastRadiusOverThickness: 100 });
+});
+
+test('without a pattern nothing is said of a bend', () => {
+  const made = makePlan(aJob());
+  expect(made.ok && made.value.bend).toMatchObject({ marks: [], cures: [] });
+});
+
+test('the demo frame can be built: both wedges bend as they are, and the blade follows line and bevel', async () => {
+  const { bend, rip, warnings } = await demoPlan();
+  expect(bend?.marks.length).toBeGreaterThan(5);
+  expect(bend?.marks.filter(({ isTooSharp }) => isTooSharp)).toStrictEqual([]);
+  expect(bend?.cures).toStrictEqual([]);
+  expect(rip?.blade.marks.filter(({ isTooFast }) => isTooFast)).toStrictEqual([]);
+  expect(rip?.line.leastRadiusMm ?? 0).toBeGreaterThan(rip?.blade.leastRadiusMm ?? 0);
+  expect(
+    warnings.map(({ code }) => code).filter((code) => ['bend', 'twist', 'stack-too-thin'].includes(code)),
+  ).toStrictEqual([]);
+});
