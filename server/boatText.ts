@@ -1,4 +1,6 @@
 /** The bevels of a whole boat as a table to be read in a terminal or printed as it is, in the user's own units. */
+
+import { fairingSentence, smallLengthText } from './core/frame/offsetsSentences.ts';
 import type { Boat, BoatFrame } from './core/frame/wholeBoat.ts';
 import { lengthText } from './core/lengthText.ts';
 
@@ -9,7 +11,7 @@ export function boatAsText(boat: Boat): string {
   const spans = boat.frames.map((frame) => [
     length(frame.atMm),
     length(frame.girthMm),
-    length(frame.hollow.mostMm),
+    smallLengthText(frame.hollow.mostMm, boat.units),
     length(frame.runOffAtHeadMm),
     ...Array.from({ length: most }, (_, i) => sawn(frame, i)),
   ]);
@@ -20,15 +22,17 @@ export function boatAsText(boat: Boat): string {
       .map((cell, column) => cell.padStart(wide[column] ?? 0))
       .join('  ')
       .trimEnd();
-  const { moved, toleranceMm } = boat.fairing;
-  const tolerance = Number(toleranceMm.toFixed(2));
   return `${[
     boat.title,
     '='.repeat(boat.title.length),
     `Sawn bevels in degrees, standing +, under -; moulded face ${boat.frame.mouldedFace}, siding ${length(boat.frame.sidingMm)}.`,
+    ...(boat.spacingMm === null
+      ? []
+      : [`A mark every ${length(boat.spacingMm)} of girth from the heel; a frame's last one is at its head.`]),
     'Hollow: what a straight cut leaves to the planking at mid-siding, - where it leaves too much. Run-off: how far aft a plain',
     'stack without wedges would run at the head.',
-    `Fairing moved ${moved.length} points, none by more than ${tolerance} mm.`,
+    fairingSentence(boat.fairing, boat.units),
+    ...boat.warnings,
     '',
     line(heads),
     ...spans.map(line),

@@ -6,6 +6,7 @@ import { whichWaySentence } from './core/rip/whichWay.ts';
 import { roundedDown } from './core/schedule/roundedDown.ts';
 import { suggestionText } from './core/schedule/suggestionText.ts';
 import { columns, sayFigure, sayLength, signed } from './planFigures.ts';
+import { againstLines, offsetsLines } from './planOffsetsText.ts';
 import { bendLines, bladeLines, ripLines } from './planRipText.ts';
 
 const WIDTH_CHARS = 100;
@@ -18,6 +19,8 @@ export function planAsText(plan: Plan): string {
       `Marks, from the heel (${lengthsAre(plan.units)}; bevels in degrees, standing +, under -)`,
       marksTable(plan),
     ),
+    section('From the offsets', offsetsLines(plan)),
+    section('Beside the offsets', againstLines(plan)),
     section('The rip', ripLines(plan)),
     section('The bend', bendLines(plan)),
     section('The blade', bladeLines(plan)),
@@ -53,7 +56,14 @@ function heading(plan: Plan): string {
       ['Way round', whichWaySentence(plan)],
       ['Stock', [stock.thicknessMm, stock.widthMm, stock.lengthMm].map(length).join(' x ')],
       ['Stack', `${stack.plies} laminations of ${length(stack.laminationMm)} between the wedges, ${stack.species}`],
-      ['Fairing', `${fairing.rmsDeg.toFixed(2)} degrees between the rows and the fair curve (root mean square)`],
+      ...(plan.pickedUp.length === 0
+        ? []
+        : [
+            [
+              'Fairing',
+              `${fairing.rmsDeg.toFixed(2)} degrees between the rows and the fair curve (root mean square)`,
+            ] as const,
+          ]),
       [
         'Twist',
         `at most ${twist.maxDegPerM.toFixed(1)} degrees a metre; the blade follows ${twist.limitDegPerM.toFixed(1)}`,

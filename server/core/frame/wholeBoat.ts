@@ -35,6 +35,8 @@ export interface Boat {
   readonly frame: Pick<Job['frame'], 'sidingMm' | 'mouldedFace'>;
   readonly cantDeg: number;
   readonly plankingMm: number;
+  /** Between marks, from the heel; null where the job gives the marks' girths. The last mark of a frame is at its head. */
+  readonly spacingMm: number | null;
   readonly fairing: { readonly toleranceMm: number; readonly moved: readonly MovedPoint[] };
   readonly frames: readonly BoatFrame[];
   /** Of the table itself. */
@@ -66,6 +68,7 @@ export function wholeBoat(job: Job, shape: FromOffsets, framesMm: readonly numbe
     frame: { sidingMm: job.frame.sidingMm, mouldedFace: job.frame.mouldedFace },
     cantDeg: shape.cantDeg,
     plankingMm: shape.plankingMm,
+    spacingMm: spacingOf(job),
     fairing: { toleranceMm, moved },
     frames,
     warnings: hull.value.warnings.map(({ message }) => message),
@@ -93,8 +96,11 @@ function girthsOn({ marks, units }: Job, girthMm: number): Result<readonly numbe
   const girth = { fromMm: 0, toMm: girthMm, units };
   // Girths that are given stand for every frame, as far as it reaches.
   if (marks.kind === 'at') return ok(marks.girthsMm.filter((at) => at <= girthMm));
-  return placeMarks(marks.kind === 'spacing' ? marks : { kind: 'spacing', spacingMm: USUAL_SPACING_MM }, girth);
+  return placeMarks({ kind: 'spacing', spacingMm: spacingOf({ marks }) ?? USUAL_SPACING_MM }, girth);
 }
+
+const spacingOf = ({ marks }: Pick<Job, 'marks'>): number | null =>
+  marks.kind === 'at' ? null : marks.kind === 'spacing' ? marks.spacingMm : USUAL_SPACING_MM;
 
 function markAt(frame: HullFrame, girthMm: number, mark: number): BoatMark {
   const { yMm, zMm, bevelDeg, sawnDeg, hollowMm, curvaturePerMm } = frame.at(girthMm);

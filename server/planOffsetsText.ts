@@ -1,0 +1,48 @@
+/** What a plan says of the table of offsets, for `planText.ts`. */
+import { againstSentences, movedMm, offsetsSentences, smallLengthText } from './core/frame/offsetsSentences.ts';
+import type { Plan } from './core/plan.ts';
+import { columns, sayFigure, signed } from './planFigures.ts';
+
+/** As many of the points that fairing moved as a person looks up; JSON has them all. */
+const MOST_MOVED = 8;
+
+export function offsetsLines(plan: Plan): readonly string[] {
+  const { offsets, units, marks } = plan;
+  if (offsets === undefined) return [];
+  const moved = offsets.fairing.moved.toSorted((a, b) => movedMm(b) - movedMm(a)).slice(0, MOST_MOVED);
+  return [
+    ...offsetsSentences(plan),
+    ...columns([
+      ['', 'tangent', 'chord', 'hollow'],
+      ['mark', 'at edge', 'as sawn', units],
+      ...marks.map(({ mark, bevelDeg, sawnDeg, hollowMm = 0 }) => [
+        `${mark}`,
+        signed(bevelDeg, 2),
+        signed(sawnDeg, 2),
+        signed(units === 'mm' ? hollowMm : hollowMm / 25.4, units === 'mm' ? 2 : 3),
+      ]),
+    ]),
+    ...(moved.length === 0 ? [] : ['Moved most by fairing:']),
+    ...moved.map(
+      (point) =>
+        `  station ${point.station}, row ${point.row}, column ${point.column}: by ${smallLengthText(movedMm(point), units)}`,
+    ),
+  ];
+}
+
+/** The bevels picked up beside those of the offsets. */
+export function againstLines({ against, girthMm, units }: Plan): readonly string[] {
+  if (against === undefined) return [];
+  return [
+    ...againstSentences(against, girthMm, units),
+    ...columns([
+      ['girth', 'picked up', 'offsets', 'apart'],
+      ...against.rows.map((row) => [
+        sayFigure(row.girthMm, units),
+        signed(row.pickedUpDeg, 1),
+        signed(row.offsetsDeg, 1),
+        signed(row.pickedUpDeg - row.offsetsDeg, 1),
+      ]),
+    ]),
+  ];
+}
