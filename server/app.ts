@@ -18,6 +18,7 @@ import { openJournal } from './journal/openJournal.ts';
 import { createCrew } from './live/crew.ts';
 import type { LiveRun } from './live/liveRun.ts';
 import { createLiveRuns } from './live/liveRuns.ts';
+import { createPress } from './paper/createPress.ts';
 import { startSimulatedFeed } from './signals/simulatedFeed.ts';
 import { lanAccess } from './web/access/lanAccess.ts';
 import { openAccess } from './web/access/openAccess.ts';
@@ -84,6 +85,8 @@ async function furnish(
   closers.push(() => voices.close());
   const planner = createPlanner();
   closers.push(() => planner.close());
+  const press = createPress();
+  closers.push(() => press.close());
   const feeds: { stop(): void }[] = [];
   const runs = createLiveRuns({
     journal,
@@ -119,6 +122,7 @@ async function furnish(
   const ports: WebPorts = {
     crew,
     plan: planFor,
+    print: (task) => press.print(task),
     async makeRun({ mode, routine, feed, voice, ...ask }) {
       const planned = await planFor(ask);
       if (!planned.ok) return planned;

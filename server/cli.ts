@@ -3,6 +3,7 @@ import { type ParseArgsConfig, parseArgs } from 'node:util';
 import type { Options } from './commands/options.ts';
 import type { Terminal } from './commands/terminal.ts';
 import { UserMistake } from './commands/userMistake.ts';
+import { PAPERS, type PaperName } from './wire/papers.ts';
 
 const USAGE = `By the Mark: call-outs for sawing changing bevels
 
@@ -12,6 +13,12 @@ const USAGE = `By the Mark: call-outs for sawing changing bevels
       the plan of a job file, as a table or as JSON
   by-the-mark boat JOB [--at LIST] [--json]
       the bevels of all frames that the table of offsets gives, at the places of the list (or of the job)
+  by-the-mark strip JOB --out FILE.pdf [--paper a4|letter|roll62|tape24]
+      the mark strip at full size, to be put on a lath or on tape
+  by-the-mark sheet | which-way | board | test-cuts JOB --out FILE.pdf [--paper a4|letter]
+      the schedule with drawings and cards; which way round; the bevel board; test cuts for the readout table
+  by-the-mark record RUN --out FILE.pdf [--paper a4|letter] [--data DIR]
+      the record of a run that was kept
   by-the-mark simulate JOB [--feed M_PER_MIN] [--routine NAME] [--seed N] [--runs N] [--json]
       whole runs with a modelled feed and a modelled tilt hand, routine beside routine
   by-the-mark voices [--data DIR]
@@ -26,6 +33,14 @@ interface Command {
   readonly wants: readonly string[];
   run(given: readonly string[], options: Options, terminal: Terminal): Promise<void>;
 }
+
+/** A paper of a job. */
+const paperCommand = (name: PaperName): Command => ({
+  options: { out: { type: 'string' }, paper: { type: 'string' } },
+  wants: ['JOB'],
+  run: async ([job = ''], options, terminal) =>
+    (await import('./commands/paper.ts')).paper(name, job, options, terminal),
+});
 
 const COMMANDS: Readonly<Record<string, Command>> = {
   serve: {
@@ -50,6 +65,12 @@ const COMMANDS: Readonly<Record<string, Command>> = {
     options: { at: { type: 'string' }, json: { type: 'boolean' } },
     wants: ['JOB'],
     run: async ([job = ''], options, terminal) => (await import('./commands/boat.ts')).boat(job, options, terminal),
+  },
+  ...Object.fromEntries(PAPERS.map((name) => [name, paperCommand(name)])),
+  record: {
+    options: { out: { type: 'string' }, paper: { type: 'string' }, data: { type: 'string' } },
+    wants: ['RUN'],
+    run: async ([run = ''], options, terminal) => (await import('./commands/record.ts')).record(run, options, terminal),
   },
   simulate: {
     options: {

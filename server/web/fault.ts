@@ -17,6 +17,7 @@ const STATUS = {
   'no-such-mark': 404,
   'no-such-job': 404,
   'no-such-clip': 404,
+  'no-such-paper': 404,
   'no-such-device': 404,
   'no-such-hand': 404,
   'no-such-voice': 404,

@@ -9,6 +9,7 @@ import type { CrewMember, HandOfRun, KeepRequest } from '../wire/crew.ts';
 import type { FeedFrame } from '../wire/feedFrame.ts';
 import type { FeedChoice, JournalLine } from '../wire/journalLine.ts';
 import type { Answer, Clip, Command, Listener, RunView } from '../wire/messages.ts';
+import type { PaperTask } from '../wire/papers.ts';
 import type { LoudspeakerState, RecordedVoice, VoiceHere } from '../wire/voices.ts';
 import type { WireError } from '../wire/wireError.ts';
 
@@ -64,6 +65,8 @@ export interface WebPorts {
   ): Promise<
     { readonly ok: true; readonly run: RunPort } | { readonly ok: false; readonly problems: readonly Problem[] }
   >;
+  /** A paper of a plan as a PDF, drawn in a thread. */
+  print(task: PaperTask): Promise<Uint8Array>;
   readonly crew: CrewPort;
   run(id: string): RunPort | undefined;
   runs(): Promise<readonly RunView[]>;

@@ -26,6 +26,10 @@ export interface RunRequest extends PlanRequest {
   /** Who speaks; the embedded voice where it is left out. */
   readonly voice?: string;
 }
+export interface PaperRequest extends PlanRequest {
+  /** The size, as it was written; which there are depends on the paper. */
+  readonly paper?: string;
+}
 export interface StartRequest {
   readonly withoutSound: boolean;
 }
@@ -39,6 +43,7 @@ const carried = {
   tiltHand: z.string().min(1).max(64).optional(),
 };
 const planRequest = z.strictObject(carried);
+const paperRequest = z.strictObject({ ...carried, paper: z.string().max(64).optional() });
 const runRequest = z.strictObject({
   ...carried,
   mode: z.enum(['pair', 'solo', 'rehearsal']),
@@ -59,6 +64,15 @@ const startRequest = z.strictObject({ withoutSound: z.boolean().default(false) }
 export function parsePlanRequest(body: unknown): ParsedRequest<PlanRequest> {
   const parsed = planRequest.safeParse(body);
   return parsed.success ? checkCarried(parsed.data) : { ok: false, error: describeShape(parsed.error, body) };
+}
+
+/** `POST /api/paper/NAME`. */
+export function parsePaperRequest(body: unknown): ParsedRequest<PaperRequest> {
+  const parsed = paperRequest.safeParse(body);
+  if (!parsed.success) return { ok: false, error: describeShape(parsed.error, body) };
+  const { paper } = parsed.data;
+  const checked = checkCarried(parsed.data);
+  return checked.ok && paper !== undefined ? { ok: true, value: { ...checked.value, paper } } : checked;
 }
 
 /** `POST /api/runs`. */

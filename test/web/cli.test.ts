@@ -60,7 +60,7 @@ async function run(...args: string[]) {
 
 describe('what is given wrong ends with 2 and one line', () => {
   test.each([
-    ['no command', [], /no command given: one of serve, plan, boat, simulate, voices/],
+    ['no command', [], /no command given: one of serve, plan, boat, strip, sheet/],
     ['an unknown command', ['sreve'], /there is no command "sreve"/],
     ['an unknown option', ['serve', '--prot', '3'], /serve: Unknown option '--prot'; it has --job, --port/],
     ['an option without its value', ['serve', '--port'], /serve: .*--port/],

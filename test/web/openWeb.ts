@@ -6,6 +6,7 @@ import { join } from 'node:path';
 import { io, type Socket } from 'socket.io-client';
 import { onTestFinished } from 'vitest';
 import { WebSocket } from 'ws';
+import { makePaper } from '../../server/paper/makePaper.ts';
 import { lanAccess } from '../../server/web/access/lanAccess.ts';
 import { openAccess } from '../../server/web/access/openAccess.ts';
 import { createWeb, type Web } from '../../server/web/createWeb.ts';
@@ -111,6 +112,7 @@ function portsOf(run: SmallRun, clip: string): WebPorts {
       if ((job as { crash?: boolean }).crash) throw new Error('a secret of the house: /root/place');
       return isBad(job) ? bad : { ok: true, plan: smallPlan(3) };
     },
+    print: makePaper,
     makeRun: async ({ job }) => (isBad(job) ? bad : { ok: true, run }),
     run: (id) => (id === run.run ? run : undefined),
     runs: () => Promise.resolve([run.view()]),

@@ -12,6 +12,7 @@ import { deviceRoutes } from './deviceRoutes.ts';
 import { address, jsonOnly, requireKey } from './guards.ts';
 import { DEPTH_LIMIT, isTooDeep } from './jsonDepth.ts';
 import { loudspeakerRoutes } from './loudspeakerRoutes.ts';
+import { paperRoutes } from './paperRoutes.ts';
 import { planRoutes } from './planRoutes.ts';
 import { runRoutes } from './runRoutes.ts';
 import { voiceRoutes } from './voiceRoutes.ts';
@@ -39,6 +40,7 @@ export function apiRoutes({ ports, access, door, version, port }: ApiParts): Rou
   runRoutes(router, ports);
   clipRoutes(router, ports);
   codeRoutes(router, ports);
+  paperRoutes(router, ports);
   crewRoutes(router, ports);
   voiceRoutes(router, ports);
   loudspeakerRoutes(router, ports);

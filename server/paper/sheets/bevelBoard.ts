@@ -1,0 +1,96 @@
+/** The bevel board: each mark's bevel as a line across a board, to set a sliding bevel by. */
+import type { Plan } from '../../core/plan.ts';
+import { tanDeg } from '../../core/units.ts';
+import type { Sheets } from '../draw/sheets.ts';
+import { bevelFigure } from '../lengths.ts';
+import { drawBars } from '../strip/drawStrip.ts';
+
+/** The board's width: long enough for the blade of a sliding bevel. */
+const BOARD_MM = 110;
+const PITCH_MM = 11;
+const LABEL_MM = 22;
+
+export function drawBevelBoard(sheets: Sheets, plan: Plan): void {
+  sheets.paragraph(
+    'Hold the stock of a sliding bevel to the strong edge at the left and set its blade to the line. The bevels are those sawn, off square, standing + and under −; not what the readout shows.',
+  );
+  const bars = sheets.take(11);
+  drawBars(sheets.pen, sheets.leftMm + LABEL_MM, bars + 3);
+  sheets.pen.words('Print at 100 %', sheets.leftMm + LABEL_MM + 108, bars + 6.5, {
+    sizeMm: 4.5,
+    face: 'strong',
+    withinMm: sheets.wideMm - LABEL_MM - 110,
+  });
+  let from = 0;
+  while (from < plan.marks.length) {
+    const fits = fitting(plan.marks.slice(from), sheets.leftOverMm() - 6);
+    if (fits.length === 0) {
+      sheets.turnPage();
+      continue;
+    }
+    drawBoard(sheets, fits);
+    from += fits.length;
+    if (from < plan.marks.length) sheets.turnPage();
+  }
+}
+
+interface Line {
+  readonly mark: number;
+  readonly sawnDeg: number;
+  /** Below the board's top, at its left edge and at its right. */
+  readonly leftMm: number;
+  readonly rightMm: number;
+}
+
+/** As many lines as there is room for, no two of them crossing or touching. A standing bevel falls to the right. */
+export function fitting(marks: readonly Pick<Line, 'mark' | 'sawnDeg'>[], roomMm: number): readonly Line[] {
+  const lines: Line[] = [];
+  for (const { mark, sawnDeg } of marks) {
+    const falls = BOARD_MM * tanDeg(sawnDeg);
+    const last = lines.at(-1);
+    const leftMm = Math.max((last?.leftMm ?? 0) + PITCH_MM, (last?.rightMm ?? 0) + PITCH_MM - falls);
+    const line = { mark, sawnDeg, leftMm, rightMm: leftMm + falls };
+    if (Math.max(line.leftMm, line.rightMm) > roomMm) break;
+    lines.push(line);
+  }
+  return lines;
+}
+
+function drawBoard(sheets: Sheets, lines: readonly Line[]): void {
+  const high = Math.max(...lines.flatMap(({ leftMm, rightMm }) => [leftMm, rightMm])) + 6;
+  const top = sheets.take(high);
+  const { pen } = sheets;
+  const left = sheets.leftMm + LABEL_MM;
+  pen.line(
+    [
+      [left, top],
+      [left, top + high],
+    ],
+    { widthMm: 0.8 },
+  );
+  pen.line(
+    [
+      [left + BOARD_MM, top],
+      [left + BOARD_MM, top + high],
+    ],
+    { widthMm: 0.15 },
+  );
+  for (const line of lines) {
+    const [y0, y1] = [top + line.leftMm, top + line.rightMm];
+    pen.line(
+      [
+        [left, y0],
+        [left + BOARD_MM, y1],
+      ],
+      { widthMm: 0.35 },
+    );
+    pen.box(sheets.leftMm, y0 - 3.6, LABEL_MM - 4, 7.2, 'black');
+    pen.words(`${line.mark}`, sheets.leftMm + (LABEL_MM - 4) / 2, y0 + 2.1, {
+      sizeMm: 6,
+      face: 'strong',
+      ink: 'white',
+      align: 'middle',
+    });
+    pen.words(`${bevelFigure(line.sawnDeg)}°`, left + BOARD_MM + 4, y1 + 2.2, { sizeMm: 6.5, face: 'strong' });
+  }
+}

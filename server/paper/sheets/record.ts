@@ -1,0 +1,149 @@
+/** The record of a run on paper: what was wanted, what was called, what was had, and what went wrong. */
+import type { Plan } from '../../core/plan.ts';
+import type { Debrief } from '../../core/run/debrief.ts';
+import type { JournalLine } from '../../wire/journalLine.ts';
+import type { RunRecord } from '../../wire/papers.ts';
+import type { Point } from '../draw/page.ts';
+import type { Sheets } from '../draw/sheets.ts';
+import { bevelFigure, figureOf, lengthOf, minus } from '../lengths.ts';
+import { roomFor } from './curve.ts';
+import { drawTable } from './table.ts';
+
+export function drawRecord(sheets: Sheets, plan: Plan, { view, debrief, lines }: RunRecord): void {
+  const { units } = plan;
+  const reached = debrief.marks.filter(({ reachedAtMs }) => reachedAtMs !== null).length;
+  const { rmsErrorDeg, worst, measured } = debrief;
+  sheets.facts(
+    [
+      [
+        'Run',
+        `${view.run}, ${dayOf(view.madeAtMs)} at ${timeOf(view.madeAtMs)}; ${view.mode}, ${view.routine}, ${view.feed === 'simulated' ? 'simulated feed' : 'own feed'}`,
+      ],
+      [
+        'State',
+        `${view.state}; ${reached} of ${view.marks} marks reached; ${lines.filter(({ kind }) => kind === 'missed').length} bevels not called`,
+      ],
+      [
+        'Tilt',
+        !measured
+          ? 'not measured in this run, so how far off it was is not known'
+          : rmsErrorDeg === null || worst === null
+            ? 'measured at the marks only: nothing counted the travel'
+            : `off by ${rmsErrorDeg.toFixed(2)}° root mean square; at worst ${bevelFigure(worst.errorDeg)}° at ${lengthOf(worst.positionMm, units)}`,
+      ],
+    ],
+    24,
+  );
+  if (debrief.trace.length > 1) drawTilt(sheets, debrief);
+  const rest = (sheets.wideMm - 18 - 32) / 5;
+  const column = (head: string) => ({ head, wideMm: rest, align: 'right' as const, sizeMm: 5 });
+  drawTable(
+    sheets,
+    [
+      { head: 'Mark', wideMm: 18, align: 'middle', sizeMm: 6, face: 'strong', isBoxed: true },
+      { head: units === 'mm' ? 'Along, mm' : 'Along', wideMm: 32, align: 'right', sizeMm: 5 },
+      column('Wanted'),
+      column('Called'),
+      column('At blade'),
+      column('Tilt then'),
+      column('Off by'),
+    ],
+    debrief.marks.map(({ mark, positionMm, wantedDeg, calledAtMs, reachedAtMs, hadDeg }) => [
+      `${mark}`,
+      figureOf(positionMm, units),
+      `${minus(wantedDeg.toFixed(2))}°`,
+      calledAtMs === null ? '–' : timeOf(calledAtMs),
+      reachedAtMs === null ? '–' : timeOf(reachedAtMs),
+      hadDeg === null ? '–' : `${minus(hadDeg.toFixed(2))}°`,
+      hadDeg === null ? '–' : `${bevelFigure(hadDeg - wantedDeg)}°`,
+    ]),
+  );
+  if (lines.length === 0) return;
+  sheets.topMm += 3;
+  sheets.heading('What happened');
+  sheets.facts(
+    lines.map((line) => [timeOf(line.atMs), whatOf(line)] as const),
+    24,
+  );
+}
+
+function whatOf(line: JournalLine): string {
+  switch (line.kind) {
+    case 'started':
+      return line.withoutSound ? 'started without sound' : 'started';
+    case 'stopped':
+      return line.by === 'page' ? 'stop feed, from a page' : 'found standing after a restart';
+    case 'pressed':
+      return line.gesture === 'stop' ? 'stop feed, by the pedal' : `pedal: ${line.gesture}`;
+    case 'signal-lost':
+      return `signal lost: ${line.detail}`;
+    case 'missed':
+      return `mark ${line.mark} was not called: ${line.reason}`;
+    case 'told':
+      return line.message;
+    case 'unplayed':
+      return `a call was not played: ${line.reason}`;
+    default:
+      return line.kind;
+  }
+}
+
+const two = (n: number): string => `${n}`.padStart(2, '0');
+/** By the clock of the machine that kept it. */
+const timeOf = (atMs: number): string => {
+  const at = new Date(atMs);
+  return `${two(at.getHours())}:${two(at.getMinutes())}:${two(at.getSeconds())}`;
+};
+const dayOf = (atMs: number): string => {
+  const at = new Date(atMs);
+  return `${at.getFullYear()}-${two(at.getMonth() + 1)}-${two(at.getDate())}`;
+};
+
+/** Wanted thin, had thick, along the stock. */
+function drawTilt(sheets: Sheets, { trace, marks }: Debrief): void {
+  const high = 66;
+  const top = sheets.take(high + 4);
+  const { pen, leftMm, wideMm } = sheets;
+  const points = trace.toSorted((a, b) => a.positionMm - b.positionMm);
+  const tilts = points.flatMap(({ wantedDeg, hadDeg }) => [wantedDeg, hadDeg]);
+  const [low, upper] = [Math.floor(Math.min(...tilts)), Math.ceil(Math.max(...tilts)) + 0.5];
+  const longMm = Math.max(marks.at(-1)?.positionMm ?? 0, points.at(-1)?.positionMm ?? 0, 1);
+  const [x0, x1, y0, y1] = [leftMm + 12, leftMm + wideMm - 2, top + 4, top + high - 6];
+  const x = (mm: number): number => x0 + ((x1 - x0) * Math.max(0, mm)) / longMm;
+  const y = (deg: number): number => y1 - ((y1 - y0) * (deg - low)) / (upper - low);
+  const step = [1, 2, 5, 10, 20].find((each) => (upper - low) / each <= 6) ?? 30;
+  for (let deg = Math.ceil(low / step) * step; deg <= upper; deg += step) {
+    pen.line(
+      [
+        [x0, y(deg)],
+        [x1, y(deg)],
+      ],
+      { widthMm: 0.12 },
+    );
+    pen.words(`${minus(`${deg}`)}°`, x0 - 2, y(deg) + 1.4, { sizeMm: 4, align: 'right' });
+  }
+  const isNamed = roomFor(
+    marks.map(({ positionMm }) => x(positionMm)),
+    9,
+  );
+  marks.forEach(({ mark, positionMm }, index) => {
+    pen.line(
+      [
+        [x(positionMm), y0],
+        [x(positionMm), y1],
+      ],
+      { widthMm: 0.12 },
+    );
+    if (isNamed[index] === true)
+      pen.words(`${mark}`, x(positionMm), y1 + 5, { sizeMm: 4, face: 'strong', align: 'middle' });
+  });
+  pen.line(
+    points.map((at): Point => [x(at.positionMm), y(at.wantedDeg)]),
+    { widthMm: 0.4, dashMm: [2, 1] },
+  );
+  pen.line(
+    points.map((at): Point => [x(at.positionMm), y(at.hadDeg)]),
+    { widthMm: 0.7 },
+  );
+  pen.words('tilt that was (strong) and wanted (dashed)', x1, y0 + 3, { sizeMm: 4, align: 'right' });
+}

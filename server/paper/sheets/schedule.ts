@@ -1,0 +1,54 @@
+/** The first sheets: what is to be said at each mark. */
+import type { Plan } from '../../core/plan.ts';
+import { grammarOf } from '../../core/words/languages.ts';
+import type { Sheets } from '../draw/sheets.ts';
+import { callFigure, feedOf, figureOf, lengthOf } from '../lengths.ts';
+import { spokenSteps } from './routine.ts';
+import { drawTable } from './table.ts';
+
+export function drawSchedule(sheets: Sheets, plan: Plan): void {
+  const { frame, stock, pace, stack, units, saw, crew } = plan;
+  const length = (mm: number): string => lengthOf(mm, units);
+  sheets.facts(
+    [
+      [
+        'Frame',
+        `${frame.label}, ${frame.side}, moulded face ${frame.mouldedFace}; siding ${length(frame.sidingMm)}, moulding ${length(frame.mouldingMm)}`,
+      ],
+      ['Stock, dressed', [stock.thicknessMm, stock.widthMm, stock.lengthMm].map(length).join(' x ')],
+      ['Between the wedges', `${stack.plies} laminations of ${length(stack.laminationMm)}, ${stack.species}`],
+      [
+        'Feed at most',
+        `${feedOf(pace.limitMPerMin, units)}${crew.feedMPerMin > pace.limitMPerMin ? `: slower than the crew's own ${feedOf(crew.feedMPerMin, units)}` : ''}`,
+      ],
+    ],
+    50,
+  );
+  sheets.topMm += 1;
+  sheets.paragraph(
+    'When the line of a mark is at the blade, say the words in its row, loud and at once. The tilt hand says the figure back and has turned to it before the next mark.',
+    { sizeMm: 5, face: 'strong' },
+  );
+  const call = (deg: number | null): string => (deg === null ? '' : `${callFigure(deg, saw)}°`);
+  const rest = sheets.wideMm - 22 - 30 - 24 - 17 - 29;
+  const language = grammarOf(plan.voice.language).name;
+  drawTable(
+    sheets,
+    [
+      { head: 'At blade', wideMm: 22, align: 'middle', sizeMm: 7.5, face: 'strong', isBoxed: true },
+      { head: units === 'mm' ? 'Along, mm' : 'Along', wideMm: 30, align: 'right', sizeMm: 5.5 },
+      { head: 'Readout', wideMm: 24, align: 'right', sizeMm: 6.5 },
+      { head: `Say now (${language})`, wideMm: rest, align: 'left', sizeMm: 6, face: 'strong' },
+      { head: '', wideMm: 17, align: 'left', sizeMm: 5 },
+      { head: 'Turn to', wideMm: 29, align: 'right', sizeMm: 8.5, face: 'strong' },
+    ],
+    spokenSteps(plan).map(({ mark, alongMm, callDeg, say, toDeg, turn }) => [
+      mark === null ? 'first' : `${mark}`,
+      alongMm === null ? 'before the wood' : figureOf(alongMm, units),
+      call(callDeg),
+      say,
+      turn,
+      call(toDeg),
+    ]),
+  );
+}

@@ -1,0 +1,149 @@
+/** The strip itself, in one piece, as long as it is: items along and across it, from its first edge. */
+import type { Plan } from '../../core/plan.ts';
+import { stripLetters } from '../../wire/markCode.ts';
+import type { Item } from '../draw/page.ts';
+import { openPen, type Pen } from '../draw/pen.ts';
+import { qrAreas, qrCode } from '../draw/qrCode.ts';
+import { lengthOf } from '../lengths.ts';
+import { codeBoxMm, type Flag, type Flagged, figuresMm, laneMm, PAD, stripHighMm } from './flags.ts';
+
+/** Before the first mark and behind the last: room for the pins, and for what the strip says of itself. */
+export const LEAD_MM = 165;
+export const TAIL_MM = 60;
+
+const MARK_LINE_MM = 0.5;
+const INCH_MM = 25.4;
+
+/** Marks at their `alongMm`; the strip begins at -LEAD_MM. */
+export function drawStrip(plan: Plan, { build, flags }: Flagged, isRuled: boolean): readonly Item[] {
+  const pen = openPen();
+  const highMm = stripHighMm(build);
+  const lastMm = flags.at(-1)?.alongMm ?? 0;
+  if (isRuled) drawRule(pen, plan.units, lastMm, flags);
+  for (const flag of flags) drawMarkLine(pen, flag, highMm);
+  for (const flag of flags) drawFlag(pen, flag, { build, flags });
+  drawHead(pen, plan, { build, flags }, highMm);
+  const other = plan.leads === 'heel' ? 'HEAD' : 'HEEL';
+  const tail = Math.max(lastMm, ...flags.map(({ lane, toMm }) => (lane === null ? 0 : toMm))) + 4;
+  const end = lastMm + TAIL_MM - 2;
+  pen.words(other, tail, highMm / 2, { sizeMm: Math.min(9, highMm * 0.3), face: 'strong', withinMm: end - tail });
+  pen.words('end of the strip', tail, highMm / 2 + 5, { sizeMm: 3.5, withinMm: end - tail });
+  return pen.items;
+}
+
+/** From edge to edge, thinly behind codes and figures, which cover it; strong at both edges. */
+function drawMarkLine(pen: Pen, { alongMm }: Flag, highMm: number): void {
+  pen.line(
+    [
+      [alongMm, 0],
+      [alongMm, highMm],
+    ],
+    { widthMm: MARK_LINE_MM },
+  );
+}
+
+function drawFlag(pen: Pen, flag: Flag, { build }: Flagged): void {
+  if (flag.lane === null) return;
+  const { typeMm, bandMm } = build;
+  const box = codeBoxMm(build);
+  const top = build.headMm + flag.lane * laneMm(build);
+  const [numberMm, callMm] = figuresMm(flag, typeMm);
+  pen.box(flag.fromMm, top, flag.toMm - flag.fromMm, laneMm(build), 'white');
+  pen.areas(qrAreas(qrCode(flag.code), [flag.alongMm, top + bandMm + box / 2], build.moduleMm), 'black');
+  const isOver = build.figures === 'over the code';
+  const wide = numberMm + PAD * typeMm + callMm;
+  const left = isOver ? flag.alongMm - wide / 2 : flag.alongMm + box / 2;
+  const base = isOver ? top + bandMm * 0.5 + typeMm * 0.35 : top + box / 2 + typeMm * 0.35;
+  pen.box(left, base - typeMm * 0.82, numberMm, typeMm * 0.94, 'black');
+  pen.words(`${flag.mark}`, left + PAD * typeMm, base, { sizeMm: typeMm, face: 'strong', ink: 'white' });
+  pen.words(flag.call, left + numberMm + PAD * typeMm, base, { sizeMm: typeMm, face: 'strong' });
+  if (isOver) return;
+  // Where the figures are beside the code there is little line to be seen: a wedge on either edge points at its place.
+  const [foot, reach] = [stripHighMm(build), build.footMm];
+  pen.area(
+    [
+      [flag.alongMm, reach],
+      [flag.alongMm - 1, 0],
+      [flag.alongMm + 1, 0],
+    ],
+    'black',
+  );
+  pen.area(
+    [
+      [flag.alongMm, foot - reach],
+      [flag.alongMm - 1, foot],
+      [flag.alongMm + 1, foot],
+    ],
+    'black',
+  );
+}
+
+/** A rule along the edge, so that scale and joins can be seen all along: centimetres, or half inches. */
+function drawRule(pen: Pen, units: Plan['units'], lastMm: number, flags: readonly Flag[]): void {
+  const [stepMm, longEvery] = units === 'mm' ? [10, 10] : [INCH_MM / 2, 24];
+  const markAt = (mm: number): boolean => flags.some(({ alongMm }) => Math.abs(alongMm - mm) < 5);
+  for (let step = 0; step * stepMm <= lastMm; step += 1) {
+    const at = step * stepMm;
+    const isLong = step % longEvery === 0;
+    pen.line(
+      [
+        [at, 0],
+        [at, isLong ? 3 : 1.6],
+      ],
+      { widthMm: 0.15 },
+    );
+    if (isLong && step > 0 && !markAt(at))
+      pen.words(units === 'mm' ? `${at}` : `${step / 24}'`, at + 0.8, 4.4, { sizeMm: 3, ink: 'grey' });
+  }
+}
+
+/** What stands before the first mark: which end leads, whose strip it is, and the bars by which the print is checked. */
+function drawHead(pen: Pen, plan: Plan, { flags }: Flagged, highMm: number): void {
+  const left = -LEAD_MM + 4;
+  const firstMm = Math.min(0, ...flags.map(({ lane, fromMm }) => (lane === null ? 0 : fromMm)));
+  const wide = Math.min(firstMm - 3, -34) - left - 20;
+  pen.arrow([left + 15, highMm * 0.5], [left, highMm * 0.5], { widthMm: Math.min(2, highMm / 14) });
+  const x = left + 18;
+  const isNarrow = highMm < 30;
+  const size = isNarrow ? 4.2 : 8;
+  const lead = `${plan.leads.toUpperCase()} LEADS${plan.leadsIsSure ? '' : ': NOT CONFIRMED'}`;
+  pen.words(lead, x, isNarrow ? 5 : 10, { sizeMm: size, face: 'strong', withinMm: wide });
+  const lastMm = flags.at(-1)?.alongMm ?? 0;
+  const check = `mark ${flags[0]?.mark} to mark ${flags.at(-1)?.mark}: ${lengthOf(lastMm, plan.units)}`;
+  const about = `${plan.title}; strip ${stripLetters(plan)}`;
+  if (isNarrow) pen.words(`${about}; ${check}`, x, 9, { sizeMm: 3, withinMm: wide });
+  else {
+    pen.words(about, x, 17, { sizeMm: 4.5, withinMm: wide });
+    pen.words(`Check with a steel tape, ${check}`, x, 23, { sizeMm: 4.2, face: 'strong', withinMm: wide });
+    pen.words('Pin it in the end waste only.', x, 28.5, { sizeMm: 4.2, withinMm: wide });
+  }
+  drawBars(pen, x, isNarrow ? highMm - 5.5 : 37);
+}
+
+/** Bars of 100 mm and of 4 in, one over the other. */
+export function drawBars(pen: Pen, xMm: number, yMm: number): void {
+  const bars = [
+    [100, '100 mm'],
+    [4 * INCH_MM, '4 in'],
+  ] as const;
+  bars.forEach(([long, name], index) => {
+    const y = yMm + index * 4;
+    pen.line(
+      [
+        [xMm, y],
+        [xMm + long, y],
+      ],
+      { widthMm: 0.3 },
+    );
+    for (const end of [xMm, xMm + long])
+      pen.line(
+        [
+          [end, y - 1.2],
+          [end, y + 1.2],
+        ],
+        { widthMm: 0.3 },
+      );
+    pen.box(xMm + long / 2 - 8, y - 1.7, 16, 3.4, 'white');
+    pen.words(name, xMm + long / 2, y + 1.1, { sizeMm: 3.2, align: 'middle' });
+  });
+}

@@ -1,0 +1,159 @@
+/** The strip on its paper: tiled over sheets with join marks, or along a roll. */
+import type { Plan } from '../../core/plan.ts';
+import type { StripSize } from '../../wire/papers.ts';
+import type { Item, Page } from '../draw/page.ts';
+import { openPen, type Pen } from '../draw/pen.ts';
+import { reachOf } from '../draw/reach.ts';
+import { drawStrip, LEAD_MM, TAIL_MM } from './drawStrip.ts';
+import { type Flagged, flagged, stripHighMm, stripMarks } from './flags.ts';
+import { MEDIA, type Medium, TAB_MM } from './media.ts';
+import { inPieces, type Piece } from './pieces.ts';
+import { usePage } from './usePage.ts';
+
+/** A piece and where it lies on its page: the page's place = the strip's place + `byMm`. */
+export interface LaidPiece extends Piece {
+  /** Counted from 0. */
+  readonly page: number;
+  readonly byMm: readonly [number, number];
+}
+export interface Strip extends Flagged {
+  readonly pages: readonly Page[];
+  readonly pieces: readonly LaidPiece[];
+  readonly highMm: number;
+}
+
+/** Over every row of a sheet, for its caption. */
+const CAPTION_MM = 4.6;
+const GAP_MM = 0.6;
+
+export function layStrip(plan: Plan, size: StripSize): Strip {
+  const medium = MEDIA[size];
+  const made = flagged(stripMarks(plan), medium.builds);
+  const highMm = stripHighMm(made.build);
+  const lastMm = made.flags.at(-1)?.alongMm ?? 0;
+  const pieces = inPieces(
+    made.flags.filter(({ lane }) => lane !== null),
+    -LEAD_MM,
+    lastMm + TAIL_MM,
+    medium.longestMm,
+  );
+  const laid = pieces.map((piece, index) => layPiece(piece, index, medium, highMm));
+  const items = drawStrip(plan, made, medium.builds[0].figures === 'over the code');
+  const pages = Array.from({ length: (laid.at(-1)?.page ?? 0) + 1 }, (_, page) => {
+    const here = laid.filter((piece) => piece.page === page);
+    return medium.kind === 'sheets'
+      ? sheetPage(here, pieces.length, items, medium, highMm)
+      : rollPage(here, items, medium, highMm);
+  });
+  const use = usePage(plan, size, made);
+  return { ...made, pieces: laid, highMm, pages: [...pages, use] };
+}
+
+function layPiece(piece: Piece, index: number, medium: Medium, highMm: number): LaidPiece {
+  const [xMm, yMm] = medium.marginMm;
+  if (medium.kind === 'roll')
+    return { ...piece, page: index, byMm: [xMm - piece.fromMm, (medium.sizeMm[1] - highMm) / 2] };
+  const rowMm = highMm + CAPTION_MM + GAP_MM;
+  const rows = Math.max(1, Math.floor((medium.sizeMm[1] - 2 * yMm) / rowMm));
+  return {
+    ...piece,
+    page: Math.floor(index / rows),
+    byMm: [xMm - piece.fromMm, yMm + CAPTION_MM + (index % rows) * rowMm],
+  };
+}
+
+/** What of the strip a piece shows: from its own edge to the end of the tab that the next one covers. */
+const shownTo = ({ toMm, isLast }: Piece): number => (isLast ? toMm : toMm + TAB_MM);
+
+function putPiece(pen: Pen, piece: LaidPiece, items: readonly Item[], highMm: number): void {
+  const to = shownTo(piece);
+  const joins = openPen();
+  if (piece.piece > 1) drawJoin(joins, piece.fromMm, highMm);
+  if (!piece.isLast) drawTab(joins, piece, highMm);
+  pen.put({
+    kind: 'window',
+    byMm: piece.byMm,
+    fromMm: [piece.fromMm, 0],
+    toMm: [to, highMm],
+    items: [...items, ...joins.items].filter((item) => {
+      const { leftMm, rightMm } = reachOf(item);
+      return rightMm > piece.fromMm && leftMm < to;
+    }),
+  });
+}
+
+/** Both pieces show the same diamonds on the join line: whole again where they lie right. */
+function drawJoin(pen: Pen, atMm: number, highMm: number): void {
+  for (const y of [highMm * 0.3, highMm * 0.7])
+    pen.area(
+      [
+        [atMm - 2, y],
+        [atMm, y - 2],
+        [atMm + 2, y],
+        [atMm, y + 2],
+      ],
+      'black',
+    );
+}
+
+function drawTab(pen: Pen, piece: Piece, highMm: number): void {
+  const at = piece.toMm;
+  drawJoin(pen, at, highMm);
+  pen.line(
+    [
+      [at, 0],
+      [at, highMm],
+    ],
+    { widthMm: 0.15, dashMm: [1.5, 1] },
+  );
+  pen.words(`piece ${piece.piece + 1} on this line`, at + TAB_MM - 2, highMm / 2, {
+    sizeMm: 3.6,
+    ink: 'grey',
+    align: 'middle',
+    isUpright: true,
+    withinMm: highMm * 0.9,
+  });
+}
+
+function sheetPage(
+  pieces: readonly LaidPiece[],
+  of: number,
+  items: readonly Item[],
+  { sizeMm }: Medium,
+  highMm: number,
+): Page {
+  const pen = openPen();
+  for (const piece of pieces) {
+    const [x, y] = [piece.fromMm + piece.byMm[0], piece.byMm[1]];
+    const wide = shownTo(piece) - piece.fromMm;
+    const how = piece.piece === 1 ? '' : ` Left edge on the dashed line of piece ${piece.piece - 1}, diamonds whole.`;
+    pen.words(`Piece ${piece.piece} of ${of}. Print at 100 %, not "fit to page". Cut out.${how}`, x, y - 1.2, {
+      sizeMm: 3.4,
+      withinMm: wide,
+    });
+    putPiece(pen, piece, items, highMm);
+    pen.box(x, y, wide, highMm, undefined, { widthMm: 0.1, ink: 'grey' });
+  }
+  return { widthMm: sizeMm[0], heightMm: sizeMm[1], isTurned: false, items: pen.items };
+}
+
+function rollPage(pieces: readonly LaidPiece[], items: readonly Item[], medium: Medium, highMm: number): Page {
+  const pen = openPen();
+  let long = 0;
+  for (const piece of pieces) {
+    putPiece(pen, piece, items, highMm);
+    const to = shownTo(piece) + piece.byMm[0];
+    const [left, top] = [medium.marginMm[0], piece.byMm[1]];
+    const edges = piece.piece === 1 ? [] : [left];
+    for (const x of edges)
+      pen.line(
+        [
+          [x, top],
+          [x, top + highMm],
+        ],
+        { widthMm: 0.1, ink: 'grey' },
+      );
+    long = to + medium.marginMm[0];
+  }
+  return { widthMm: long, heightMm: medium.sizeMm[1], isTurned: true, items: pen.items };
+}
