@@ -13,7 +13,7 @@ import { withFewerWords } from './core/run/fewerWords.ts';
 import { makeSetup } from './core/run/makeSetup.ts';
 import type { RunSetup } from './core/run/state.ts';
 import { phrases, phrasesOfRun } from './core/words/phrases.ts';
-import { loadDemo } from './demo/loadDemo.ts';
+import { loadDemo, loadOffsetsDemo } from './demo/loadDemo.ts';
 import { openJournal } from './journal/openJournal.ts';
 import { createCrew } from './live/crew.ts';
 import type { LiveRun } from './live/liveRun.ts';
@@ -260,8 +260,8 @@ function leadInMs({ plan, clips }: LiveRun): number {
 }
 
 async function offeredJobs(own: AppNeeds['job']): Promise<readonly (JobFiles & { name: string; title: string })[]> {
-  const demo = await loadDemo();
-  return own === undefined ? [demo] : [own, demo];
+  const demos = await Promise.all([loadDemo(), loadOffsetsDemo()]);
+  return own === undefined ? demos : [own, ...demos];
 }
 
 /** How far the clock of this machine lies behind the newest time in the journal: it may have been set back since. */

@@ -15,7 +15,7 @@ export function BevelDrawing({ plan }: { readonly plan: Plan }) {
   const [box, width] = useWidth(1000);
   const height = Math.round(Math.min(520, Math.max(330, width * 0.42)));
   const lengths = lengthsIn(plan.units);
-  const bevels = [...plan.curve, ...plan.pickedUp].map((point) => point.bevelDeg);
+  const bevels = [...plan.curve, ...plan.pickedUp, ...offsetsBevels(plan.against)].map((point) => point.bevelDeg);
   const x = scaleLinear([0, plan.girthMm], [LEFT, width - RIGHT]);
   const y = scaleLinear([Math.min(0, ...bevels), Math.max(0, ...bevels)], [height - BOTTOM, TOP]).nice(6);
   const curve = line<{ girthMm: number; bevelDeg: number }>()
@@ -44,11 +44,12 @@ export function BevelDrawing({ plan }: { readonly plan: Plan }) {
             </text>
           </g>
         ))}
+        {plan.against !== undefined && <path class="loft-offsets" d={curve(offsetsBevels(plan.against)) ?? ''} />}
         <path class="loft-curve" d={curve(plan.curve) ?? ''} />
         {plan.marks.map((mark, index) => (
           <g key={mark.mark}>
             <path class="loft-mark" d={`M${markXs[index]} ${TOP - 10} V${height - BOTTOM}`} />
-            <circle class="loft-on-curve" cx={markXs[index]} cy={y(mark.bevelDeg)} r={2.6} />
+            <circle class="loft-on-curve" cx={markXs[index]} cy={y(mark.sawnDeg)} r={2.6} />
             {isCalled[index] === true && (
               <text class="loft-call" x={markXs[index]} y={TOP - 17} text-anchor="middle">
                 {readoutFigure(mark.callDeg, plan.saw.readoutDeg)}
@@ -111,14 +112,24 @@ export function BevelDrawing({ plan }: { readonly plan: Plan }) {
           <svg viewBox="0 0 34 16" aria-hidden="true">
             <path class="loft-curve" d="M1 12 C12 2 22 2 33 10" />
           </svg>
-          fair bevel
+          {plan.offsets === undefined ? 'fair bevel' : 'bevel as sawn, from the offsets'}
         </li>
-        <li>
-          <svg viewBox="0 0 34 16" aria-hidden="true">
-            <circle class="loft-picked" cx="17" cy="8" r="4.5" />
-          </svg>
-          picked up
-        </li>
+        {plan.pickedUp.length > 0 && (
+          <li>
+            <svg viewBox="0 0 34 16" aria-hidden="true">
+              <circle class="loft-picked" cx="17" cy="8" r="4.5" />
+            </svg>
+            picked up
+          </li>
+        )}
+        {plan.against !== undefined && (
+          <li>
+            <svg viewBox="0 0 34 16" aria-hidden="true">
+              <path class="loft-offsets" d="M1 12 C12 2 22 2 33 10" />
+            </svg>
+            of the offsets
+          </li>
+        )}
         {plan.fairing.suspects.length > 0 && (
           <li>
             <svg viewBox="0 0 34 16" class="loft-suspect" aria-hidden="true">
@@ -132,3 +143,6 @@ export function BevelDrawing({ plan }: { readonly plan: Plan }) {
     </div>
   );
 }
+
+const offsetsBevels = (against: Plan['against']) =>
+  (against?.rows ?? []).map(({ girthMm, offsetsDeg }) => ({ girthMm, bevelDeg: offsetsDeg }));

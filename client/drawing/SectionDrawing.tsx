@@ -1,4 +1,4 @@
-/** The frame's own shape, where a pattern was taken: moulded edge and inner edge, looking along the boat, marks on the edge. */
+/** The frame's own shape, where a pattern was taken or the offsets give it: moulded edge and inner edge, looking along the boat, marks on the edge. */
 import { line } from 'd3-shape';
 import type { Plan } from '../../server/core/plan.ts';
 import { useWidth } from './useWidth.ts';
@@ -16,7 +16,9 @@ export function SectionDrawing({ plan }: { readonly plan: Plan }) {
   if (marks.length < 3) return null;
   const side = plan.frame.side === 'starboard' ? 1 : -1;
   const inner = inboard(marks, plan.frame.mouldingMm);
-  const all = [...marks, ...inner];
+  const edge = plan.offsets?.edge.map(({ yMm, zMm }) => ({ y: yMm, z: zMm })) ?? marks;
+  const within = inboard(edge, plan.frame.mouldingMm);
+  const all = [...edge, ...within];
   const ys = all.map((point) => point.y);
   const zs = all.map((point) => point.z);
   const spanY = Math.max(...ys) - Math.min(0, ...ys);
@@ -38,21 +40,21 @@ export function SectionDrawing({ plan }: { readonly plan: Plan }) {
         <path class="loft-base" d={`M8 ${height - 36} H${width - 8}`} />
         <path
           class="loft-fill"
-          d={`${path(marks) ?? ''} L${[...inner]
+          d={`${path(edge) ?? ''} L${[...within]
             .reverse()
             .map((p) => `${sx(p)} ${sz(p)}`)
             .join(' L')} Z`}
         />
-        <path class="loft-thin" d={path(inner) ?? ''} />
-        <path class="loft-curve" d={path(marks) ?? ''} />
+        <path class="loft-thin" d={path(within) ?? ''} />
+        <path class="loft-curve" d={path(edge) ?? ''} />
         {marks.map((mark, index) => {
-          const within = inner[index] ?? mark;
-          const out = { y: mark.y + (mark.y - within.y) * 0.28, z: mark.z + (mark.z - within.z) * 0.28 };
-          const label = { y: mark.y + (mark.y - within.y) * 0.62, z: mark.z + (mark.z - within.z) * 0.62 };
+          const opposite = inner[index] ?? mark;
+          const out = { y: mark.y + (mark.y - opposite.y) * 0.28, z: mark.z + (mark.z - opposite.z) * 0.28 };
+          const label = { y: mark.y + (mark.y - opposite.y) * 0.62, z: mark.z + (mark.z - opposite.z) * 0.62 };
           const isLabelled = index % every === 0 || index === marks.length - 1;
           return (
             <g key={mark.mark}>
-              <path class="loft-thin" d={`M${sx(within)} ${sz(within)} L${sx(out)} ${sz(out)}`} />
+              <path class="loft-thin" d={`M${sx(opposite)} ${sz(opposite)} L${sx(out)} ${sz(out)}`} />
               {isLabelled && (
                 <text class="loft-label" x={sx(label)} y={sz(label) + 5} text-anchor="middle">
                   {mark.mark}

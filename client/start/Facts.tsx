@@ -45,10 +45,14 @@ export function Facts({ plan }: { readonly plan: Plan }) {
           {degFigure(twist.maxDegPerM, 1)}°/m{' '}
           <span class="soft">the blade follows {degFigure(twist.limitDegPerM, 1)}°/m</span>
         </dd>
-        <dt>Fairing</dt>
-        <dd>
-          picked-up bevels lie {degFigure(fairing.rmsDeg)}° <span class="soft">(rms) off the fair curve</span>
-        </dd>
+        {plan.pickedUp.length > 0 && (
+          <>
+            <dt>Fairing</dt>
+            <dd>
+              picked-up bevels lie {degFigure(fairing.rmsDeg)}° <span class="soft">(rms) off the fair curve</span>
+            </dd>
+          </>
+        )}
         <dt>Stack</dt>
         <dd>
           {stack.plies} laminations of {lengths.fine(stack.laminationMm)}{' '}

@@ -9,6 +9,8 @@ import { Note } from '../kit/Note.tsx';
 import { ConfirmWay } from './ConfirmWay.tsx';
 import { Facts } from './Facts.tsx';
 import { MarksTable } from './MarksTable.tsx';
+import { AgainstSheet, OffsetsSheet } from './OffsetsSheet.tsx';
+import './offsets.css';
 import { PaceSheet } from './PaceSheet.tsx';
 import { wordOfWarning } from './warningWords.ts';
 
@@ -61,6 +63,8 @@ export function PlanView(props: {
         )}
         <Facts plan={plan} />
       </div>
+      <OffsetsSheet plan={plan} />
+      <AgainstSheet plan={plan} />
       <PaceSheet plan={plan} />
       <div class="marks-and-cautions">
         <MarksTable plan={plan} />
