@@ -35,7 +35,7 @@ const LINES = 48;
 
 /** Reads tables whose stations stand at `x`; stations that it has seen before are not worked out again. */
 export function offFairReader(x: readonly number[]): (table: OffsetTable, near?: Near) => readonly OffFair[] {
-  const weights = x.map((_, i) => weightsWithout(x, i));
+  const weights = x.length < FEWEST_STATIONS ? [] : x.map((_, i) => weightsWithout(x, i));
   const seen = new Map<Station, readonly DrawnPiece[]>();
   const drawn = (station: Station): readonly DrawnPiece[] => {
     const known = seen.get(station) ?? pieces(station).map(draw);

@@ -1,0 +1,134 @@
+/** The long form of the table of offsets: a point a row; and the fields of a job that go with a table. */
+import { describe, expect, test } from 'vitest';
+import type { Problem } from '../../server/core/errors.ts';
+import { makePlan } from '../../server/core/makePlan.ts';
+import { parseJob } from '../../server/wire/parseJob.ts';
+import { parseOffsets } from '../../server/wire/parseOffsets.ts';
+
+const rows = (...lines: readonly string[]): string => ['station,x,y,z', ...lines, ''].join('\n');
+const BOX = ['A,0,100,0', 'A,0,400,200', 'A,0,500,600', 'B,900,100,0', 'B,900,450,190', 'B,900,560,590'];
+
+const problems = (text: string, units: 'mm' | 'in' = 'mm'): readonly Problem[] => {
+  const parsed = parseOffsets('offsets.csv', text, units);
+  return parsed.ok ? [] : parsed.problems;
+};
+const spoilt = (row: number, to: string): string => rows(...BOX.map((line, i) => (i === row - 1 ? to : line)));
+
+describe('the long form', () => {
+  test('is read: stations by name, points in order, cells with their places', () => {
+    const parsed = parseOffsets('offsets.csv', rows(...BOX), 'mm');
+    if (!parsed.ok) throw new Error(JSON.stringify(parsed.problems));
+    expect(parsed.value.stations.map(({ label, xMm, points }) => [label, xMm, points.length])).toEqual([
+      ['A', 0, 3],
+      ['B', 900, 3],
+    ]);
+    expect(parsed.value.stations[1]?.points[1]).toMatchObject({
+      yMm: 450,
+      zMm: 190,
+      isKnuckle: false,
+      zCell: { row: 5, column: 'z', text: '190' },
+    });
+  });
+
+  test('feet-inches-eighths, decimals with their unit, and inches are one and the same', () => {
+    const written = ['A,0,0-4-0,0', 'A,0,1-4-1+,0-8-0', 'B,3-0-0,0-4-0,0', 'B,3-0-0,1-6-0+-,0-7-4'];
+    const parsed = parseOffsets('offsets.csv', rows(...written), 'in');
+    const inches = parseOffsets('offsets.csv', rows('A,0,4,0', 'A,0,16.1875,8', 'B,36,4,0', 'B,36,18.03125,7.5'), 'in');
+    if (!parsed.ok || !inches.ok) throw new Error('not read');
+    const figures = (of: typeof parsed.value) =>
+      of.stations.flatMap(({ xMm, points }) => points.flatMap(({ yMm, zMm }) => [xMm, yMm, zMm]));
+    figures(parsed.value).forEach((mm, i) => {
+      expect(mm).toBeCloseTo(figures(inches.value)[i] ?? Number.NaN, 9);
+    });
+  });
+
+  test.each([
+    ['a point twice', spoilt(2, 'A,0,100,0'), { code: 'out-of-order', at: { row: 2, column: 'y' } }],
+    [
+      'points that double back',
+      rows('A,0,100,0', 'A,0,500,600', 'A,0,400,200', 'A,0,520,900', ...BOX.slice(3)),
+      { code: 'out-of-order', at: { row: 2, column: 'z' } },
+    ],
+    [
+      'stations out of order',
+      rows(...BOX.slice(3), ...BOX.slice(0, 3)),
+      { code: 'out-of-order', at: { row: 4, column: 'x' } },
+    ],
+    [
+      'a station taken up again',
+      rows(...BOX, 'A,0,520,700'),
+      { code: 'out-of-order', at: { row: 7, column: 'station' } },
+    ],
+    ['a station in two planes', spoilt(3, 'A,50,500,600'), { code: 'out-of-order', at: { row: 3, column: 'x' } }],
+    ['a cell in the other measure', spoilt(5, 'B,900,1-5-6,190'), { code: 'mixed-units', at: { row: 5, column: 'y' } }],
+    [
+      'a trailing minus that is read in two ways',
+      spoilt(5, 'B,900,1-5-6-,190'),
+      { code: 'ambiguous-length', at: { row: 5, column: 'y' } },
+    ],
+    ['an empty cell', spoilt(5, 'B,900,,190'), { code: 'missing', at: { row: 5, column: 'y' } }],
+    ['a half-breadth below nothing', spoilt(4, 'B,900,-100,0'), { code: 'out-of-range', at: { row: 4, column: 'y' } }],
+    ['a single station', rows(...BOX.slice(0, 3)), { code: 'too-few', at: { file: 'offsets.csv' } }],
+    ['a station of one point', rows(...BOX, 'C,1800,100,0'), { code: 'too-few', at: { row: 7 } }],
+    ['no name', spoilt(1, ',0,100,0'), { code: 'missing', at: { row: 1, column: 'station' } }],
+  ])('%s is told with its place', (_, text, wanted) => {
+    const told = problems(text);
+    expect(told.find(({ code }) => code === wanted.code)?.at).toMatchObject(wanted.at);
+  });
+
+  test('a knuckle that some stations lack', () => {
+    const text = ['station,x,y,z,knuckle', ...BOX.map((line, i) => `${line},${i === 1 ? 'yes' : ''}`), ''].join('\n');
+    expect(problems(text)).toMatchObject([
+      { code: 'missing', at: { row: 4 }, wanted: expect.stringContaining('as on other stations') },
+    ]);
+    expect(problems(text.replace(',yes', ',perhaps'))[0]).toMatchObject({
+      code: 'wrong-type',
+      at: { row: 2, column: 'knuckle' },
+    });
+  });
+});
+
+describe('the shape of a job from offsets', () => {
+  const job = { format: 'by-the-mark/job@1', units: 'mm', frame: { siding: 40 } };
+  const files = { 'offsets.csv': rows(...BOX) };
+  const parse = (shape: object) => parseJob({ ...job, shape: { offsets: 'offsets.csv', at: 300, ...shape } }, files);
+
+  test('has its fields, in mm and degrees', () => {
+    const parsed = parse({ planking: '3/4 in', cantDeg: 8, fairing: 0.5, frames: [100, 300, '0.5 m'], asDrawn: true });
+    if (!parsed.ok) throw new Error(JSON.stringify(parsed.problems));
+    expect(parsed.value.shape).toMatchObject({
+      kind: 'offsets',
+      atMm: 300,
+      plankingMm: 19.05,
+      cantDeg: 8,
+      fairingMm: 0.5,
+      framesMm: [100, 300, 500],
+      isAsDrawn: true,
+    });
+    const plain = parse({});
+    expect(plain.ok && plain.value.shape).toMatchObject({ plankingMm: 0, cantDeg: 0, framesMm: [], isAsDrawn: false });
+  });
+
+  test.each([
+    ['a cant that is no angle', { cantDeg: 'ten' }, 'shape.cantDeg'],
+    ['frames out of order', { frames: [300, 100] }, 'shape.frames[1]'],
+    ['planking below nothing', { planking: -3 }, 'shape.planking'],
+    ['a pattern beside offsets', { pattern: 'p.csv' }, 'shape.pattern'],
+    ['as drawn, but not yes or no', { asDrawn: 'yes' }, 'shape.asDrawn'],
+    ['no place', { at: undefined }, 'shape.at'],
+  ])('%s', (_, shape, field) => {
+    const parsed = parse(shape);
+    expect(parsed.ok ? [] : parsed.problems.map(({ at }) => at.field)).toContain(field);
+  });
+
+  test.each([
+    ['a place beyond the stations', { at: 901 }, 'shape.at'],
+    ['a cant that carries the frame out of the hull', { at: 20, cantDeg: -60 }, 'shape.cantDeg'],
+  ])('%s is refused by the plan, with what could be', (_, shape, field) => {
+    const parsed = parse(shape);
+    const made = parsed.ok ? makePlan(parsed.value) : parsed;
+    expect(made.ok ? [] : made.problems).toMatchObject([
+      { code: 'out-of-range', at: { field }, wanted: expect.stringContaining('900 mm') },
+    ]);
+  });
+});
