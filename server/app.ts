@@ -121,6 +121,7 @@ async function furnish(
 
   const ports: WebPorts = {
     crew,
+    sawn: planner,
     plan: planFor,
     print: (task) => press.print(task),
     async makeRun({ mode, routine, feed, voice, ...ask }) {

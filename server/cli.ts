@@ -19,6 +19,10 @@ const USAGE = `By the Mark: call-outs for sawing changing bevels
       the schedule with drawings and cards; which way round; the bevel board; test cuts for the readout table
   by-the-mark record RUN --out FILE.pdf [--paper a4|letter] [--data DIR]
       the record of a run that was kept
+  by-the-mark trial JOB [--whole] [--out FILE.json] [--json]
+      the job's trial on cheap stock, as a job of its own; with --measured FILE.csv [--feed M_PER_MIN] [--error DEG]: what it told
+  by-the-mark save JOB --measured FILE.csv [--half outer|inner] [--error DEG] [--from L] [--to L] [--thinnest L] [--json]
+      whether a sawn piece that came out wrong can be saved: the best shift, what to plane and where, or scrap
   by-the-mark simulate JOB [--feed M_PER_MIN] [--routine NAME] [--seed N] [--runs N] [--json]
       whole runs with a modelled feed and a modelled tilt hand, routine beside routine
   by-the-mark voices [--data DIR]
@@ -71,6 +75,31 @@ const COMMANDS: Readonly<Record<string, Command>> = {
     options: { out: { type: 'string' }, paper: { type: 'string' }, data: { type: 'string' } },
     wants: ['RUN'],
     run: async ([run = ''], options, terminal) => (await import('./commands/record.ts')).record(run, options, terminal),
+  },
+  trial: {
+    options: {
+      whole: { type: 'boolean' },
+      out: { type: 'string' },
+      measured: { type: 'string' },
+      feed: { type: 'string' },
+      error: { type: 'string' },
+      json: { type: 'boolean' },
+    },
+    wants: ['JOB'],
+    run: async ([job = ''], options, terminal) => (await import('./commands/trial.ts')).trial(job, options, terminal),
+  },
+  save: {
+    options: {
+      measured: { type: 'string' },
+      half: { type: 'string' },
+      error: { type: 'string' },
+      from: { type: 'string' },
+      to: { type: 'string' },
+      thinnest: { type: 'string' },
+      json: { type: 'boolean' },
+    },
+    wants: ['JOB'],
+    run: async ([job = ''], options, terminal) => (await import('./commands/save.ts')).save(job, options, terminal),
   },
   simulate: {
     options: {

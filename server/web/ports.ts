@@ -1,6 +1,7 @@
 /** What the web room needs of the rooms that it does not import; `app.ts` hands them in. */
-import type { Problem } from '../core/errors.ts';
+import type { Problem, Result } from '../core/errors.ts';
 import type { Plan } from '../core/plan.ts';
+import type { SavedPiece } from '../core/rip/savePiece/savePiece.ts';
 import type { Debrief } from '../core/run/debrief.ts';
 import type { Call, Notice } from '../core/run/events.ts';
 import type { Guide } from '../core/run/guide.ts';
@@ -10,6 +11,8 @@ import type { FeedFrame } from '../wire/feedFrame.ts';
 import type { FeedChoice, JournalLine } from '../wire/journalLine.ts';
 import type { Answer, Clip, Command, Listener, RunView } from '../wire/messages.ts';
 import type { PaperTask } from '../wire/papers.ts';
+import type { SaveRequest, TrialMeasuredRequest, TrialRequest } from '../wire/sawnRequests.ts';
+import type { TrialMade, TrialTold } from '../wire/trialJob.ts';
 import type { LoudspeakerState, RecordedVoice, VoiceHere } from '../wire/voices.ts';
 import type { WireError } from '../wire/wireError.ts';
 
@@ -67,6 +70,7 @@ export interface WebPorts {
   >;
   /** A paper of a plan as a PDF, drawn in a thread. */
   print(task: PaperTask): Promise<Uint8Array>;
+  readonly sawn: SawnPort;
   readonly crew: CrewPort;
   run(id: string): RunPort | undefined;
   runs(): Promise<readonly RunView[]>;
@@ -81,6 +85,13 @@ export interface WebPorts {
   readonly voices: VoicesPort;
   /** Null where the server has no loudspeaker of its own (`--loudspeaker`). */
   readonly loudspeaker: LoudspeakerPort | null;
+}
+
+/** Pieces that were sawn and trials that are to be: reckoned in the planning thread. */
+export interface SawnPort {
+  save(ask: SaveRequest): Promise<Result<SavedPiece>>;
+  trial(ask: TrialRequest): Promise<Result<TrialMade>>;
+  correct(ask: TrialMeasuredRequest): Promise<Result<TrialTold>>;
 }
 
 /** The voices, and the recordings of the yard's own. */

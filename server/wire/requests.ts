@@ -97,7 +97,7 @@ interface Carried {
   readonly tiltHand?: string | undefined;
 }
 /** Checked by hand and not by a schema, which would gather a finding for each of a hundred thousand bad files. */
-function checkCarried({ job, files = {}, tiltHand }: Carried): ParsedRequest<PlanRequest> {
+export function checkCarried({ job, files = {}, tiltHand }: Carried): ParsedRequest<PlanRequest> {
   if (!isObject(job)) return badShape('job', `expected the job as an object, found ${showFound(job)}`);
   if (!isObject(files)) return badShape('files', `expected an object of texts by file name, found ${showFound(files)}`);
   const names = Object.keys(files);

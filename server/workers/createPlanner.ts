@@ -1,6 +1,9 @@
 /** Planning in a thread of its own, so that a run in progress never waits for it. */
 import { Piscina } from 'piscina';
-import type { Problem } from '../core/errors.ts';
+import type { Problem, Result } from '../core/errors.ts';
+import type { SavedPiece } from '../core/rip/savePiece/savePiece.ts';
+import type { SaveRequest, TrialMeasuredRequest, TrialRequest } from '../wire/sawnRequests.ts';
+import type { TrialMade, TrialTold } from '../wire/trialJob.ts';
 import type { PlanOutcome, PlanTask } from './planWorker.ts';
 
 const DOOR = new URL('./plan-door.mjs', import.meta.url);
@@ -11,13 +14,17 @@ const WAITING_AT_MOST = 32;
 export interface Planner {
   /** Never rejects for what the user gave; rejects only if the thread itself breaks. */
   plan(task: PlanTask): Promise<PlanOutcome>;
+  /** What the thread does beside: a piece to be saved, a trial, what a trial told. */
+  save(task: SaveRequest): Promise<Result<SavedPiece>>;
+  trial(task: TrialRequest): Promise<Result<TrialMade>>;
+  correct(task: TrialMeasuredRequest): Promise<Result<TrialTold>>;
   close(): Promise<void>;
 }
 
 /** Starts the thread. `limitS`: a plan that is not made by then is cut off, in seconds. */
 export function createPlanner({ limitS = PLAN_LIMIT_S }: { readonly limitS?: number } = {}): Planner {
   // The door is named job by job: a pool that is given it here never starts another thread once one fails to load it.
-  const threads = new Piscina<PlanTask, PlanOutcome>({
+  const threads = new Piscina<unknown, unknown>({
     minThreads: 1,
     maxThreads: 1,
     // Whatever the program itself was started with (a debugger, a loader) is not for the thread.
@@ -29,10 +36,10 @@ export function createPlanner({ limitS = PLAN_LIMIT_S }: { readonly limitS?: num
   let taken = 0;
 
   /** The time is the plan's own: waiting for others is not in it. */
-  async function planNow(task: PlanTask): Promise<PlanOutcome> {
+  async function doNow<T>(name: string, task: unknown): Promise<T | Refused> {
     const limit = AbortSignal.timeout(limitS * 1000);
     try {
-      return await threads.run(task, { filename: DOOR.href, name: 'planJob', signal: limit });
+      return (await threads.run(task, { filename: DOOR.href, name, signal: limit })) as T;
     } catch (error) {
       if (limit.aborted)
         return refusal('cannot-be-met', `no plan after ${limitS} s`, 'a job with fewer rows or fewer marks');
@@ -40,26 +47,33 @@ export function createPlanner({ limitS = PLAN_LIMIT_S }: { readonly limitS?: num
     }
   }
 
+  function take<T>(name: string, task: unknown): Promise<T | Refused> {
+    if (taken > WAITING_AT_MOST)
+      return Promise.resolve(
+        refusal('too-many', `${WAITING_AT_MOST} plans waiting`, 'fewer at a time: try again when these are made'),
+      );
+    taken += 1;
+    const made = atWork
+      .then(() => doNow<T>(name, task))
+      .finally(() => {
+        taken -= 1;
+      });
+    atWork = made.catch(() => {});
+    return made;
+  }
+
   return {
-    plan(task) {
-      if (taken > WAITING_AT_MOST)
-        return Promise.resolve(
-          refusal('too-many', `${WAITING_AT_MOST} plans waiting`, 'fewer at a time: try again when these are made'),
-        );
-      taken += 1;
-      const made = atWork
-        .then(() => planNow(task))
-        .finally(() => {
-          taken -= 1;
-        });
-      atWork = made.catch(() => {});
-      return made;
-    },
+    plan: (task) => take<PlanOutcome>('planJob', task),
+    save: (task) => take<Result<SavedPiece>>('savePieceOf', task),
+    trial: (task) => take<Result<TrialMade>>('makeTrial', task),
+    correct: (task) => take<Result<TrialTold>>('correctByTrial', task),
     close: () => threads.destroy(),
   };
 }
 
-const refusal = (code: Problem['code'], found: string, wanted: string): PlanOutcome => ({
+type Refused = Extract<PlanOutcome, { readonly ok: false }>;
+
+const refusal = (code: Problem['code'], found: string, wanted: string): Refused => ({
   ok: false,
   problems: [{ code, at: {}, found, wanted }],
 });

@@ -122,6 +122,7 @@ function portsOf(run: SmallRun, clip: string): WebPorts {
     voices: smallVoices(),
     loudspeaker: null,
     crew: smallCrew(run.run),
+    sawn: { save: async () => bad, trial: async () => bad, correct: async () => bad },
   };
 }
 

@@ -15,6 +15,7 @@ import { loudspeakerRoutes } from './loudspeakerRoutes.ts';
 import { paperRoutes } from './paperRoutes.ts';
 import { planRoutes } from './planRoutes.ts';
 import { runRoutes } from './runRoutes.ts';
+import { sawnRoutes } from './sawnRoutes.ts';
 import { voiceRoutes } from './voiceRoutes.ts';
 
 export interface ApiParts {
@@ -37,6 +38,7 @@ export function apiRoutes({ ports, access, door, version, port }: ApiParts): Rou
   // Not unpacked: a small packed body can be an enormous one.
   router.use(express.json({ limit: BODY_LIMIT_BYTES, inflate: false, verify: refuseTooDeep }));
   planRoutes(router, ports);
+  sawnRoutes(router, ports);
   runRoutes(router, ports);
   clipRoutes(router, ports);
   codeRoutes(router, ports);
