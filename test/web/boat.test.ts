@@ -1,0 +1,110 @@
+/** Frames from the table of offsets, through the doors: the command `boat`, and a plan by HTTP. */
+import { mkdtempSync, readFileSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import { describe, expect, onTestFinished, test } from 'vitest';
+import { cli } from '../../server/cli.ts';
+import { freeDataDir } from '../kit/freeDataDir.ts';
+import { startProgram } from '../kit/program.ts';
+import { ask } from './openWeb.ts';
+
+const DEMO = fileURLToPath(new URL('../../server/demo/offsets-job.json', import.meta.url));
+const OFFSETS = readFileSync(new URL('../../server/demo/offsets.csv', import.meta.url), 'utf8');
+const job = JSON.parse(readFileSync(DEMO, 'utf8'));
+
+async function run(...args: string[]) {
+  const said = { out: '', err: '' };
+  const write = (to: 'out' | 'err') => ({
+    write: (text: string) => {
+      said[to] += text;
+    },
+  });
+  return { code: await cli(args, { out: write('out'), err: write('err') }), ...said };
+}
+
+describe('by-the-mark boat', () => {
+  test('prints a line for each frame of the job', async () => {
+    const { code, out } = await run('boat', DEMO);
+    expect(code).toBe(0);
+    for (const atMm of job.shape.frames) expect(out).toMatch(new RegExp(`^ *${atMm} mm `, 'm'));
+    expect(out).toContain('Sawn bevels in degrees, standing +, under -');
+    expect(out).toContain("A mark every 150 mm of girth from the heel; a frame's last one is at its head.");
+  });
+
+  test('as JSON, at places that are asked for', async () => {
+    const { code, out } = await run('boat', DEMO, '--at', '1000, 2000, 100 in', '--json');
+    expect(code).toBe(0);
+    const boat = JSON.parse(out);
+    expect(boat.format).toBe('by-the-mark/boat@1');
+    expect(boat.frames.map(({ atMm }: { atMm: number }) => atMm)).toEqual([1000, 2000, 2540]);
+    expect(boat.frames[0].marks[0]).toMatchObject({
+      mark: 1,
+      girthMm: 0,
+      bevelDeg: expect.any(Number),
+      hollowMm: expect.any(Number),
+    });
+  });
+
+  test.each([
+    ['no length', ['--at', '1000,soon'], '--at[1]'],
+    ['beyond the stations', ['--at', '1000,90000'], '--at[1]'],
+  ])('%s: exit code 2, and where', async (_, args, place) => {
+    const { code, err } = await run('boat', DEMO, ...args);
+    expect(code).toBe(2);
+    expect(err).toContain(place);
+  });
+
+  test('a job that was picked up has no table to take a boat from', async () => {
+    const { code, err } = await run('boat', fileURLToPath(new URL('../../server/demo/job.json', import.meta.url)));
+    expect(code).toBe(2);
+    expect(err).toContain('wanted a table of offsets');
+  });
+
+  test('a slip of the pen is told in one line with its cell and what would be fair, and what to do if it is so drawn', async () => {
+    const lines = OFFSETS.split('\n');
+    const index = lines.findIndex((line) => line.startsWith('5,')) + 7;
+    const [station, x, y, z] = (lines[index] ?? '').split(',');
+    const wrong = `${Number(y) + (Number(y) % 1000 < 700 ? 200 : -200)}`;
+    lines[index] = [station, x, wrong, z].join(',');
+    const folder = mkdtempSync(join(tmpdir(), 'boat-'));
+    writeFileSync(join(folder, 'offsets.csv'), lines.join('\n'));
+    writeFileSync(join(folder, 'job.json'), JSON.stringify(job));
+    const told = await run('plan', join(folder, 'job.json'));
+    expect(told.code).toBe(2);
+    expect(told.err.trim().split('\n')).toHaveLength(1);
+    expect(told.err).toMatch(
+      new RegExp(`offsets.csv.*"${wrong}" on station 5, \\d+ mm off the fair line.*about \\d+.*"asDrawn": true`),
+    );
+    const about = Number(/about (\d+)/.exec(told.err)?.[1]);
+    expect(Math.abs(about - Number(y))).toBeLessThan(8);
+    writeFileSync(join(folder, 'job.json'), JSON.stringify({ ...job, shape: { ...job.shape, asDrawn: true } }));
+    const drawn = await run('plan', join(folder, 'job.json'));
+    expect(drawn.code).toBe(0);
+    expect(drawn.out.replace(/\s+/g, ' ')).toContain('It is taken as it stands.');
+  });
+});
+
+test('a plan and a run by HTTP: chord beside tangent, hollow, run-off; the job is offered on the start page', async () => {
+  const program = await startProgram(freeDataDir());
+  onTestFinished(() => program.end('SIGKILL'));
+  const offered = await ask(`${program.url}/api/jobs/demo-offsets`);
+  expect(offered.json.job.shape.offsets).toBe('offsets.csv');
+  const body = { job: { ...job, shape: { ...job.shape, cantDeg: 5 } }, files: { 'offsets.csv': OFFSETS } };
+  const { status, json: plan } = await ask(`${program.url}/api/plan`, { method: 'POST', body });
+  expect(status).toBe(200);
+  expect(plan.offsets).toMatchObject({ file: 'offsets.csv', atMm: 1950, cantDeg: 5, plankingMm: 16 });
+  expect(plan.offsets.runOff.places.length).toBeGreaterThan(50);
+  for (const mark of plan.marks) {
+    expect(mark.hollowMm).toEqual(expect.any(Number));
+    expect(mark.yMm).toEqual(expect.any(Number));
+  }
+  const made = await ask(`${program.url}/api/runs`, {
+    method: 'POST',
+    body: { job, files: { 'offsets.csv': OFFSETS }, mode: 'rehearsal', feed: { kind: 'external' } },
+  });
+  expect(made.status).toBe(201);
+  expect(made.json.plan.marks.length).toBeGreaterThan(5);
+  const wrong = await ask(`${program.url}/api/plan`, { method: 'POST', body: { ...body, files: {} } });
+  expect(wrong.status).toBe(400);
+});
