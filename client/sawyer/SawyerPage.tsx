@@ -1,7 +1,9 @@
 import { useMemo, useRef, useState } from 'preact/hooks';
 import type { Plan } from '../../server/core/plan.ts';
+import { standStillSentence } from '../../server/core/rip/blade.ts';
 import type { RunView } from '../../server/wire/messages.ts';
 import { BelowLine } from '../kit/BelowLine.tsx';
+import { lengthsIn } from '../kit/figures.ts';
 import { Gone } from '../kit/Gone.tsx';
 import { Head } from '../kit/Head.tsx';
 import { Plank } from '../kit/Plank.tsx';
@@ -39,6 +41,7 @@ function Sawyer({ link, view, plan }: { readonly link: RunLink; readonly view: R
   const deeds = useMemo(() => makeDeeds(link), [link]);
   const board = useRunBoard(link, plan, view);
   const { stations } = board;
+  const lengths = lengthsIn(plan.units);
   const [keys, setKeys] = useState(recallKeys);
   const keysNow = useRef(keys);
   const isLearning = useRef(false);
@@ -78,6 +81,15 @@ function Sawyer({ link, view, plan }: { readonly link: RunLink; readonly view: R
             {plan.cautions.map((caution) => (
               <li key={caution}>{caution}</li>
             ))}
+            {plan.rip !== undefined && (
+              <li>
+                {standStillSentence(
+                  plan.rip.blade.standStillDeg,
+                  plan.frame.sidingMm,
+                  (mm) => `${lengths.fine(mm)} ${lengths.unit}`,
+                )}
+              </li>
+            )}
           </ul>
         </section>
         <ListenersPanel link={link} view={view} />

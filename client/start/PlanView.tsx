@@ -1,7 +1,7 @@
 import type { Plan } from '../../server/core/plan.ts';
 import { BevelDrawing } from '../drawing/BevelDrawing.tsx';
 import '../drawing/loft.css';
-import { whichWaySentence } from '../../server/core/rip/whichWay.ts';
+import { chalkSentence, whichWaySentence } from '../../server/core/rip/whichWay.ts';
 import { SectionDrawing } from '../drawing/SectionDrawing.tsx';
 import { WhichWay } from '../drawing/WhichWay.tsx';
 import type { JobFiles } from '../kit/api.ts';
@@ -12,6 +12,7 @@ import { MarksTable } from './MarksTable.tsx';
 import { AgainstSheet, OffsetsSheet } from './OffsetsSheet.tsx';
 import './offsets.css';
 import { PaceSheet } from './PaceSheet.tsx';
+import { RipSheet } from './RipSheet.tsx';
 import { wordOfWarning } from './warningWords.ts';
 
 /** The plan of a job, as it would lie on the loft floor. */
@@ -50,6 +51,7 @@ export function PlanView(props: {
         <div class="stack">
           <h2>Which way round</h2>
           <p class="which-way-sentence">{whichWaySentence(plan)}</p>
+          <p>{chalkSentence(plan)}</p>
           {!plan.leadsIsSure && <ConfirmWay plan={plan} job={props.job} onConfirm={props.onConfirm} />}
         </div>
         <WhichWay plan={plan} />
@@ -65,6 +67,7 @@ export function PlanView(props: {
       </div>
       <OffsetsSheet plan={plan} />
       <AgainstSheet plan={plan} />
+      <RipSheet plan={plan} />
       <PaceSheet plan={plan} />
       <div class="marks-and-cautions">
         <MarksTable plan={plan} />

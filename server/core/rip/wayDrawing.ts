@@ -18,6 +18,7 @@ export interface WayDrawing {
   /** Sides of the sawyer. */
   readonly fence: 'left' | 'right';
   readonly leans: 'left' | 'right';
+  readonly isOuterAtFence: boolean;
   /** On the saw. The stock stands from x = 0 away from the fence. */
   readonly onSaw: { readonly outer: Quad; readonly inner: Quad; readonly blade: readonly [foot: Spot, top: Spot] };
   /** In the frame: both halves as on the saw, only moved. */
@@ -77,6 +78,7 @@ export function wayDrawing(plan: Drawn, at: PlannedMark): WayDrawing {
     lowEdge: otherEdge(upEdge),
     fence,
     leans: plan.saw.leans,
+    isOuterAtFence,
     onSaw: {
       outer: isOuterAtFence ? atFence : beyond,
       inner: isOuterAtFence ? beyond : atFence,

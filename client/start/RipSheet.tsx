@@ -1,0 +1,65 @@
+import type { Plan } from '../../server/core/plan.ts';
+import { standStillSentence } from '../../server/core/rip/blade.ts';
+import {
+  allowanceSentence,
+  battenSentence,
+  bladeSentence,
+  endsSentence,
+  feedSentence,
+  leftSentence,
+  twistCureSentences,
+} from '../../server/core/rip/ripSentences.ts';
+import { handChangeSentence } from '../../server/core/rip/whichWay.ts';
+import { bendCureSentences, bendSentence } from '../../server/core/stack/bendSentences.ts';
+import { lengthsIn } from '../kit/figures.ts';
+import { Note } from '../kit/Note.tsx';
+import { RipTable } from './RipTable.tsx';
+import './rip.css';
+
+/** From here on a tenth of a millimetre is not read. */
+const LONG_MM = 1000;
+
+/** What is sawn and what becomes of it: feed, stock, what is left inside, where to cut off, bend, blade. Nothing for plans of before. */
+export function RipSheet({ plan }: { readonly plan: Plan }) {
+  const { rip, bend } = plan;
+  if (rip === undefined || bend === undefined) return null;
+  const lengths = lengthsIn(plan.units);
+  const length = (mm: number): string =>
+    `${(Math.abs(mm) < LONG_MM ? lengths.fine : lengths.along)(mm)} ${lengths.unit}`;
+  const batten = battenSentence(rip, length);
+  const rows: readonly (readonly [string, readonly string[]])[] = [
+    ['Feed', [feedSentence(rip, plan.frame.sidingMm, length)]],
+    ['Stock', [allowanceSentence(rip, length), ...(batten === undefined ? [] : [batten])]],
+    ['Change of hand', rip.handChanges.map((change) => handChangeSentence(change, plan, length))],
+    ['Left inside', [leftSentence(rip, length)]],
+    ['Cutting off', [endsSentence(rip, length)]],
+    ['Bend', [bendSentence(bend, length), ...bendCureSentences(bend, length)]],
+    ['Blade', [bladeSentence(rip, length), ...twistCureSentences(rip, length)]],
+  ];
+  return (
+    <section class="sheet stack">
+      <h2>The rip</h2>
+      <Note kind="care" word="Hold the tilt">
+        {standStillSentence(rip.blade.standStillDeg, plan.frame.sidingMm, length)}
+      </Note>
+      <dl class="facts">
+        {rows
+          .filter(([, sentences]) => sentences.length > 0)
+          .map(([name, sentences]) => [
+            <dt key={name}>{name}</dt>,
+            <dd key={`${name} words`}>
+              {sentences.map((sentence) => (
+                <p key={sentence} class="rip-words">
+                  {sentence}
+                </p>
+              ))}
+            </dd>,
+          ])}
+      </dl>
+      <details>
+        <summary>At every mark</summary>
+        <RipTable plan={plan} rip={rip} bend={bend} />
+      </details>
+    </section>
+  );
+}
