@@ -28,6 +28,8 @@ export function readShape(top: JobSection, shape: JobSection, files: Files, read
   if (offsets !== undefined && !shape.isGiven('pickup')) {
     if (shape.isGiven('pattern'))
       shape.refuse('unknown-field', 'pattern', 'no pattern: the offsets have the moulded edge');
+    if (shape.isGiven('batten'))
+      shape.refuse('unknown-field', 'batten', 'no batten: girths off the table are along the moulded edge');
     return offsets;
   }
   const errorDeg = shape.number('errorDeg', 'degrees', { above: 0, atMost: 30 }, 0.5);
