@@ -69,7 +69,9 @@ export function openSheets(size: SheetSize, name: string, plan: Plan): Sheets {
     },
     paragraph(text, type = TEXT) {
       const high = heightOf(text, sheets.wideMm, type);
-      sheets.pen.block(text, MARGIN_MM, sheets.take(high + 1.5), sheets.wideMm, type);
+      // Room first: it may begin another page, and with it another pen.
+      const top = sheets.take(high + 1.5);
+      sheets.pen.block(text, MARGIN_MM, top, sheets.wideMm, type);
     },
     facts(rows, headMm = 42) {
       for (const [what, is] of rows) {

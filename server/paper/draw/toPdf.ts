@@ -1,6 +1,6 @@
 /** Pages into a PDF: vectors and embedded type, nothing else. */
 import PDFDocument from 'pdfkit';
-import type { Ink, Item, Page, PathItem, TextItem, WindowItem } from './page.ts';
+import type { Ink, Item, Page, PathItem, Point, TextItem, WindowItem } from './page.ts';
 import { FEATURES, PT_PER_MM, registerFonts, stretchesOf } from './typeface.ts';
 
 const INKS: Readonly<Record<Ink, string>> = { black: '#000000', grey: '#555555', pale: '#d4d4d4', white: '#ffffff' };
@@ -67,7 +67,36 @@ function drawText(doc: PDFKit.PDFDocument, { text, xMm, baseMm, sizeMm, face, in
   doc.restore();
 }
 
-function drawPath(doc: PDFKit.PDFDocument, { lines, isClosed, fill, stroke }: PathItem): void {
+/**
+ * A line along or across the page is filled as the narrow area that it is: a stroke would be moved to the printer's next dot,
+ * by up to half a dot, and every join of a strip would add to it.
+ */
+function asAreas({ lines, isClosed, fill, stroke }: PathItem): PathItem | undefined {
+  const [first = [], ...more] = lines;
+  const [[x0, y0] = ZERO, [x1, y1] = ZERO] = first;
+  const isAlong = y0 === y1;
+  const isOne = more.length === 0 && first.length === 2 && !isClosed && fill === undefined;
+  if (stroke === undefined || !isOne || (!isAlong && x0 !== x1)) return undefined;
+  const half = stroke.widthMm / 2;
+  const [from, to] = isAlong ? [Math.min(x0, x1), Math.max(x0, x1)] : [Math.min(y0, y1), Math.max(y0, y1)];
+  const [dash, gap] = stroke.dashMm ?? [to - from, 1];
+  const areas: Point[][] = [];
+  for (let at = from; at < to; at += dash + gap) {
+    const end = Math.min(to, at + dash);
+    const [left, top, right, foot] = isAlong ? [at, y0 - half, end, y0 + half] : [x0 - half, at, x0 + half, end];
+    areas.push([
+      [left, top],
+      [right, top],
+      [right, foot],
+      [left, foot],
+    ]);
+  }
+  return { kind: 'path', lines: areas, isClosed: true, fill: stroke.ink };
+}
+const ZERO: Point = [0, 0];
+
+function drawPath(doc: PDFKit.PDFDocument, item: PathItem): void {
+  const { lines, isClosed, fill, stroke } = asAreas(item) ?? item;
   for (const line of lines) {
     for (const [index, [x, y]] of line.entries()) {
       if (index === 0) doc.moveTo(x, y);

@@ -70,7 +70,12 @@ export function drawRecord(sheets: Sheets, plan: Plan, { view, debrief, lines }:
 function whatOf(line: JournalLine): string {
   switch (line.kind) {
     case 'started':
-      return line.withoutSound ? 'started without sound' : 'started';
+      return [
+        line.withoutSound ? 'started without sound' : 'started',
+        ...(line.square === 'not confirmed' ? ['square at zero not confirmed'] : []),
+      ].join(', ');
+    case 'squared':
+      return `squared at zero by the test block, the readout at ${line.seenDeg}°`;
     case 'stopped':
       return line.by === 'page' ? 'stop feed, from a page' : 'found standing after a restart';
     case 'pressed':

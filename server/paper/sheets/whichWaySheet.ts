@@ -200,7 +200,7 @@ function drawInTheFrame(pen: Pen, plan: Plan, middle: number, top: number, wide:
   pen.words('stack', middle, (upper + lower) / 2 + 1.6, { sizeMm: 4.5, align: 'middle', withinMm: siding });
   pen.words('OUTER', left - 2, upper - 1, { sizeMm: 5, face: 'strong', align: 'right' });
   pen.words('INNER', left - 2, lower + 5, { sizeMm: 5, face: 'strong', align: 'right' });
-  const foot = lower + Math.max(...innerEdgesMm) * scale;
+  const foot = Math.max(lower + 5, lower + Math.max(...innerEdgesMm) * scale);
   pen.words('forward', left, foot + 5.5, { sizeMm: 4.5, align: 'middle' });
   pen.words('aft', right, foot + 5.5, { sizeMm: 4.5, align: 'middle' });
   pen.words('inside of the boat', middle, foot + 11, { sizeMm: 4.5, align: 'middle', withinMm: wide });

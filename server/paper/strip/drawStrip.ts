@@ -15,11 +15,16 @@ const MARK_LINE_MM = 0.5;
 const INCH_MM = 25.4;
 
 /** Marks at their `alongMm`; the strip begins at -LEAD_MM. */
-export function drawStrip(plan: Plan, { build, flags }: Flagged, isRuled: boolean): readonly Item[] {
+export function drawStrip(
+  plan: Plan,
+  { build, flags }: Flagged,
+  isRuled: boolean,
+  joinsMm: readonly number[],
+): readonly Item[] {
   const pen = openPen();
   const highMm = stripHighMm(build);
   const lastMm = flags.at(-1)?.alongMm ?? 0;
-  if (isRuled) drawRule(pen, plan.units, lastMm, flags);
+  if (isRuled) drawRule(pen, plan.units, lastMm, [...flags.map(({ alongMm }) => alongMm), ...joinsMm]);
   for (const flag of flags) drawMarkLine(pen, flag, highMm);
   for (const flag of flags) drawFlag(pen, flag, { build, flags });
   drawHead(pen, plan, { build, flags }, highMm);
@@ -79,9 +84,10 @@ function drawFlag(pen: Pen, flag: Flag, { build }: Flagged): void {
 }
 
 /** A rule along the edge, so that scale and joins can be seen all along: centimetres, or half inches. */
-function drawRule(pen: Pen, units: Plan['units'], lastMm: number, flags: readonly Flag[]): void {
+function drawRule(pen: Pen, units: Plan['units'], lastMm: number, takenMm: readonly number[]): void {
   const [stepMm, longEvery] = units === 'mm' ? [10, 10] : [INCH_MM / 2, 24];
-  const markAt = (mm: number): boolean => flags.some(({ alongMm }) => Math.abs(alongMm - mm) < 5);
+  // A figure of the rule is left out where a mark line or a join goes through it.
+  const isTaken = (mm: number): boolean => takenMm.some((at) => at > mm - 3 && at < mm + 9);
   for (let step = 0; step * stepMm <= lastMm; step += 1) {
     const at = step * stepMm;
     const isLong = step % longEvery === 0;
@@ -92,7 +98,7 @@ function drawRule(pen: Pen, units: Plan['units'], lastMm: number, flags: readonl
       ],
       { widthMm: 0.15 },
     );
-    if (isLong && step > 0 && !markAt(at))
+    if (isLong && step > 0 && !isTaken(at))
       pen.words(units === 'mm' ? `${at}` : `${step / 24}'`, at + 0.8, 4.4, { sizeMm: 3, ink: 'grey' });
   }
 }

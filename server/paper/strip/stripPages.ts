@@ -4,6 +4,7 @@ import type { StripSize } from '../../wire/papers.ts';
 import type { Item, Page } from '../draw/page.ts';
 import { openPen, type Pen } from '../draw/pen.ts';
 import { reachOf } from '../draw/reach.ts';
+import { drawDiamonds, drawTab, TAB_SHOWS_MM } from './drawJoin.ts';
 import { drawStrip, LEAD_MM, TAIL_MM } from './drawStrip.ts';
 import { type Flagged, flagged, stripHighMm, stripMarks } from './flags.ts';
 import { MEDIA, type Medium, TAB_MM } from './media.ts';
@@ -38,7 +39,8 @@ export function layStrip(plan: Plan, size: StripSize): Strip {
     medium.longestMm,
   );
   const laid = pieces.map((piece, index) => layPiece(piece, index, medium, highMm));
-  const items = drawStrip(plan, made, medium.builds[0].figures === 'over the code');
+  const joins = pieces.slice(1).map(({ fromMm }) => fromMm);
+  const items = drawStrip(plan, made, medium.builds[0].figures === 'over the code', joins);
   const pages = Array.from({ length: (laid.at(-1)?.page ?? 0) + 1 }, (_, page) => {
     const here = laid.filter((piece) => piece.page === page);
     return medium.kind === 'sheets'
@@ -66,53 +68,20 @@ function layPiece(piece: Piece, index: number, medium: Medium, highMm: number): 
 const shownTo = ({ toMm, isLast }: Piece): number => (isLast ? toMm : toMm + TAB_MM);
 
 function putPiece(pen: Pen, piece: LaidPiece, items: readonly Item[], highMm: number): void {
-  const to = shownTo(piece);
   const joins = openPen();
-  if (piece.piece > 1) drawJoin(joins, piece.fromMm, highMm);
+  if (piece.piece > 1) drawDiamonds(joins, piece.fromMm, highMm);
   if (!piece.isLast) drawTab(joins, piece, highMm);
-  pen.put({
-    kind: 'window',
-    byMm: piece.byMm,
-    fromMm: [piece.fromMm, 0],
-    toMm: [to, highMm],
-    items: [...items, ...joins.items].filter((item) => {
-      const { leftMm, rightMm } = reachOf(item);
-      return rightMm > piece.fromMm && leftMm < to;
-    }),
-  });
+  const stripTo = piece.isLast ? piece.toMm : piece.toMm + TAB_SHOWS_MM;
+  putWindow(pen, piece, stripTo, items, highMm);
+  putWindow(pen, piece, shownTo(piece), joins.items, highMm);
 }
 
-/** Both pieces show the same diamonds on the join line: whole again where they lie right. */
-function drawJoin(pen: Pen, atMm: number, highMm: number): void {
-  for (const y of [highMm * 0.3, highMm * 0.7])
-    pen.area(
-      [
-        [atMm - 2, y],
-        [atMm, y - 2],
-        [atMm + 2, y],
-        [atMm, y + 2],
-      ],
-      'black',
-    );
-}
-
-function drawTab(pen: Pen, piece: Piece, highMm: number): void {
-  const at = piece.toMm;
-  drawJoin(pen, at, highMm);
-  pen.line(
-    [
-      [at, 0],
-      [at, highMm],
-    ],
-    { widthMm: 0.15, dashMm: [1.5, 1] },
-  );
-  pen.words(`piece ${piece.piece + 1} on this line`, at + TAB_MM - 2, highMm / 2, {
-    sizeMm: 3.6,
-    ink: 'grey',
-    align: 'middle',
-    isUpright: true,
-    withinMm: highMm * 0.9,
+function putWindow(pen: Pen, { byMm, fromMm }: LaidPiece, toMm: number, items: readonly Item[], highMm: number): void {
+  const shown = items.filter((item) => {
+    const { leftMm, rightMm } = reachOf(item);
+    return rightMm > fromMm && leftMm < toMm;
   });
+  pen.put({ kind: 'window', byMm, fromMm: [fromMm, 0], toMm: [toMm, highMm], items: shown });
 }
 
 function sheetPage(
@@ -132,9 +101,30 @@ function sheetPage(
       withinMm: wide,
     });
     putPiece(pen, piece, items, highMm);
-    pen.box(x, y, wide, highMm, undefined, { widthMm: 0.1, ink: 'grey' });
+    drawOutline(pen, x, y, wide, highMm);
   }
   return { widthMm: sizeMm[0], heightMm: sizeMm[1], isTurned: false, items: pen.items };
+}
+
+/** Where it is cut: four lines of their own, each exactly at its place. */
+function drawOutline(pen: Pen, x: number, y: number, wide: number, high: number): void {
+  const cut = { widthMm: 0.15 };
+  for (const at of [x, x + wide])
+    pen.line(
+      [
+        [at, y],
+        [at, y + high],
+      ],
+      cut,
+    );
+  for (const at of [y, y + high])
+    pen.line(
+      [
+        [x, at],
+        [x + wide, at],
+      ],
+      cut,
+    );
 }
 
 function rollPage(pieces: readonly LaidPiece[], items: readonly Item[], medium: Medium, highMm: number): Page {
@@ -144,14 +134,13 @@ function rollPage(pieces: readonly LaidPiece[], items: readonly Item[], medium: 
     putPiece(pen, piece, items, highMm);
     const to = shownTo(piece) + piece.byMm[0];
     const [left, top] = [medium.marginMm[0], piece.byMm[1]];
-    const edges = piece.piece === 1 ? [] : [left];
-    for (const x of edges)
+    if (piece.piece > 1)
       pen.line(
         [
-          [x, top],
-          [x, top + highMm],
+          [left, top],
+          [left, top + highMm],
         ],
-        { widthMm: 0.1, ink: 'grey' },
+        { widthMm: 0.15 },
       );
     long = to + medium.marginMm[0];
   }
