@@ -1,23 +1,20 @@
 /** The one place where the rooms meet: journal, live runs, voice, planner, signals and web, put together into a server. */
-import { randomInt } from 'node:crypto';
 import { mkdir, readFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { createLoudspeaker, type ServerLoudspeaker } from '../audio/loudspeaker.ts';
 import { findFilePlayers } from '../audio/players/filePlayers.ts';
 import { findSayPlayer } from '../audio/players/sayPlayer.ts';
-import { openVoices, type VoiceAsked, type Voices } from '../audio/voices.ts';
-import type { Problem } from './core/errors.ts';
+import { openVoices, type Voices } from '../audio/voices.ts';
 import { turnedDeg } from './core/rip/handwheel.ts';
-import { withFewerWords } from './core/run/fewerWords.ts';
-import { makeSetup } from './core/run/makeSetup.ts';
-import type { RunSetup } from './core/run/state.ts';
-import { phrases, phrasesOfRun } from './core/words/phrases.ts';
+import { withSquare } from './core/rip/square.ts';
+import { phrases } from './core/words/phrases.ts';
 import { loadDemo, loadOffsetsDemo } from './demo/loadDemo.ts';
 import { openJournal } from './journal/openJournal.ts';
 import { createCrew } from './live/crew.ts';
 import type { LiveRun } from './live/liveRun.ts';
 import { createLiveRuns } from './live/liveRuns.ts';
+import { type NewRun, runMaker } from './live/newRun.ts';
 import { createPress } from './paper/createPress.ts';
 import { startSimulatedFeed } from './signals/simulatedFeed.ts';
 import { lanAccess } from './web/access/lanAccess.ts';
@@ -25,7 +22,6 @@ import { openAccess } from './web/access/openAccess.ts';
 import { createWeb } from './web/createWeb.ts';
 import type { JobFiles, PlanAsk, Planned, WebPorts } from './web/ports.ts';
 import { clipUrl, keyOfClipUrl } from './wire/clipUrl.ts';
-import type { Clip } from './wire/messages.ts';
 import { quote } from './wire/showFound.ts';
 import { createPlanner } from './workers/createPlanner.ts';
 
@@ -119,33 +115,30 @@ async function furnish(
     return member === undefined ? nobodyCalled(tiltHand) : planner.plan({ ...job, tiltHand: member });
   }
 
+  const openRun = runMaker(voices, (stored) => runs.keep(stored), nowMs);
+  const opened = async (asked: NewRun): ReturnType<WebPorts['makeRun']> => {
+    const made = await openRun(asked);
+    return made.ok ? { ok: true, run: joined(made.run) } : made;
+  };
+
   const ports: WebPorts = {
     crew,
     sawn: planner,
     plan: planFor,
     print: (task) => press.print(task),
-    async makeRun({ mode, routine, feed, voice, ...ask }) {
+    async makeRun({ mode, routine, feed, voice, squareDeg, ...ask }) {
       const planned = await planFor(ask);
       if (!planned.ok) return planned;
-      const { plan } = planned;
-      const own = makeSetup(plan, mode, {}, routine);
-      // A recorded voice has been asked for the yard's own form only.
-      const silent = (await voices.kindOf(voice)) === 'recorded' ? own : withFewerWords(own, plan.voice);
-      const { language } = plan.voice;
-      const made = await speakRun(silent, voice === undefined ? { language } : { voice, language });
-      if (!made.ok) return made;
-      const { clips } = made;
-      const durationsMs = Object.fromEntries(clips.map(({ text, durationMs }) => [text, durationMs]));
-      const run = runs.keep({
-        run: newRunId(),
-        title: plan.title,
-        feed,
-        plan,
-        setup: { ...silent, durationsMs },
-        clips,
-        madeAtMs: nowMs(),
-      });
-      return { ok: true, run: joined(run) };
+      const plan = squareDeg === undefined ? planned.plan : withSquare(planned.plan, squareDeg);
+      return opened({ plan, mode, routine, feed, ...(voice === undefined ? {} : { voice }) });
+    },
+    async makeAgain(id, seenDeg) {
+      const run = runs.get(id);
+      if (run === undefined) return undefined;
+      const { mode, routine } = run.view();
+      const voice = run.clips.find((clip) => clip.voice !== undefined)?.voice;
+      const plan = withSquare(run.plan, seenDeg);
+      return opened({ plan, mode, routine, feed: run.feed, ...(voice === undefined ? {} : { voice }) });
     },
     run: (id) => {
       const run = runs.get(id);
@@ -165,26 +158,6 @@ async function furnish(
     loudspeaker,
   };
 
-  /** Rendered before the run is made, so that nothing is synthesised while wood moves. */
-  async function speakRun(setup: RunSetup, asked: VoiceAsked): Promise<Spoken> {
-    const said = phrasesOfRun(setup);
-    const made = await voices.render(
-      said.map(({ text }) => text),
-      asked,
-    );
-    if (!made.ok) return made;
-    const { voice, clips } = made;
-    return {
-      ok: true,
-      clips: said.map((phrase, index) => {
-        const clip = clips[index];
-        if (clip === undefined) throw new Error(`"${phrase.text}" was not rendered`);
-        const { key, durationMs } = clip;
-        return { ...phrase, url: clipUrl(key), durationMs, ...(voice === undefined ? {} : { voice }) };
-      }),
-    };
-  }
-
   const access = needs.lan ? await lanAccess(needs.dataDir) : openAccess();
   const web = createWeb({ ports, access, pagesDir: PAGES, version: await readVersion(), clock: nowMs });
   closers.push(() => web.close());
@@ -196,10 +169,6 @@ async function furnish(
     ...(loudspeaker === null ? {} : { player: loudspeaker.state().player }),
   };
 }
-
-type Spoken =
-  | { readonly ok: true; readonly clips: readonly Clip[] }
-  | { readonly ok: false; readonly problems: readonly Problem[] };
 
 /** The players of this machine; its own voice only where there is none. Throws NoPlayer. */
 function openLoudspeaker(voices: Voices, runs: Pick<ReturnType<typeof createLiveRuns>, 'saidAt'>): ServerLoudspeaker {
@@ -272,10 +241,6 @@ const nowMs = (): number => performance.timeOrigin + performance.now() + behindM
 const haveSeen = (atMs: number): void => {
   behindMs += Math.max(0, atMs - nowMs());
 };
-
-/** Short enough to be read out, and without letters that are taken for one another. */
-const newRunId = (): string => Array.from({ length: 8 }, () => RUN_LETTERS[randomInt(RUN_LETTERS.length)]).join('');
-const RUN_LETTERS = 'abcdefghkmnpqrstwxyz23456789';
 
 const PAGES = fileURLToPath(new URL('../client/dist', import.meta.url));
 

@@ -23,6 +23,12 @@ export function timelineEntry(line: JournalLine): TimelineEntry | null {
   return told === null ? null : { seq: line.seq, atMs: line.atMs, kind: told[0], word: told[1], what: told[2] };
 }
 
+const startedHow = ({ withoutSound, square }: Extract<JournalLine, { readonly kind: 'started' }>): string =>
+  [
+    ...(withoutSound ? ['without sound'] : []),
+    ...(square === 'not confirmed' ? ['square at zero not confirmed'] : []),
+  ].join(', ');
+
 function tell(line: JournalLine): readonly [TimelineKind, string, string] | null {
   switch (line.kind) {
     case 'made': {
@@ -30,7 +36,9 @@ function tell(line: JournalLine): readonly [TimelineKind, string, string] | null
       return ['feed', 'Made', `${MODE_WORDS[line.mode]}, ${feed}`];
     }
     case 'started':
-      return ['feed', 'Started', line.withoutSound ? 'without sound' : ''];
+      return ['feed', 'Started', startedHow(line)];
+    case 'squared':
+      return ['feed', 'Squared', `the blade square by the test block, the readout at ${degFigure(line.seenDeg)}°`];
     case 'pressed':
       return [
         line.gesture === 'stop' ? 'stop' : 'feed',

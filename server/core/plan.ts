@@ -56,6 +56,8 @@ export interface Plan {
     readonly turnsTable?: readonly (readonly [number, number])[];
     readonly backlashTurns?: number;
     readonly leans: 'left' | 'right';
+    /** What the readout shows where the blade is square, where a run was made for that: the table is shifted by it already. */
+    readonly squareDeg?: number;
     readonly kerfMm: number;
   };
   readonly crew: {

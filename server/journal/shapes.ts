@@ -62,8 +62,10 @@ export const feedChoice = byKind<FeedChoice>({
   simulated: { kind: z.literal('simulated'), mPerMin: number, seed: number },
 });
 
+const squareWord = z.enum(['confirmed', 'not confirmed']);
+
 const entry = byKind<JournalEntry>({
-  started: { kind: z.literal('started'), atMs, withoutSound: z.boolean() },
+  started: { kind: z.literal('started'), atMs, withoutSound: z.boolean(), square: squareWord.exactOptional() },
   pressed: { kind: z.literal('pressed'), atMs, gesture, id, ageMs },
   scanned: { kind: z.literal('scanned'), atMs, mark: number, offsetMm: number, id, ageMs },
   moved: { kind: z.literal('moved'), atMs, mm: number, id, ageMs },
@@ -87,6 +89,7 @@ const entry = byKind<JournalEntry>({
     durationMs: number,
     cause: id,
   },
+  squared: { kind: z.literal('squared'), atMs, seenDeg: number },
   cancelled: { kind: z.literal('cancelled'), atMs, id: text },
   missed: { kind: z.literal('missed'), atMs, mark: number, reason: text },
   told: {

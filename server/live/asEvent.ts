@@ -20,12 +20,16 @@ export function frameEvent(frame: FeedFrame, atMs: number): RunEvent {
   }
 }
 
-export function commandEvent(command: Command, atMs: number): RunEvent {
+type Square = 'confirmed' | 'not confirmed';
+
+/** `square`: what the record says of the square at zero; not asked for in a rehearsal. */
+export function commandEvent(command: Command, atMs: number, square?: Square): RunEvent {
+  const squared = square === undefined ? {} : { square };
   switch (command) {
     case 'start':
-      return { kind: 'started', atMs, withoutSound: false };
+      return { kind: 'started', atMs, withoutSound: false, ...squared };
     case 'start-without-sound':
-      return { kind: 'started', atMs, withoutSound: true };
+      return { kind: 'started', atMs, withoutSound: true, ...squared };
     case 'stop-feed':
       return { kind: 'stopped', atMs, by: 'page' };
     case 'resume':

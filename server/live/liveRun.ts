@@ -4,6 +4,7 @@
  */
 import { learnHand } from '../core/hand/learn/learnHand.ts';
 import { withoutTiltHand } from '../core/hand/tiltHand.ts';
+import { squareDeg } from '../core/rip/square.ts';
 import { debriefing } from '../core/run/debrief.ts';
 import type { Notice, RunEffect, RunEvent } from '../core/run/events.ts';
 import { fold } from '../core/run/fold.ts';
@@ -21,6 +22,7 @@ import { handRecordOf } from './handRecordOf.ts';
 import { createKeeper } from './keeper.ts';
 import type { JournalPort } from './ports.ts';
 import { createSources } from './sources.ts';
+import { squareFault } from './squareFault.ts';
 import { unhurried } from './unhurried.ts';
 
 export interface LiveRunNeeds {
@@ -41,9 +43,13 @@ export function openLiveRun({ journal, nowMs, haveSeen, report }: LiveRunNeeds, 
   const { run, clips, setup } = stored;
   let { plan } = stored;
   const last = { seq: 0, atMs: stored.madeAtMs };
+  let seenDeg: number | null = null;
   let state: RunState = fold(
     setup,
-    eventsOf(journal, run, (line) => Object.assign(last, { seq: line.seq, atMs: line.atMs })),
+    eventsOf(journal, run, (line) => {
+      Object.assign(last, { seq: line.seq, atMs: line.atMs });
+      if (line.kind === 'squared') seenDeg = line.seenDeg;
+    }),
   );
   haveSeen(last.atMs);
   let wakeTimer: NodeJS.Timeout | undefined;
@@ -136,6 +142,7 @@ export function openLiveRun({ journal, nowMs, haveSeen, report }: LiveRunNeeds, 
       seq: keeper.seq(),
       notice: state.notice,
       listeners: ears.list(),
+      square: setup.mode === 'rehearsal' ? null : { wantedDeg: squareDeg(plan.saw), seenDeg },
     };
   }
 
@@ -146,7 +153,18 @@ export function openLiveRun({ journal, nowMs, haveSeen, report }: LiveRunNeeds, 
       const message = `${names} joined and has not confirmed the sound: play the test words there, or start without sound`;
       return Promise.resolve({ ok: false, error: { code: 'sound-not-confirmed', message } });
     }
-    return take(commandEvent(asked, keeper.stamp()), 'now');
+    const square = setup.mode === 'rehearsal' ? undefined : seenDeg === null ? 'not confirmed' : 'confirmed';
+    return take(commandEvent(asked, keeper.stamp(), square), 'now');
+  }
+
+  /** A person says what the readout shows with the blade squared by the test block. */
+  async function squared(seen: number): Promise<Answer> {
+    const error = squareFault(state.phase, plan.saw, seen);
+    if (error !== null) return { ok: false, error };
+    const kept = await keeper.now([{ kind: 'squared', atMs: keeper.stamp(), seenDeg: seen }]);
+    if (kept.ok) seenDeg = seen;
+    followers.view(view());
+    return kept;
   }
 
   function reading(source: string, frame: FeedFrame): Promise<Answer> {
@@ -210,6 +228,7 @@ export function openLiveRun({ journal, nowMs, haveSeen, report }: LiveRunNeeds, 
     /** The last count of a travel source, if one has spoken: where a simulated one goes on after a restart. */
     travelledMm: () => state.reckoning?.travel?.lastMm,
     command,
+    squared,
     reading,
     sourceClosed: sources.closed,
     hearing,

@@ -1,4 +1,6 @@
 /** What a live run needs of the rooms that it does not import; `app.ts` hands them in. */
+import type { Problem } from '../core/errors.ts';
+import type { Language } from '../core/job.ts';
 import type { KeptHand } from '../wire/crew.ts';
 import type { JournalEntry, JournalLine } from '../wire/journalLine.ts';
 import type { StoredRun } from '../wire/storedRun.ts';
@@ -12,6 +14,28 @@ export interface JournalPort {
   names(atMost: number): readonly string[];
   run(run: string): StoredRun | undefined;
   lines(run: string): IterableIterator<JournalLine>;
+}
+
+export interface VoiceAsked {
+  /** Who speaks; the embedded voice where it is left out. */
+  readonly voice?: string;
+  readonly language: Language;
+}
+/** The voice that says a run's words, made into clips beforehand. */
+export interface VoicesPort {
+  /** `embedded`, `system` or `recorded`; undefined for a name that nobody has. */
+  kindOf(voice: string | undefined): Promise<string | undefined>;
+  render(
+    texts: readonly string[],
+    asked: VoiceAsked,
+  ): Promise<
+    | {
+        readonly ok: true;
+        readonly voice?: string;
+        readonly clips: readonly { readonly key: string; readonly durationMs: number }[];
+      }
+    | { readonly ok: false; readonly problems: readonly Problem[] }
+  >;
 }
 
 /** What is kept of the crew. */

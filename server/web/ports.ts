@@ -31,6 +31,8 @@ export interface RunPort {
   view(): RunView;
   guide(): Guide;
   command(command: Command): Promise<Answer>;
+  /** What the readout shows with the blade squared by the test block; refused where the run was made for another figure. */
+  squared(seenDeg: number): Promise<Answer>;
   /** `source` names the connection, so that its loss can be told (`sourceClosed`). Settles once the reading is durable. */
   reading(source: string, frame: FeedFrame): Promise<Answer>;
   sourceClosed(source: string): void;
@@ -55,6 +57,10 @@ export type Planned =
   | { readonly ok: true; readonly plan: Plan }
   | { readonly ok: false; readonly problems: readonly Problem[] };
 
+export type MadeRun =
+  | { readonly ok: true; readonly run: RunPort }
+  | { readonly ok: false; readonly problems: readonly Problem[] };
+
 export interface WebPorts {
   /** Plans in a worker thread. */
   plan(ask: PlanAsk): Promise<Planned>;
@@ -64,10 +70,11 @@ export interface WebPorts {
       readonly routine: Routine;
       readonly feed: FeedChoice;
       readonly voice?: string;
+      readonly squareDeg?: number;
     },
-  ): Promise<
-    { readonly ok: true; readonly run: RunPort } | { readonly ok: false; readonly problems: readonly Problem[] }
-  >;
+  ): Promise<MadeRun>;
+  /** The same run anew, for a readout that shows this where the blade is square; undefined for an unknown run. */
+  makeAgain(run: string, seenDeg: number): Promise<MadeRun | undefined>;
   /** A paper of a plan as a PDF, drawn in a thread. */
   print(task: PaperTask): Promise<Uint8Array>;
   readonly sawn: SawnPort;

@@ -6,6 +6,8 @@ import type { Hearing, Role } from './messages.ts';
 /** What the run did, beside what happened to it: kept for the record, passed over when the state is folded. */
 export type Outcome = { readonly atMs: number } & (
   | { readonly kind: 'made'; readonly mode: RunMode; readonly feed: FeedChoice; readonly title: string }
+  /** A person has squared the blade by the test block, and saw this on the readout. */
+  | { readonly kind: 'squared'; readonly seenDeg: number }
   | ({ readonly kind: 'called' } & Call)
   | { readonly kind: 'cancelled'; readonly id: string }
   | { readonly kind: 'missed'; readonly mark: number; readonly reason: string }
@@ -22,6 +24,7 @@ export type JournalLine = { readonly seq: number } & JournalEntry;
 
 const OUTCOMES: ReadonlySet<string> = new Set<Outcome['kind']>([
   'made',
+  'squared',
   'called',
   'cancelled',
   'missed',

@@ -44,6 +44,8 @@ export interface RunView {
   readonly seq: number;
   readonly notice: Notice | null;
   readonly listeners: readonly Listener[];
+  /** What the readout must show with the blade square, and what was seen there; null in a rehearsal, where nobody is asked. */
+  readonly square: { readonly wantedDeg: number; readonly seenDeg: number | null } | null;
 }
 
 export interface Clip {

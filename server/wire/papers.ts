@@ -44,6 +44,7 @@ export interface RunRecord {
 
 const ON_PAPER: ReadonlySet<JournalLine['kind']> = new Set([
   'started',
+  'squared',
   'stopped',
   'resumed',
   'ended',

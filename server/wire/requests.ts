@@ -25,6 +25,11 @@ export interface RunRequest extends PlanRequest {
   readonly feed: FeedChoice;
   /** Who speaks; the embedded voice where it is left out. */
   readonly voice?: string;
+  /** What the readout shows where the blade is square: every call is shifted by it. */
+  readonly squareDeg?: number;
+}
+export interface SquareRequest {
+  readonly shownDeg: number;
 }
 export interface PaperRequest extends PlanRequest {
   /** The size, as it was written; which there are depends on the paper. */
@@ -44,11 +49,15 @@ const carried = {
 };
 const planRequest = z.strictObject(carried);
 const paperRequest = z.strictObject({ ...carried, paper: z.string().max(64).optional() });
+/** More than this is no residual: then the readout is set. */
+const MOST_SQUARE_DEG = 5;
+const shownDeg = z.number().min(-MOST_SQUARE_DEG).max(MOST_SQUARE_DEG);
 const runRequest = z.strictObject({
   ...carried,
   mode: z.enum(['pair', 'solo', 'rehearsal']),
   routine: z.enum(ROUTINES).default('mark by mark'),
   voice: z.string().min(1).max(64).optional(),
+  squareDeg: shownDeg.optional(),
   feed: z.discriminatedUnion('kind', [
     z.strictObject({ kind: z.literal('external') }),
     z.strictObject({
@@ -58,6 +67,7 @@ const runRequest = z.strictObject({
     }),
   ]),
 });
+const squareRequest = z.strictObject({ shownDeg });
 const startRequest = z.strictObject({ withoutSound: z.boolean().default(false) });
 
 /** `POST /api/plan`. Never throws, whatever it is given. */
@@ -79,15 +89,22 @@ export function parsePaperRequest(body: unknown): ParsedRequest<PaperRequest> {
 export function parseRunRequest(body: unknown): ParsedRequest<RunRequest> {
   const parsed = runRequest.safeParse(body);
   if (!parsed.success) return { ok: false, error: describeShape(parsed.error, body) };
-  const { mode, routine, feed, voice } = parsed.data;
+  const { mode, routine, feed, voice, squareDeg } = parsed.data;
   const checked = checkCarried(parsed.data);
   if (!checked.ok) return checked;
-  return { ok: true, value: { ...checked.value, mode, routine, feed, ...(voice === undefined ? {} : { voice }) } };
+  const asked = { ...(voice === undefined ? {} : { voice }), ...(squareDeg === undefined ? {} : { squareDeg }) };
+  return { ok: true, value: { ...checked.value, mode, routine, feed, ...asked } };
 }
 
 /** `POST /api/runs/ID/start`: no body at all is a start with sound. */
 export function parseStartRequest(body: unknown): ParsedRequest<StartRequest> {
   const parsed = startRequest.safeParse(body ?? {});
+  return parsed.success ? { ok: true, value: parsed.data } : { ok: false, error: describeShape(parsed.error, body) };
+}
+
+/** `POST /api/runs/ID/square` and `/square-anew`. */
+export function parseSquareRequest(body: unknown): ParsedRequest<SquareRequest> {
+  const parsed = squareRequest.safeParse(body);
   return parsed.success ? { ok: true, value: parsed.data } : { ok: false, error: describeShape(parsed.error, body) };
 }
 

@@ -11,7 +11,16 @@ const is = <const K extends string>(kind: K) => fc.constant(kind);
 
 /** One generator a kind; the compiler asks for a new one when a kind is added. */
 const byKind: { readonly [K in JournalEntry['kind']]: fc.Arbitrary<Extract<JournalEntry, { readonly kind: K }>> } = {
-  started: fc.record({ kind: is('started'), atMs, withoutSound: fc.boolean() }),
+  started: fc.record(
+    {
+      kind: is('started'),
+      atMs,
+      withoutSound: fc.boolean(),
+      square: fc.constantFrom('confirmed', 'not confirmed'),
+    },
+    { requiredKeys: ['kind', 'atMs', 'withoutSound'] },
+  ),
+  squared: fc.record({ kind: is('squared'), atMs, seenDeg: number }),
   pressed: fc.record(
     { kind: is('pressed'), atMs, gesture: fc.constantFrom('next', 'again', 'back', 'stop'), id: text, ageMs: number },
     { requiredKeys: ['kind', 'atMs', 'gesture'] },

@@ -113,6 +113,7 @@ function portsOf(run: SmallRun, clip: string): WebPorts {
       return isBad(job) ? bad : { ok: true, plan: smallPlan(3) };
     },
     print: makePaper,
+    makeAgain: async () => ({ ok: true, run }),
     makeRun: async ({ job }) => (isBad(job) ? bad : { ok: true, run }),
     run: (id) => (id === run.run ? run : undefined),
     runs: () => Promise.resolve([run.view()]),

@@ -32,6 +32,7 @@ export function smallRun(run: string, marks = 4): SmallRun {
   let mark = 0;
   let tiltDeg: number | null = null;
   let broken = false;
+  let seenDeg: number | null = null;
 
   const keep = (entry: JournalEntry): Answer => {
     if (broken) throw new Error('the disk is full: /secret/place');
@@ -56,6 +57,7 @@ export function smallRun(run: string, marks = 4): SmallRun {
     seq: lines.length,
     notice: null,
     listeners: [],
+    square: { wantedDeg: 0, seenDeg },
   });
   const tellView = (): void => {
     for (const follower of followers) follower.view?.(view());
@@ -123,6 +125,13 @@ export function smallRun(run: string, marks = 4): SmallRun {
       easeFeed: false,
       ...(tiltDeg === null ? {} : { tiltDeg }),
     }),
+    async squared(seen: number) {
+      if (state !== 'ready') return refuse('already-started');
+      const answer = keep({ kind: 'squared', atMs: Date.now(), seenDeg: seen });
+      seenDeg = seen;
+      tellView();
+      return answer;
+    },
     async command(command: Command) {
       const atMs = Date.now();
       if (command === 'start' || command === 'start-without-sound') {

@@ -10,7 +10,12 @@ export type Gesture = 'next' | 'again' | 'back' | 'stop';
 export type Lifeline = 'travel' | 'sound';
 
 export type RunEvent = { readonly atMs: number } & (
-  | { readonly kind: 'started'; readonly withoutSound: boolean }
+  | {
+      readonly kind: 'started';
+      readonly withoutSound: boolean;
+      /** Whether somebody had said that the blade was squared at zero; left out in a rehearsal, and in runs of before. */
+      readonly square?: 'confirmed' | 'not confirmed';
+    }
   | ({ readonly kind: 'pressed'; readonly gesture: Gesture } & OfAReading)
   | ({ readonly kind: 'scanned'; readonly mark: number; readonly offsetMm: number } & OfAReading)
   /** `mm` is counted since any zero. */

@@ -4,7 +4,7 @@ import { pipeline } from 'node:stream/promises';
 import type { Request, RequestHandler, Response, Router } from 'express';
 import type { JournalLine } from '../../wire/journalLine.ts';
 import type { Command } from '../../wire/messages.ts';
-import { parseRunRequest, parseStartRequest } from '../../wire/requests.ts';
+import { parseRunRequest, parseSquareRequest, parseStartRequest } from '../../wire/requests.ts';
 import { answerFault, fault, faultLike } from '../fault.ts';
 import type { RunPort, WebPorts } from '../ports.ts';
 import { problemsFault } from '../problemsFault.ts';
@@ -35,11 +35,7 @@ export function runRoutes(router: Router, ports: WebPorts): void {
         if (!ask.ok) return answerFault(res, faultLike('bad-request', ask.error));
         const made = await ports.makeRun(ask.value);
         if (!made.ok) return answerFault(res, problemsFault(made.problems));
-        const { run, plan } = made.run;
-        res
-          .status(201)
-          .location(`/api/runs/${encodeURIComponent(run)}`)
-          .json({ run, plan });
+        answerMade(made.run, res);
       },
     ],
   });
@@ -63,8 +59,40 @@ export function runRoutes(router: Router, ports: WebPorts): void {
       }),
     ],
   });
+  address(router, '/runs/:run/square', {
+    post: [
+      requireRight(({ commands }) => commands.includes('start')),
+      withRun(ports, async (run, req, res) => {
+        const ask = parseSquareRequest(req.body);
+        if (!ask.ok) return answerFault(res, faultLike('bad-request', ask.error));
+        const answer = await run.squared(ask.value.shownDeg);
+        if (!answer.ok) return answerFault(res, faultLike('command-refused', answer.error));
+        res.json({ ok: true, ...run.view(), seq: answer.seq });
+      }),
+    ],
+  });
+  address(router, '/runs/:run/square-anew', {
+    post: [
+      requireRight(({ plan }) => plan),
+      withRun(ports, async (run, req, res) => {
+        const ask = parseSquareRequest(req.body);
+        if (!ask.ok) return answerFault(res, faultLike('bad-request', ask.error));
+        const made = await ports.makeAgain(run.run, ask.value.shownDeg);
+        if (made === undefined) return answerFault(res, fault('no-such-run', `there is no run ${run.run}`));
+        if (!made.ok) return answerFault(res, problemsFault(made.problems));
+        answerMade(made.run, res);
+      }),
+    ],
+  });
   for (const each of ['stop-feed', 'resume', 'finish'] as const)
     address(router, `/runs/:run/${each}`, { post: [withRun(ports, (run, _req, res) => command(run, each, res))] });
+}
+
+function answerMade({ run, plan }: RunPort, res: Response): void {
+  res
+    .status(201)
+    .location(`/api/runs/${encodeURIComponent(run)}`)
+    .json({ run, plan });
 }
 
 /** Gives a command and answers with the run as it then stands. */
