@@ -1,4 +1,5 @@
 /** Runs the benches by name, all of them by default, and prints one table each. */
+import { offsets } from './hull/offsets.ts';
 import { liveLead } from './liveLead.ts';
 import { paceLimit } from './paceLimit.ts';
 import { pedalToCall } from './pedalToCall.ts';
@@ -15,6 +16,7 @@ const benches: Readonly<Record<string, () => Promise<void>>> = {
   'tilt-error': tiltError,
   'ten-thousand-runs': tenThousandRuns,
   'pace-limit': paceLimit,
+  offsets,
 };
 const asked = process.argv.slice(2);
 const unknown = asked.filter((name) => !(name in benches));

@@ -71,8 +71,9 @@ export function hullFrame(surface: HullSurface, stand: FrameStand): HullFrame | 
     knucklesMm: starts.slice(1),
     usedMm: [Math.min(...used.map(({ fromMm }) => fromMm)), Math.max(...used.map(({ toMm }) => toMm))],
     at: (girth, side = 'above') => {
-      const isIn = (start: number) => (side === 'above' ? start <= girth : start < girth);
-      const i = Math.max(0, starts.findLastIndex(isIn));
+      // The loop and no function with a name: this is asked some hundreds of times a frame.
+      let i = starts.length - 1;
+      while (i > 0 && !(side === 'above' ? (starts[i] ?? 0) <= girth : (starts[i] ?? 0) < girth)) i--;
       const part = parts[i];
       if (part === undefined) throw new Error(`a frame of ${parts.length} pieces has none at ${girth}`);
       return placeOf(part, girth - (starts[i] ?? 0));

@@ -55,6 +55,7 @@ export function frameOn(job: Job, shape: FromOffsets, hull: FairHull, atMm: numb
   const { cantDeg, plankingMm } = shape;
   const frame = hullFrame(surface, { atMm, cantDeg, plankingMm, sidingMm, mouldedFace });
   if (frame === undefined) return refused([doesNotCross(job, hull, atMm)]);
+  const facts = factsOf(job, shape, hull, frame, atMm);
   return ok({
     frame,
     sawn: {
@@ -67,16 +68,16 @@ export function frameOn(job: Job, shape: FromOffsets, hull: FairHull, atMm: numb
       toGirthMm: frame.girthMm,
     },
     edge: { girthMm: frame.girthMm, at: frame.at },
-    facts: factsOf(job, shape, hull, frame, atMm),
-    warnings: [...knuckleWarnings(job, frame), ...beyondWarnings(job, hull, frame), ...hollowWarnings(job, frame)],
+    facts,
+    warnings: [...knuckleWarnings(job, frame), ...beyondWarnings(job, hull, frame), ...hollowWarnings(job, facts)],
   });
 }
 
 const EDGE_PARTS = 200;
 
-function placesOn(
-  frame: HullFrame,
-): readonly { readonly girthMm: number; readonly hollowMm: number; readonly yMm: number; readonly zMm: number }[] {
+type EdgePlace = Readonly<Record<'girthMm' | 'hollowMm' | 'yMm' | 'zMm', number>>;
+
+function placesOn(frame: HullFrame): readonly EdgePlace[] {
   return Array.from({ length: EDGE_PARTS + 1 }, (_, i) => {
     const girthMm = (frame.girthMm * i) / EDGE_PARTS;
     const { yMm, zMm, hollowMm } = frame.at(girthMm);
@@ -87,7 +88,6 @@ function placesOn(
 function factsOf(job: Job, shape: FromOffsets, hull: FairHull, frame: HullFrame, atMm: number): OffsetsFrame['facts'] {
   const places = placesOn(frame);
   const worst = places.reduce((a, b) => (Math.abs(b.hollowMm) > Math.abs(a.hollowMm) ? b : a));
-  const off = runOff(frame, job.frame.mouldedFace);
   return {
     file: shape.file,
     atMm,
@@ -100,7 +100,7 @@ function factsOf(job: Job, shape: FromOffsets, hull: FairHull, frame: HullFrame,
       aboveDeg: frame.at(girthMm, 'above').sawnDeg,
     })),
     hollow: { mostMm: worst.hollowMm, girthMm: worst.girthMm },
-    runOff: off,
+    runOff: runOff(frame, job.frame.mouldedFace),
     fairing: { toleranceMm: hull.toleranceMm, moved: hull.moved },
   };
 }
@@ -137,13 +137,12 @@ function beyondWarnings({ units }: Job, { surface }: FairHull, { usedMm: [fromMm
 /** What glue and planking take up without anyone seeing it. */
 const HOLLOW_MM = 0.5;
 
-function hollowWarnings({ units }: Job, frame: HullFrame): Warning[] {
-  const worst = placesOn(frame).reduce((a, b) => (Math.abs(b.hollowMm) > Math.abs(a.hollowMm) ? b : a));
-  const sizeMm = Math.abs(worst.hollowMm);
+function hollowWarnings({ units }: Job, { hollow }: OffsetsFrame['facts']): Warning[] {
+  const sizeMm = Math.abs(hollow.mostMm);
   if (sizeMm <= HOLLOW_MM) return [];
-  const where = `at girth ${lengthText(worst.girthMm, units)}`;
+  const where = `at girth ${lengthText(hollow.girthMm, units)}`;
   const message =
-    worst.hollowMm > 0
+    hollow.mostMm > 0
       ? `Sawn straight across, the frame is up to ${lengthText(sizeMm, units)} short of the planking in the middle of its siding, ${where}: the hull is round there.`
       : `Sawn straight across, the frame is up to ${lengthText(sizeMm, units)} proud in the middle of its siding, ${where}: the hull is hollow there; take it off by hand.`;
   return [{ code: 'hollow' as const, message }];

@@ -4,9 +4,9 @@
  * the tolerance. Rounding to a step q spreads evenly over q, so its rms is q / sqrt 12, with half a step as tolerance.
  * Source: fairLines.ts. What bevels gain by it is measured in test/core/hull/fairOffsets.test.ts.
  */
-import { cubicSpline } from '../numeric/cubicSpline.ts';
 import { evenNodes } from '../numeric/evenNodes.ts';
 import { fairLines } from '../numeric/fairLines.ts';
+import { unitSpline } from '../numeric/unitSpline.ts';
 import type { Cell, OffsetPoint, OffsetTable } from './offsets.ts';
 import { pieces } from './surface.ts';
 
@@ -67,7 +67,6 @@ function fairPiece(
     nu: new Float64Array(size),
     nv: new Float64Array(size),
   };
-  const numbers = Float64Array.from({ length: LINES }, (_, k) => k);
   const shares: Float64Array[] = [];
   sections.forEach((points, i) => {
     const even = evenNodes(
@@ -76,7 +75,7 @@ function fairPiece(
     );
     fields.u.set(even.u, i * LINES);
     fields.v.set(even.v, i * LINES);
-    const [u, v] = [cubicSpline(numbers, even.u), cubicSpline(numbers, even.v)];
+    const [u, v] = [unitSpline(even.u), unitSpline(even.v)];
     for (let k = 0; k < LINES; k++) {
       const [du, dv] = [u.slopeAt(k), v.slopeAt(k)];
       const speed = Math.hypot(du, dv);
@@ -88,7 +87,7 @@ function fairPiece(
   const moves = fairLines(x, LINES, fields, toleranceMm / Math.sqrt(3));
   if (moves === undefined) return;
   sections.forEach((points, i) => {
-    const at = (field: Float64Array) => cubicSpline(numbers, field.subarray(i * LINES, (i + 1) * LINES));
+    const at = (field: Float64Array) => unitSpline(field.subarray(i * LINES, (i + 1) * LINES));
     const [by, nu, nv] = [at(moves), at(fields.nu), at(fields.nv)];
     points.forEach((point, j) => {
       const line = (shares[i]?.[j] ?? 0) * (LINES - 1);

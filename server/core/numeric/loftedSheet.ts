@@ -7,8 +7,8 @@
  */
 
 import { spanOf } from './cubicCurve.ts';
-import { cubicSpline } from './cubicSpline.ts';
 import { splineOperator } from './splineOperator.ts';
+import { unitSpline } from './unitSpline.ts';
 
 /** A point of the sheet: place in the plane, its derivatives by x (lengthwise) and by the node's number (along the curve). */
 export interface SheetPoint {
@@ -70,10 +70,9 @@ function slopeIn({ values, second }: Field, a: number, b: number, t: number, h: 
 }
 
 function alongSlopes(values: Float64Array, nodes: number): Float64Array {
-  const numbers = Float64Array.from({ length: nodes }, (_, k) => k);
   const slopes = new Float64Array(values.length);
   for (let from = 0; from < values.length; from += nodes) {
-    const curve = cubicSpline(numbers, values.subarray(from, from + nodes));
+    const curve = unitSpline(values.subarray(from, from + nodes));
     for (let k = 0; k < nodes; k++) slopes[from + k] = curve.slopeAt(k);
   }
   return slopes;

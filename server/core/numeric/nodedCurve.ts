@@ -1,11 +1,11 @@
 /**
  * A smooth plane curve held by close nodes, with figures that vary along it: all are cubic splines (not a knot) over the nodes'
  * numbers. Asked by arc length, or by parameter (the node's number).
- * Source: cubicSpline.ts; arc length by the three-point Gauss rule between nodes, inverted by Newton's rule (definitions, derived).
+ * Source: unitSpline.ts; arc length by the three-point Gauss rule between nodes, inverted by Newton's rule (definitions, derived).
  * Error: that of the spline over the nodes; beyond its ends everything is carried on straight.
  */
 import { type Curve, spanOf } from './cubicCurve.ts';
-import { cubicSpline } from './cubicSpline.ts';
+import { unitSpline } from './unitSpline.ts';
 
 export interface NodedCurve {
   readonly nodes: number;
@@ -24,26 +24,34 @@ export interface NodedCurve {
 
 export function nodedCurve(atU: Float64Array, atV: Float64Array): NodedCurve {
   const nodes = atU.length;
-  const numbers = Float64Array.from({ length: nodes }, (_, k) => k);
-  const u = cubicSpline(numbers, atU);
-  const v = cubicSpline(numbers, atV);
+  const u = unitSpline(atU);
+  const v = unitSpline(atV);
   const speedAt = (t: number): number => Math.hypot(u.slopeAt(t), v.slopeAt(t));
-  const sums = new Float64Array(nodes);
-  for (let k = 1; k < nodes; k++) sums[k] = sums[k - 1]! + gauss(speedAt, k - 1, k);
-  const length = sums[nodes - 1]!;
+  // Not every curve is asked for its length.
+  let known: Float64Array | undefined;
+  const sumsOf = (): Float64Array => {
+    if (known !== undefined) return known;
+    known = new Float64Array(nodes);
+    for (let k = 1; k < nodes; k++) known[k] = known[k - 1]! + gauss(speedAt, k - 1, k);
+    return known;
+  };
 
   return {
     nodes,
-    length,
+    get length() {
+      return sumsOf()[nodes - 1]!;
+    },
     u,
     v,
     speedAt,
     parameterAt: (along) => {
+      const sums = sumsOf();
+      const length = sums[nodes - 1]!;
       if (along <= 0) return along / speedAt(0);
       if (along >= length) return nodes - 1 + (along - length) / speedAt(nodes - 1);
       const k = spanOf(sums, along);
       let t = k + (along - sums[k]!) / (sums[k + 1]! - sums[k]!);
-      for (let round = 0; round < 3; round++)
+      for (let round = 0; round < 2; round++)
         t = Math.min(k + 1, Math.max(k, t - (sums[k]! + gauss(speedAt, k, t) - along) / speedAt(t)));
       return t;
     },
@@ -51,7 +59,7 @@ export function nodedCurve(atU: Float64Array, atV: Float64Array): NodedCurve {
       const at = Math.min(nodes - 1, Math.max(0, t));
       return (u.slopeAt(at) * v.secondAt(at) - v.slopeAt(at) * u.secondAt(at)) / speedAt(at) ** 3;
     },
-    figure: (atNodes) => cubicSpline(numbers, atNodes),
+    figure: (atNodes) => unitSpline(atNodes),
     across: (pu, pv, du, dv, near) => {
       let t = near;
       for (let round = 0; round < MOST_ROUNDS; round++) {
