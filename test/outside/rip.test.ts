@@ -1,6 +1,7 @@
 /** The rip against figures from outside: each test names its source and its status. */
 import { describe, expect, test } from 'vitest';
-import { type Cut, halfKerfMm } from '../../server/core/rip/cut.ts';
+import { radiusFloorMm, smallestRadiusMm } from '../../server/core/rip/blade.ts';
+import { type Cut, halfKerfMm, layCut } from '../../server/core/rip/cut.ts';
 import { layOf } from '../../server/core/rip/lay.ts';
 import { lengthsAlongMm } from '../../server/core/rip/straighten.ts';
 import { twistLimitDegPerM } from '../../server/core/rip/twist.ts';
@@ -96,4 +97,36 @@ test('the inner one of two layers 1.5 in apart is 2.3562 in shorter through a ri
   const girths = [0, (radius * Math.PI) / 2];
   const at = (depthMm: number) => lengthsAlongMm(girths, () => 1 - depthMm / radius).at(-1) ?? 0;
   expect(inches(at(10) - at(10 + 1.5 * MM_PER_INCH))).toBeCloseTo(2.3562, 4);
+});
+
+/**
+ * Smallest radius by width of blade, in: 1/4 5/8, 3/8 1-3/8, 1/2 2-1/2, 5/8 4, 3/4 5-1/2, 1 7-5/8, 1-1/4 9-7/8. Read: a band saw's
+ * manual; other tables differ by a quarter. The blades have a usual set, a kerf of 0.030 in over their thickness.
+ */
+test.each([
+  [1 / 4, 5 / 8],
+  [3 / 8, 1 + 3 / 8],
+  [1 / 2, 2 + 1 / 2],
+  [5 / 8, 4],
+  [3 / 4, 5 + 1 / 2],
+  [1, 7 + 5 / 8],
+  [1 + 1 / 4, 9 + 7 / 8],
+])('a blade %d in wide is fed along %d in (a saw manual, read)', (widthIn, radiusIn) => {
+  const blade = {
+    kerfMm: 0.065 * MM_PER_INCH,
+    bladeThicknessMm: 0.035 * MM_PER_INCH,
+    bladeWidthMm: widthIn * MM_PER_INCH,
+  };
+  expect(inches(smallestRadiusMm(blade))).toBeCloseTo(radiusIn, 9);
+  // The geometric floor W^2 / (8 (k - g)): derived.
+  expect(inches(radiusFloorMm(blade))).toBeCloseTo(widthIn ** 2 / (8 * 0.03), 9);
+  expect(radiusFloorMm(blade)).toBeLessThan(smallestRadiusMm(blade));
+});
+
+/** T = 2a + s tan b + k / cos b. Derived; 60 mm siding, 20 degrees, 3 mm thin edge, kerf 2.4: 6 + 21.838 + 2.554 = 30.392. */
+test('the stock of a one-handed bevel', () => {
+  for (const straightAtMm of [0, 30]) {
+    const { thicknessMm } = layCut({ kerfMm: 2.4, straightAtMm, thinnestEdgeMm: 3 }, 60, [0, 9, 20]);
+    expect(thicknessMm).toBeCloseTo(30.392, 3);
+  }
 });
