@@ -1,5 +1,8 @@
-import { expect, test } from 'vitest';
+import { describe, expect, test } from 'vitest';
 import { makePlan } from '../../../server/core/makePlan.ts';
+import { bendCureSentences, bendSentence } from '../../../server/core/stack/bendSentences.ts';
+import { loadOffsetsDemo } from '../../../server/demo/loadDemo.ts';
+import { parseJob } from '../../../server/wire/parseJob.ts';
 import { aJob, picked } from '../../kit/aJob.ts';
 import { demoPlan } from '../../kit/demoPlan.ts';
 
@@ -50,4 +53,33 @@ test('the demo frame can be built: both wedges bend as they are, and the blade f
   expect(
     warnings.map(({ code }) => code).filter((code) => ['bend', 'twist', 'stack-too-thin'].includes(code)),
   ).toStrictEqual([]);
+});
+
+test('the demo from offsets turns too sharply for wedges bent cold, and says which cure it uses', async () => {
+  const { title, job, files } = await loadOffsetsDemo();
+  const parsed = parseJob(job, files);
+  const made = parsed.ok ? makePlan(parsed.value) : parsed;
+  if (!made.ok) throw new Error(JSON.stringify(made.problems));
+  expect(title).toContain('wedges steamed');
+  expect(made.value.bend?.cures).toContainEqual(expect.objectContaining({ kind: 'steamed', strap: false }));
+  expect(made.value.warnings.map(({ code }) => code)).not.toContain('twist');
+});
+
+describe('in words', () => {
+  const mm = (length: number): string => `${length.toFixed(1)} mm`;
+  test('where both wedges bend as they are, where one is too sharp, and where nothing turns', async () => {
+    const { bend } = await demoPlan();
+    const made = makePlan(job);
+    const straight = makePlan(aJob());
+    if (bend === undefined || !made.ok || !straight.ok) throw new Error('no plan');
+    expect(bendSentence(bend, mm)).toMatch(
+      /^The sharpest bend is the inner wedge's at mark 6: 12\.8 mm thick in a radius of \d+\.0 mm, 106 times its thickness\. The published limit for white oak is 100; cold it breaks at about 59\. Both wedges bend as they are/,
+    );
+    const { bend: sharp } = made.value;
+    if (sharp === undefined || straight.value.bend === undefined) throw new Error('no bend');
+    expect(bendSentence(sharp, mm)).toContain(`Too sharp at ${sharp.marks.length} of ${sharp.marks.length} marks.`);
+    expect(bendCureSentences(sharp, mm).length).toBe(sharp.cures.length);
+    expect(bendCureSentences(sharp, mm)[0]).toMatch(/^Cure: \d planks of /);
+    expect(bendSentence(straight.value.bend, mm)).toContain('No bend to check');
+  });
 });
