@@ -7,6 +7,7 @@ import { api, type MarkCodeImage, type Refusal } from '../kit/api.ts';
 import { lengthsIn, readoutFigure } from '../kit/figures.ts';
 import { Head } from '../kit/Head.tsx';
 import { Note } from '../kit/Note.tsx';
+import { RunPapers } from '../kit/RunPapers.tsx';
 
 interface Sheet {
   readonly plan: Plan;
@@ -54,6 +55,10 @@ export function CodesPage({ run }: { readonly run: string }) {
               <span class="soft">
                 Print at 100 %. Cut out, and pin each code at its mark on a lath clear of the cut.
               </span>
+            </div>
+            <div class="no-print row">
+              <RunPapers run={run} papers={['strip', 'sheet', 'which-way']} />
+              <span class="soft">The mark strip has the codes at their places, to be put on a lath as it is.</span>
             </div>
             <CodeSheet sheet={sheet} />
           </>

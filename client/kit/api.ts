@@ -1,11 +1,14 @@
 /** The server's answers over HTTP: errors as values, each problem with its place. */
 import type { Problem } from '../../server/core/errors.ts';
 import type { Plan } from '../../server/core/plan.ts';
+import type { SavedPiece } from '../../server/core/rip/savePiece/savePiece.ts';
 import type { Debrief } from '../../server/core/run/debrief.ts';
 import type { Routine, RunMode } from '../../server/core/run/state.ts';
 import type { CrewMember, HandOfRun, KeepRequest } from '../../server/wire/crew.ts';
 import type { FeedChoice, JournalLine } from '../../server/wire/journalLine.ts';
 import type { RunView } from '../../server/wire/messages.ts';
+import type { PaperName } from '../../server/wire/papers.ts';
+import type { TrialMade, TrialTold } from '../../server/wire/trialJob.ts';
 import type { WireError } from '../../server/wire/wireError.ts';
 
 export interface JobFiles {
@@ -44,6 +47,28 @@ export const api = {
   run: (run: string) => get<RunView>(`/api/runs/${encodeURIComponent(run)}`),
   makeRun: (ask: JobFiles & { readonly mode: RunMode; readonly routine: Routine; readonly feed: FeedChoice }) =>
     post<{ readonly run: string; readonly plan: Plan }>('/api/runs', ask),
+  /** A paper of a job that is planned for it, as a PDF. */
+  paper: (paper: PaperName, job: JobFiles & { readonly paper: string }) =>
+    ask(
+      `/api/paper/${paper}`,
+      { method: 'POST', headers: { 'content-type': 'application/json' }, body: JSON.stringify(job) },
+      (answer) => answer.blob(),
+    ),
+  /** Whether a sawn piece can be saved. */
+  save: (
+    { job, files }: JobFiles,
+    ask: { readonly measured: string; readonly half: 'outer' | 'inner'; readonly errorDeg: number },
+  ) => post<SavedPiece>('/api/save', { job, files, ...ask }),
+  /** The job's trial on cheap stock, and what it told. */
+  trial: ({ job, files }: JobFiles, whole: boolean) => post<TrialMade>('/api/trial', { job, files, whole }),
+  trialMeasured: (
+    { job, files }: JobFiles,
+    ask: { readonly whole: boolean; readonly measured: string; readonly errorDeg: number },
+  ) => post<TrialTold>('/api/trial/measured', { job, files, ...ask }),
+  /** What the readout shows with the blade square; and the run made anew for that. */
+  square: (run: string, shownDeg: number) => post<RunView>(`/api/runs/${encodeURIComponent(run)}/square`, { shownDeg }),
+  squareAnew: (run: string, shownDeg: number) =>
+    post<{ readonly run: string }>(`/api/runs/${encodeURIComponent(run)}/square-anew`, { shownDeg }),
   codes: (run: string) => get<readonly MarkCodeImage[]>(`/api/runs/${encodeURIComponent(run)}/codes`),
   planOf: (run: string) => get<Plan>(`/api/runs/${encodeURIComponent(run)}/plan`),
   access: () => get<{ readonly lan: boolean; readonly role: string }>('/api/access'),
@@ -64,6 +89,10 @@ export const api = {
         .map((line) => JSON.parse(line) as JournalLine),
     ),
 };
+
+/** A paper of a run, or its record, as a PDF. */
+export const paperAddress = (run: string, paper: PaperName | 'record', size: string): string =>
+  `/api/runs/${encodeURIComponent(run)}/paper/${paper}.pdf?paper=${size}`;
 
 export const journalAddress = (run: string): string => `/api/runs/${encodeURIComponent(run)}/journal`;
 

@@ -7,6 +7,7 @@ import { api, journalAddress, type Refusal } from '../kit/api.ts';
 import { dayAndTime, degFigure, lengthsIn } from '../kit/figures.ts';
 import { Head } from '../kit/Head.tsx';
 import { Note } from '../kit/Note.tsx';
+import { RunPapers } from '../kit/RunPapers.tsx';
 import { STATE_SHAPES } from '../kit/shapes.tsx';
 import { MODE_WORDS, STATE_WORDS } from '../kit/words.ts';
 import { DebriefTable } from './DebriefTable.tsx';
@@ -79,6 +80,7 @@ function RecordView({ record, onReadAgain }: { readonly record: RunRecord; reado
               Read again
             </button>
           )}
+          <RunPapers run={view.run} papers={['record']} />
           <a class="button" href={journalAddress(view.run)} download={`${view.run}.jsonl`}>
             Save the journal
           </a>

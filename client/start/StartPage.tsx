@@ -5,9 +5,12 @@ import { Head } from '../kit/Head.tsx';
 import { Note } from '../kit/Note.tsx';
 import { type DroppedFile, gatherJob, tablesIn } from './gatherJob.ts';
 import { JobBench } from './JobBench.tsx';
+import { PaperSheet } from './PaperSheet.tsx';
 import { PlanView } from './PlanView.tsx';
 import { Problems } from './Problems.tsx';
 import { RunsList } from './RunsList.tsx';
+import { SavePiece } from './SavePiece.tsx';
+import { SawSheet, type TrialOnBench } from './SawSheet.tsx';
 import { StartRun } from './StartRun.tsx';
 import { TiltHand } from './TiltHand.tsx';
 
@@ -15,6 +18,8 @@ interface Planned {
   readonly name: string;
   readonly job: JobFiles;
   readonly plan: Plan;
+  /** Where the job is a trial that was made here. */
+  readonly trial: TrialOnBench | null;
 }
 
 /** What could not be planned; what was there before stays. */
@@ -22,6 +27,11 @@ interface Refused {
   readonly name: string;
   readonly refusal: Refusal;
 }
+
+/** Where the trial and its table stand, once they are drawn. */
+const toSawSheet = (): void => {
+  requestAnimationFrame(() => document.getElementById('saw-truth')?.scrollIntoView());
+};
 
 export function StartPage() {
   const [offered, setOffered] = useState<readonly { readonly name: string; readonly title: string }[]>([]);
@@ -47,14 +57,20 @@ export function StartPage() {
     else setRefused({ name: title, refusal: asked });
   }
 
-  async function planJob(name: string, job: JobFiles): Promise<void> {
+  async function planJob(name: string, job: JobFiles, trial: TrialOnBench | null = null): Promise<void> {
     setPlanning(name);
     setBench(job);
     const asked = await api.plan(job);
     setPlanning(null);
     if (!asked.ok) return setRefused({ name, refusal: asked });
     setRefused(null);
-    setPlanned({ name, job, plan: asked.value });
+    setPlanned({ name, job, plan: asked.value, trial });
+  }
+
+  async function openTrial(trial: TrialOnBench): Promise<void> {
+    const { job, files } = trial.made;
+    await planJob(`Trial of ${trial.of.name}`, { job, files }, trial);
+    toSawSheet();
   }
 
   async function takeDrop(files: readonly DroppedFile[]): Promise<void> {
@@ -96,11 +112,22 @@ export function StartPage() {
             <PlanView
               plan={planned.plan}
               job={planned.job}
-              onConfirm={(job) => void planJob(planned.name, job)}
+              onConfirm={(job) => void planJob(planned.name, job, planned.trial)}
               isPlanning={planning !== null}
             />
-            <TiltHand job={planned.job} onChoose={(job) => planJob(planned.name, job)} />
+            <PaperSheet job={planned.job} />
+            <SawSheet
+              key={planned.name}
+              plan={planned.plan}
+              job={planned.job}
+              name={planned.name}
+              trial={planned.trial}
+              onTrial={(trial) => void openTrial(trial)}
+              onBack={({ of }) => void planJob(of.name, of.job).then(() => toSawSheet())}
+            />
+            <TiltHand job={planned.job} onChoose={(job) => planJob(planned.name, job, planned.trial)} />
             <StartRun key={planned.plan} plan={planned.plan} job={planned.job} />
+            {planned.trial === null && <SavePiece key={planned.name} plan={planned.plan} job={planned.job} />}
           </>
         )}
         <RunsList />

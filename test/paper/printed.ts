@@ -84,6 +84,25 @@ export async function readPages(pdf: Uint8Array): Promise<readonly ReadPage[]> {
     });
 }
 
+/** The words of each line of a page, from above. */
+export function linesOf({ words }: ReadPage): readonly string[] {
+  const rows: { middle: number; words: (typeof words)[number][] }[] = [];
+  for (const word of words) {
+    const middle = (word.topMm + word.bottomMm) / 2;
+    const row = rows.find((each) => Math.abs(each.middle - middle) < 2.5);
+    if (row === undefined) rows.push({ middle, words: [word] });
+    else row.words.push(word);
+  }
+  return rows
+    .toSorted((a, b) => a.middle - b.middle)
+    .map(({ words: row }) =>
+      row
+        .toSorted((a, b) => a.leftMm - b.leftMm)
+        .map(({ text }) => text)
+        .join(' '),
+    );
+}
+
 const plain = (text: string): string =>
   text
     .replace(/&quot;/g, '"')

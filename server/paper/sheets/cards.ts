@@ -33,7 +33,8 @@ export function cardsFor(plan: Plan): readonly Card[] {
     {
       who: 'Tilt hand',
       lines: [
-        `Before the run the readout stands at zero with the blade square. One turn of the wheel is ${saw.degreesPerTurn}°.`,
+        `Before the run the readout shows ${callFigure(plan.sawTruth?.squareShowsDeg ?? 0, saw)} with the blade square by a test block. One turn of the wheel is ${saw.degreesPerTurn}°.`,
+        ...comeToFirst(plan),
         'See only the readout. At each call say the figure back and turn to it at once; be there before the next mark.',
         'Nothing heard, or not understood: hold the tilt, and say "again". Never turn by guess.',
         'Turn nothing while the wood stands still in the cut.',
@@ -51,6 +52,11 @@ export function cardsFor(plan: Plan): readonly Card[] {
       ],
     },
   ];
+}
+
+function comeToFirst({ sawTruth }: Plan): readonly string[] {
+  if (sawTruth === undefined || sawTruth.comeToFirst === 'either way') return [];
+  return [`Come to the first bevel ${sawTruth.comeToFirst}, so that the looseness of the wheel is taken up.`];
 }
 
 const LINE: Type = { sizeMm: 5 };

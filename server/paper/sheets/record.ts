@@ -21,7 +21,7 @@ export function drawRecord(sheets: Sheets, plan: Plan, { view, debrief, lines }:
       ],
       [
         'State',
-        `${view.state}; ${reached} of ${view.marks} marks reached; ${lines.filter(({ kind }) => kind === 'missed').length} bevels not called`,
+        `${view.state}; ${reached} of ${view.marks} marks reached; bevels not called: ${lines.filter(({ kind }) => kind === 'missed').length}`,
       ],
       [
         'Tilt',

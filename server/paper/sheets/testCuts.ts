@@ -10,20 +10,20 @@ const STEP_DEG = 5;
 /** Height over which the offset of the block is measured. */
 const BLOCK_MM: Readonly<Record<Plan['units'], number>> = { mm: 100, in: 4 * 25.4 };
 
-/** Readings to cut at: zero, every five degrees as far as the plan goes, and its greatest figure on either side. */
+/** Readings to cut at: zero, every five degrees as far as the plan goes, its greatest figure on either side, and where the plan says. */
 export function readingsToTry(plan: Plan): readonly number[] {
   const calls = plan.marks.map(({ callDeg }) => callDeg);
   const [least, most] = [Math.min(0, ...calls), Math.max(0, ...calls)];
   const fives = Array.from({ length: 37 }, (_, i) => (i - 18) * STEP_DEG).filter((deg) => deg > least && deg < most);
-  return [...new Set([least, ...fives, 0, most])].toSorted((a, b) => a - b);
+  return [...new Set([least, ...fives, 0, most, ...(plan.sawTruth?.testAtDeg ?? [])])].toSorted((a, b) => a - b);
 }
 
 export function drawTestCuts(sheets: Sheets, plan: Plan): void {
   const { saw, units } = plan;
   const block = lengthOf(BLOCK_MM[units], units);
   sheets.list([
-    `Dress a block square on four sides, higher than ${block}. Square the blade, and see that the readout stands at zero.`,
-    'Turn to each figure from below, as in a run, so that the play of the wheel lies on the same side. Cut a slice off the block, blade guides and guard as for the rip.',
+    `Dress a block square on four sides, higher than ${block}. Square the blade by a try square, and write down what the readout shows.`,
+    'Turn to each figure from the side from which the run comes to it, so that the looseness of the wheel is taken up. Cut a slice off the block, blade guides and guard as for the rip.',
     `Stand the slice on its square side against a try square: measure how far the sawn face is off over ${block} of height, or take its angle with a protractor. Two cuts each; write down both.`,
     'Put the true tilts into the job, readout first: "readoutTable": [[0, 0.2], [10, 10.1]]. Then plan again: the calls change with it.',
   ]);
