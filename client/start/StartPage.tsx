@@ -1,4 +1,4 @@
-import { useEffect, useState } from 'preact/hooks';
+import { useEffect, useRef, useState } from 'preact/hooks';
 import type { Plan } from '../../server/core/plan.ts';
 import { api, type JobFiles, type Refusal } from '../kit/api.ts';
 import { Head } from '../kit/Head.tsx';
@@ -41,26 +41,32 @@ export function StartPage() {
   /** The job of the last drop, even if it could not be planned: the table that it lacks may be dropped next. */
   const [bench, setBench] = useState<JobFiles | null>(null);
   const [planning, setPlanning] = useState<string | null>(null);
+  /** What was asked for last is what is shown, whichever answer comes last. */
+  const asks = useRef(0);
 
   useEffect(() => {
     void api.jobs().then((asked) => {
       if (!asked.ok) return setRefused({ name: 'The offered jobs', refusal: asked });
       setOffered(asked.value);
       const first = asked.value[0];
-      if (first !== undefined) void openOffered(first.name, first.title);
+      if (first !== undefined && asks.current === 0) void openOffered(first.name, first.title);
     });
   }, []);
 
   async function openOffered(name: string, title: string): Promise<void> {
+    const ask = ++asks.current;
     const asked = await api.job(name);
+    if (ask !== asks.current) return;
     if (asked.ok) await planJob(title, asked.value);
     else setRefused({ name: title, refusal: asked });
   }
 
   async function planJob(name: string, job: JobFiles, trial: TrialOnBench | null = null): Promise<void> {
+    const ask = ++asks.current;
     setPlanning(name);
     setBench(job);
     const asked = await api.plan(job);
+    if (ask !== asks.current) return;
     setPlanning(null);
     if (!asked.ok) return setRefused({ name, refusal: asked });
     setRefused(null);
