@@ -19,7 +19,7 @@ export function RunPapers(props: { readonly run: string; readonly papers: readon
         </a>
       ))}
       <label class="row">
-        on
+        PDF on
         <select value={size} onChange={(event) => setSize(event.currentTarget.value as SheetSize)}>
           <option value="a4">{SIZE_WORDS.a4}</option>
           <option value="letter">{SIZE_WORDS.letter}</option>
