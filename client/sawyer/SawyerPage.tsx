@@ -18,6 +18,7 @@ import { ListenersPanel } from './ListenersPanel.tsx';
 import { NoticeLine } from './NoticeLine.tsx';
 import { PedalPanel } from './PedalPanel.tsx';
 import { makeDeeds } from './pedalFeet.ts';
+import { SquarePanel } from './SquarePanel.tsx';
 import { StateHead } from './StateHead.tsx';
 import { useSignals } from './useSignals.ts';
 import { WindowWatch } from './WindowWatch.tsx';
@@ -70,6 +71,7 @@ function Sawyer({ link, view, plan }: { readonly link: RunLink; readonly view: R
         <WindowWatch />
         <StateHead view={view} plan={plan} stations={stations} link={link} />
         <Controls view={view} deeds={deeds} stations={stations} />
+        <SquarePanel view={view} plan={plan} />
         <div class="sawyer-tell">
           <NoticeLine link={link} view={view} />
           <HeardLine deeds={deeds} onStartWithoutSound={() => deeds.start(true)} />

@@ -21,6 +21,12 @@ export interface Deeds {
   finish(): void;
 }
 
+/** Asked of everybody at this page; a program outside may start without it, and the record says so. */
+const SQUARE_FIRST: Answer = {
+  ok: false,
+  error: { code: 'square-first', message: 'square the blade at zero first, and say what the readout shows' },
+};
+
 export function makeDeeds(link: RunLink): Deeds {
   const last = makeStore<{ readonly deed: Deed | null }>({ deed: null });
   /** Whether the press that a hold began with has been counted: only then there is something to take back. */
@@ -64,7 +70,11 @@ export function makeDeeds(link: RunLink): Deeds {
     scan: (mark) => show(`Mark ${mark} scanned`, link.send({ kind: 'mark', mark })),
     refuseScan: (message) => show('Scan', Promise.resolve({ ok: false, error: { code: 'scan', message } })),
     stop: () => show('Stop feed', link.command('stop-feed')),
-    start: (withoutSound) => show('Start', link.command(withoutSound ? 'start-without-sound' : 'start')),
+    start(withoutSound) {
+      const square = link.state.get().view?.square;
+      if (square?.seenDeg === null) return show('Start', Promise.resolve(SQUARE_FIRST));
+      show('Start', link.command(withoutSound ? 'start-without-sound' : 'start'));
+    },
     resume: () => show('Resume', link.command('resume')),
     finish: () => show('Finish', link.command('finish')),
   };

@@ -5,6 +5,7 @@ import type { Browser, Page } from 'playwright-core';
 import { confirmSound, openChromium, watchSound } from '../kit/chromium.ts';
 import { outsideClient } from '../kit/client.ts';
 import { startProgram } from '../kit/program.ts';
+import { squareAtZero } from '../kit/squareAtZero.ts';
 import { spread } from './spread.ts';
 import { synthesiserPerCall } from './synthesiserPerCall.ts';
 
@@ -53,6 +54,7 @@ async function oneRun(browser: Browser, url: string, times: Times): Promise<void
   const sawyer = await context.newPage();
   await watchKeys(sawyer);
   await sawyer.goto(`${url}/sawyer?run=${run}`);
+  await squareAtZero(sawyer);
   await sawyer.getByRole('button', { name: /^\s*Start/ }).click();
   await sawyer.getByText('Feeding').first().waitFor();
   await sawyer.waitForTimeout(1500);

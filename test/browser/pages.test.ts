@@ -6,6 +6,7 @@ import { confirmSound, openChromium, watchSound } from '../kit/chromium.ts';
 import { outsideClient } from '../kit/client.ts';
 import { freeDataDir } from '../kit/freeDataDir.ts';
 import { startProgram } from '../kit/program.ts';
+import { squareAtZero } from '../kit/squareAtZero.ts';
 
 let browser: Browser;
 beforeAll(async () => {
@@ -30,7 +31,10 @@ async function house(args: readonly string[] = []) {
   return { ...outsideClient(program.url), url: program.url, dataDir, running, page };
 }
 
-const start = (sawyer: Page): Promise<void> => sawyer.locator('button.next').click();
+const start = async (sawyer: Page): Promise<void> => {
+  await squareAtZero(sawyer);
+  await sawyer.locator('button.next').click();
+};
 const heard = (sawyer: Page, text: string): Promise<void> => sawyer.locator('.heard', { hasText: text }).waitFor();
 const stateIs = (page: Page, state: string): Promise<void> => page.locator(`[data-state="${state}"]`).waitFor();
 

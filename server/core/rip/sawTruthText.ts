@@ -12,7 +12,7 @@ export function sawTruthLines(truth: SawTruth): readonly string[] {
 }
 
 const TRIAL_SENTENCE =
-  'Saw a trial on cheap stock first (`trial` makes its job): straight, with the same bevels and marks. Measure it, give the bevels back, and it tells how the readout and the hand are off.';
+  'Saw a trial on cheap stock first, straight, with the same bevels and marks: the command trial, or the plan’s page, makes its job. Measure it and give the bevels back: it tells how the readout and the hand are off.';
 
 function correctionSentence({ correction, testAtDeg }: SawTruth): string {
   const blocks = `test blocks sawn at ${testAtDeg.map(figure).join(', ')}`;

@@ -6,7 +6,8 @@
  *     b(x) = w(x - d) + p + q w(x - d)   or, to first order,   b - w = -d w' + p + q w.
  * The three figures are found by weighted least squares (Gauss and Newton, w and w' taken at x - d), and their errors from the
  * rows' scatter or the measuring error, whichever is more (derived; the usual covariance of a linear fit, e.g. Bevington, Data
- * Reduction, ch. 7, from memory). What is not clearly more than its error (twice) is taken to be nothing and left out of the fit.
+ * Reduction, ch. 7, from memory). What is not clearly more than its error (twice) is not told; but lateness and offset stay in the fit
+ * together, so that the error of either holds whatever the other may be. Only the slope q is left out where it is not clear.
  */
 
 import { type ReadoutTable, shownDeg } from '../readout.ts';
@@ -26,6 +27,11 @@ export interface TrialCorrection {
   readonly off: readonly { readonly tiltDeg: number; readonly deg: Estimate }[] | null;
   /** For `saw.readoutTable`: [readout shown, true tilt]. Empty where nothing clear was found. */
   readonly rows: readonly (readonly [number, number])[];
+  /**
+   * The bevels came out off by so much in the mean, and neither of the two is clear by itself: over this stretch a late hand and
+   * a readout that is off look alike. Null where that is not so.
+   */
+  readonly either: Estimate | null;
   /** What stays unexplained, root mean square. */
   readonly leftDeg: number;
   readonly measured: number;
@@ -53,39 +59,36 @@ const SLOPE_OVER_MM = 10;
 export function correctionOf(asked: TrialMeasured): TrialCorrection | undefined {
   const rows = asked.rows.filter(({ alongMm }) => alongMm >= asked.fromMm && alongMm <= asked.toMm);
   if (rows.length < 3) return undefined;
-  let terms: readonly Term[] = (['late', 'offset', 'slope'] as const).slice(0, rows.length - 1);
-  let fit = fitTerms(asked, rows, terms);
-  const first = fit;
-  for (;;) {
-    const weakest = weakestOf(terms, fit);
-    if (weakest === null) break;
-    terms = terms.filter((term) => term !== weakest);
-    fit = fitTerms(asked, rows, terms);
-  }
+  const three = fitTerms(asked, rows, rows.length > 3 ? ['late', 'offset', 'slope'] : ['late', 'offset']);
+  const hasSlope = isClear(three.value('slope'));
+  const terms: readonly Term[] = hasSlope ? ['late', 'offset', 'slope'] : ['late', 'offset'];
+  const fit = hasSlope ? three : fitTerms(asked, rows, ['late', 'offset']);
   const late = fit.value('late');
   const tilts = rows.map(({ alongMm }) => asked.hand * asked.wantedDeg(alongMm));
-  const ends = [Math.min(...tilts), Math.max(...tilts)];
-  const off = terms.some((term) => term !== 'late')
-    ? ends.map((tiltDeg) => ({ tiltDeg, deg: offAt(fit, terms, asked.hand * tiltDeg, asked.hand) }))
-    : null;
+  const off = [Math.min(...tilts), Math.max(...tilts)].map((tiltDeg) => ({
+    tiltDeg,
+    deg: offAt(fit, terms, asked.hand * tiltDeg, asked.hand),
+  }));
+  const isLate = isClear(late);
+  const isOff = off.some(({ deg }) => isClear(deg));
+  const mean = fitTerms(asked, rows, ['offset']).value('offset');
   return {
-    late: late === null || late.error === 0 ? null : late,
-    off,
-    rows:
-      off === null
-        ? []
-        : off.map(
-            ({ tiltDeg, deg }) =>
-              [rounded(shownDeg(tiltDeg, asked.readoutTable)), rounded(tiltDeg + deg.value)] as const,
-          ),
+    late: isLate ? late : null,
+    off: isOff ? off : null,
+    rows: isOff ? off.map(({ tiltDeg, deg }) => rowOf(tiltDeg, deg, asked.readoutTable)) : [],
+    either: !isLate && !isOff && mean !== null && isClear(mean) ? { ...mean, value: asked.hand * mean.value } : null,
     leftDeg: fit.leftDeg,
     measured: rows.length,
-    noticeable: {
-      mm: noticed(first.value('late')),
-      deg: CLEARLY * (fitTerms(asked, rows, ['offset']).value('offset')?.error ?? 0),
-    },
+    noticeable: { mm: noticed(late), deg: Math.min(...off.map(({ deg }) => CLEARLY * deg.error)) },
   };
 }
+
+const isClear = (found: Estimate | null): boolean => found !== null && Math.abs(found.value) > CLEARLY * found.error;
+
+const rowOf = (tiltDeg: number, deg: Estimate, table: ReadoutTable): readonly [number, number] => [
+  rounded(shownDeg(tiltDeg, table)),
+  rounded(tiltDeg + deg.value),
+];
 
 const noticed = (late: Estimate | null): number | null =>
   late === null || !Number.isFinite(late.error) ? null : CLEARLY * late.error;
@@ -137,18 +140,6 @@ function fitTerms(asked: TrialMeasured, rows: readonly PieceRow[], terms: readon
 }
 
 const MOST_STEP_MM = 100;
-
-/** The term that is least beyond its error, if any is not clearly so; the slope before the offset that it leans on. */
-function weakestOf(terms: readonly Term[], fit: Fit): Term | null {
-  const unclear = terms
-    .map((term) => ({ term, found: fit.value(term) }))
-    .filter(({ found }) => found !== null && !(Math.abs(found.value) > CLEARLY * found.error))
-    .map(({ term, found }) => ({
-      term,
-      share: found === null || found.error === 0 ? 0 : Math.abs(found.value) / found.error,
-    }));
-  return unclear.length === 0 ? null : unclear.reduce((a, b) => (b.share < a.share ? b : a)).term;
-}
 
 /** In the saw's own sense: more tilt is positive. */
 function offAt(fit: Fit, terms: readonly Term[], bevelDeg: number, hand: 1 | -1): Estimate {

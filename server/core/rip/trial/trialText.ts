@@ -18,8 +18,12 @@ export function trialSentences(trial: Trial, lengths: Lengths): readonly string[
 
 /** `mmPerS`: the feed of the trial. */
 export function correctionSentences(found: TrialCorrection, lengths: Lengths, mmPerS: number): readonly string[] {
+  if (found.either !== null) return [eitherSentence(found.either), leftSentence(found)];
   return [lateSentence(found, lengths, mmPerS), offSentence(found), leftSentence(found)];
 }
+
+const eitherSentence = (either: Estimate): string =>
+  `The tilt came out off by ${either.value > 0 ? '+' : ''}${plusMinus(either, 2)}° in the mean. Whether the readout is off or the hand was late this trial cannot tell: over its stretch both look alike. A trial over the whole tells them apart, because its bevel rises and falls; or a test block tells the readout alone.`;
 
 function lateSentence({ late, noticeable }: TrialCorrection, lengths: Lengths, mmPerS: number): string {
   if (late === null) {
