@@ -1,7 +1,7 @@
 /** The frame that a job asks of its table of offsets, in the shape in which a plan takes it, with what there is to say of it. */
 import { ok, type Problem, type Result, refused } from '../errors.ts';
 import { type FairHull, fairHull } from '../hull/fairHull.ts';
-import { slipsIn } from '../hull/slips.ts';
+import { standingOff } from '../hull/slips.ts';
 import type { FromOffsets, Job } from '../job.ts';
 import { lengthText } from '../lengthText.ts';
 import type { Plan, Warning } from '../plan.ts';
@@ -19,16 +19,16 @@ export interface OffsetsFrame {
   readonly warnings: readonly Warning[];
 }
 
-/** The hull of the job's table, and what in it looks like a slip of the pen though the user says that it is so drawn. */
+/** The hull of the job's table, and which points of it stand off the fair line without a slip that explains them. */
 export interface Hull extends FairHull {
   readonly warnings: readonly Warning[];
 }
 
 /** If the table is fair enough to be believed: slips of the pen are refused, each with its cell, unless it is said to be so drawn. */
 export function hullOf(shape: FromOffsets): Result<Hull> {
-  const slips = slipsIn(shape.table);
+  const { slips, odd } = standingOff(shape.table);
   if (slips.length > 0 && !shape.isAsDrawn) return refused(slips.map(withWayOut));
-  const warnings = slips.map(({ at, found, wanted }) => ({
+  const warnings = [...slips, ...odd].map(({ at, found, wanted }) => ({
     code: 'off-the-fair-line' as const,
     message: `${at.file ?? shape.file}, row ${at.row}, column ${at.column}: ${found}; ${wanted}. It is taken as it stands.`,
   }));

@@ -1,7 +1,7 @@
 /**
  * Points that stand off the fair line by a slip of the pen: which cell, and what would be fair there. A point is accused if it stands off
  * by clearly more than the table is rough, if a usual slip explains it, and if with the fair figure in its place the hull around it is fair:
- * a feature of the shape, which is no slip, stays as rough as it was.
+ * a feature of the shape, which is no slip, stays as rough as it was. Where no usual slip explains it, it is told as odd.
  * Source: offFair.ts; the error's size by the median (Huber, Robust Statistics, 1981, section 5.1; from memory).
  * False alarms and slips found are measured in test/core/hull/slips.test.ts.
  */
@@ -28,24 +28,36 @@ const STATIONS_ABOUT = 3;
 const SHARE_ABOUT = 0.25;
 /** What is fair there is known to this share of how far the point stands off. */
 const KNOWN = 0.05;
+/** A usual slip is believed sooner than none: unless the hull is so many times fairer without. */
+const EXPLAINED = 3;
 const MOST_TOLD = 20;
 const MOST_TRIED = 8;
 
-export function slipsIn(table: OffsetTable): readonly Problem[] {
-  const problems: Problem[] = [];
+export interface StandingOff {
+  /** Slips of the pen. */
+  readonly slips: readonly Problem[];
+  /** Points that stand off just so, though no usual slip explains them. */
+  readonly odd: readonly Problem[];
+}
+
+export const slipsIn = (table: OffsetTable): readonly Problem[] => standingOff(table).slips;
+
+export function standingOff(table: OffsetTable): StandingOff {
+  const slips: Problem[] = [];
+  const odd: Problem[] = [];
   const roundingMm = roundingOfMm(table);
   const read = offFairReader(table.stations.map(({ xMm }) => xMm));
   let mended = table;
   let off = read(table);
-  while (problems.length < MOST_TOLD && off.length > 0) {
+  while (slips.length + odd.length < MOST_TOLD && off.length > 0) {
     const roughMm = Math.max(MEDIAN_TO_RMS * median(off.map(sizeOf)), roundingMm / 4);
     const found = accused(read, mended, off, roughMm, roundingMm);
     if (found === undefined) break;
-    problems.push(problemOf(table.file, found));
+    (found.slip === undefined ? odd : slips).push(problemOf(table.file, found));
     mended = found.table;
     off = read(mended);
   }
-  return problems;
+  return { slips, odd };
 }
 
 /** Of the points that stand off most, the one without whose slip the hull around it is fairest. */
@@ -62,13 +74,14 @@ function accused(
     .slice(0, MOST_TRIED);
   const tried = suspects.flatMap((suspect) => {
     const withinMm = Math.max(3 * roughMm * suspect.swell, roundingMm, KNOWN * Math.abs(suspect.offMm));
-    return mends(table, suspect, withinMm).map((mended) => {
+    return [...mends(table, suspect, withinMm), ...unexplained(table, suspect)].map((mended) => {
       const near = { station: suspect.station, within: STATIONS_ABOUT };
       const rest = restAbout(suspect, read(mended.table, near));
-      return { mended, rest, isCalm: rest <= CALMED * restAbout(suspect, off) };
+      const believed = rest * (mended.slip === undefined ? EXPLAINED : 1);
+      return { mended, believed, isCalm: rest <= CALMED * restAbout(suspect, off) };
     });
   });
-  return tried.filter(({ isCalm }) => isCalm).sort((a, b) => a.rest - b.rest)[0]?.mended;
+  return tried.filter(({ isCalm }) => isCalm).sort((a, b) => a.believed - b.believed)[0]?.mended;
 }
 
 const sizeOf = ({ offMm, swell }: OffFair): number => Math.abs(offMm) / swell;
@@ -85,7 +98,7 @@ interface Mended {
   readonly cell: OffsetPoint['yCell'];
   readonly fairMm: number;
   readonly foundMm: number;
-  readonly slip: string;
+  readonly slip: string | undefined;
 }
 
 /**
@@ -93,7 +106,7 @@ interface Mended {
  * the section runs along so that many would, the one that lies best in the gap.
  */
 function mends(table: OffsetTable, suspect: OffFair, withinMm: number): readonly Mended[] {
-  const { station, point } = suspect;
+  const { point } = suspect;
   return (['y', 'z'] as const).flatMap((side) => {
     const [cell, foundMm] = side === 'y' ? [point.yCell, point.yMm] : [point.zCell, point.zMm];
     const at = (mm: number): [yMm: number, zMm: number] => (side === 'y' ? [mm, point.zMm] : [point.yMm, mm]);
@@ -104,15 +117,34 @@ function mends(table: OffsetTable, suspect: OffFair, withinMm: number): readonly
       .sort((a, b) => Math.abs(a.offMm) - Math.abs(b.offMm))[0];
     if (meant === undefined) return [];
     const fairMm = (side === 'y' ? suspect.fairYMm : suspect.fairZMm) ?? meant.mm;
-    const [yMm, zMm] = at(meant.mm);
-    const stations = table.stations.map((one, i) =>
-      i === station
-        ? { ...one, points: one.points.map((other) => (other === point ? { ...point, yMm, zMm } : other)) }
-        : one,
-    );
-    const label = table.stations[station]?.label ?? '';
-    return [{ table: { ...table, stations }, station: label, cell, fairMm, foundMm, slip: meant.what }];
+    return [{ ...withPointAt(table, suspect, at(meant.mm)), cell, fairMm, foundMm, slip: meant.what }];
   });
+}
+
+/** What would be fair there, whatever the pen did. */
+function unexplained(table: OffsetTable, suspect: OffFair): readonly Mended[] {
+  const { point, fairYMm, fairZMm } = suspect;
+  return (['y', 'z'] as const).flatMap((side) => {
+    const [cell, foundMm, fairMm] =
+      side === 'y' ? [point.yCell, point.yMm, fairYMm] : [point.zCell, point.zMm, fairZMm];
+    if (fairMm === undefined || (side === 'y' && fairMm < 0)) return [];
+    const to: [number, number] = side === 'y' ? [fairMm, point.zMm] : [point.yMm, fairMm];
+    if (!suspect.ifAt(...to).isInOrder) return [];
+    return [{ ...withPointAt(table, suspect, to), cell, fairMm, foundMm, slip: undefined }];
+  });
+}
+
+function withPointAt(
+  table: OffsetTable,
+  { station, point }: OffFair,
+  [yMm, zMm]: readonly [number, number],
+): Pick<Mended, 'table' | 'station'> {
+  const stations = table.stations.map((one, i) =>
+    i === station
+      ? { ...one, points: one.points.map((other) => (other === point ? { ...point, yMm, zMm } : other)) }
+      : one,
+  );
+  return { table: { ...table, stations }, station: table.stations[station]?.label ?? '' };
 }
 
 function restAbout(worst: OffFair, after: readonly OffFair[]): number {
@@ -127,7 +159,7 @@ const problemOf = (file: string, { cell, station, fairMm, foundMm, slip }: Mende
   code: 'off-the-fair-line',
   at: { file, row: cell.row, column: cell.column },
   found: `${JSON.stringify(cell.text)} on station ${station}, ${Math.abs(foundMm - fairMm).toFixed(0)} mm off the fair line`,
-  wanted: `about ${asWritten(cell.text, fairMm, foundMm)}, which would be fair (perhaps ${slip}); look it up in the lines plan`,
+  wanted: `about ${asWritten(cell.text, fairMm, foundMm)}, which would be fair${slip === undefined ? '' : ` (perhaps ${slip})`}; look it up in the lines plan`,
 });
 
 /** The fair length in the notation of the cell. */
