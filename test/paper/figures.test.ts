@@ -5,7 +5,7 @@ import { callText } from '../../server/core/words/callText.ts';
 import { numberWords } from '../../server/core/words/numberWords.ts';
 import { phrasesFor } from '../../server/core/words/phrases.ts';
 import { figureOf } from '../../server/paper/lengths.ts';
-import { makePaper } from '../../server/paper/makePaper.ts';
+import { makePaper, paperPages } from '../../server/paper/makePaper.ts';
 import type { PaperName } from '../../server/wire/papers.ts';
 import { demoPlan } from '../kit/demoPlan.ts';
 import { darkMiddleDown } from './picture.ts';
@@ -32,7 +32,8 @@ function rowsWanted(plan: Plan, length: (mm: number) => string): readonly string
   return order.map((mark, index) => {
     const next = order[index + 1];
     const at = `${mark.mark} ${length(Math.abs(mark.stockMm - start))} ${oneDecimal(mark.callDeg)}`;
-    if (next === undefined) return `${at} ${phrasesFor(plan.voice).runDone}`;
+    // What is said at the last mark takes two lines; see below.
+    if (next === undefined) return at;
     return `${at} ${callText({ mark: next.mark, deg: next.callDeg }, plan.voice)}`;
   });
 }
@@ -41,6 +42,7 @@ describe('the schedule', () => {
   test('has a row a mark: its place, its call, and the words for the next one', async () => {
     const lines = (await read('sheet')).slice(0, 1).flatMap(linesOf);
     for (const row of rowsWanted(demo, (mm) => mm.toFixed(1))) expect(lines.join('\n')).toContain(row);
+    for (const part of phrasesFor(demo.voice).runDone.split(/(?<=,) /)) expect(lines.join('\n')).toContain(part);
     const first = demo.marks.at(-1)?.callDeg ?? 0;
     expect(lines.join('\n')).toContain(
       `first before the wood ${numberWords(first, 'digits', 'en')} ${oneDecimal(first)}`,
@@ -63,6 +65,14 @@ describe('the schedule', () => {
     expect(lines).toContain('Say now (Deutsch)');
     expect(lines).toMatch(/elf Komma|eins eins Komma/i);
     expect(allText(pages)).toContain(phrasesFor(plan.voice).signalLost);
+  });
+
+  test('cuts no call short, however long its words are', () => {
+    const plan: Plan = { ...demo, voice: { language: 'de', form: 'mark and angle', numbers: 'natural' } };
+    const words = paperPages({ plan, paper: 'sheet', size: 'a4' })
+      .flatMap(({ items }) => items.flatMap((item) => (item.kind === 'text' ? [item.text] : [])))
+      .join(' ');
+    for (const { mark, callDeg } of plan.marks) expect(words).toContain(callText({ mark, deg: callDeg }, plan.voice));
   });
 
   test('tells the limits, the cautions, and what to do when the signal is lost', async () => {

@@ -40,7 +40,7 @@ export function drawCurveSheet(sheets: Sheets, plan: Plan): void {
     34,
   );
   for (const { message, mark } of plan.warnings.filter(({ code }) => code !== 'suspect-bevel'))
-    sheets.facts([[mark === undefined ? 'Beware' : `Beware, ${mark}`, message]], 34);
+    sheets.facts([[mark === undefined ? 'Beware' : `At mark ${mark}`, message]], 34);
 }
 
 /** The limit of each interval as a step, the crew's own feed dashed across them. */
@@ -88,6 +88,8 @@ function drawFeedLimits(pen: Pen, plan: Plan, left: number, top: number, wide: n
   pen.words(`crew's feed`, x0 - 1, y(crew.feedMPerMin) + 1.3, { sizeMm: 4, align: 'right', withinMm: 17 });
 }
 
+const LEAST_APART_MM = 2;
+
 /** Heel at the left, head at the right; the rows that were picked up as rings, marks as lines with number and call. */
 function drawBevels(pen: Pen, plan: Plan, left: number, top: number, wide: number, high: number): void {
   const { marks, curve, pickedUp, saw, hand, girthMm } = plan;
@@ -124,7 +126,11 @@ function drawBevels(pen: Pen, plan: Plan, left: number, top: number, wide: numbe
     marks.map((mark) => x(mark.girthMm)),
     13,
   );
+  // Where marks stand so close that their lines would run together, only those with their number.
+  const isCrowded = (x1 - x0) / marks.length < LEAST_APART_MM;
+  const shown = marks.filter((_, index) => !isCrowded || isNamed[index] === true);
   marks.forEach((mark, index) => {
+    if (!shown.includes(mark)) return;
     pen.line(
       [
         [x(mark.girthMm), y0 - 2],
@@ -141,7 +147,7 @@ function drawBevels(pen: Pen, plan: Plan, left: number, top: number, wide: numbe
       curve.map((at): Point => [x(at.girthMm), y(at.bevelDeg)]),
       { widthMm: 0.8 },
     );
-  for (const { girthMm: at, sawnDeg } of marks) pen.box(x(at) - 0.8, y(sawnDeg) - 0.8, 1.6, 1.6, 'black');
+  for (const { girthMm: at, sawnDeg } of shown) pen.box(x(at) - 0.8, y(sawnDeg) - 0.8, 1.6, 1.6, 'black');
   for (const { girthMm: at, bevelDeg, suspect } of pickedUp)
     if (bevelDeg >= low && bevelDeg <= upper) drawPicked(pen, x(at), y(bevelDeg), suspect);
   pen.words('call', left, y0 - 4, { sizeMm: 4 });

@@ -106,14 +106,14 @@ const dayOf = (atMs: number): string => {
 
 /** Wanted thin, had thick, along the stock. */
 function drawTilt(sheets: Sheets, { trace, marks }: Debrief): void {
-  const high = 66;
+  const high = 70;
   const top = sheets.take(high + 4);
   const { pen, leftMm, wideMm } = sheets;
   const points = trace.toSorted((a, b) => a.positionMm - b.positionMm);
   const tilts = points.flatMap(({ wantedDeg, hadDeg }) => [wantedDeg, hadDeg]);
   const [low, upper] = [Math.floor(Math.min(...tilts)), Math.ceil(Math.max(...tilts)) + 0.5];
   const longMm = Math.max(marks.at(-1)?.positionMm ?? 0, points.at(-1)?.positionMm ?? 0, 1);
-  const [x0, x1, y0, y1] = [leftMm + 12, leftMm + wideMm - 2, top + 4, top + high - 6];
+  const [x0, x1, y0, y1] = [leftMm + 12, leftMm + wideMm - 2, top + 9, top + high - 6];
   const x = (mm: number): number => x0 + ((x1 - x0) * Math.max(0, mm)) / longMm;
   const y = (deg: number): number => y1 - ((y1 - y0) * (deg - low)) / (upper - low);
   const step = [1, 2, 5, 10, 20].find((each) => (upper - low) / each <= 6) ?? 30;
@@ -150,5 +150,8 @@ function drawTilt(sheets: Sheets, { trace, marks }: Debrief): void {
     points.map((at): Point => [x(at.positionMm), y(at.hadDeg)]),
     { widthMm: 0.7 },
   );
-  pen.words('tilt that was (strong) and wanted (dashed)', x1, y0 + 3, { sizeMm: 4, align: 'right' });
+  pen.words('Tilt along the stock: as it was strong, as wanted dashed', leftMm, top + 5, {
+    sizeMm: 4.5,
+    face: 'strong',
+  });
 }

@@ -38,7 +38,7 @@ export function drawSchedule(sheets: Sheets, plan: Plan): void {
       { head: 'At blade', wideMm: 22, align: 'middle', sizeMm: 7.5, face: 'strong', isBoxed: true },
       { head: units === 'mm' ? 'Along, mm' : 'Along', wideMm: 30, align: 'right', sizeMm: 5.5 },
       { head: 'Readout', wideMm: 24, align: 'right', sizeMm: 6.5 },
-      { head: `Say now (${language})`, wideMm: rest, align: 'left', sizeMm: 6, face: 'strong' },
+      { head: `Say now (${language})`, wideMm: rest, align: 'left', sizeMm: 6, face: 'strong', isWhole: true },
       { head: '', wideMm: 17, align: 'left', sizeMm: 5 },
       { head: 'Turn to', wideMm: 29, align: 'right', sizeMm: 8.5, face: 'strong' },
     ],

@@ -1,6 +1,7 @@
 /** A table over as many pages as it needs, its head on each. */
 import type { Face } from '../draw/page.ts';
-import type { Sheets } from '../draw/sheets.ts';
+import { heightOf, type Sheets } from '../draw/sheets.ts';
+import { widthMm, writable } from '../draw/typeface.ts';
 
 export interface Column {
   readonly head: string;
@@ -10,15 +11,19 @@ export interface Column {
   readonly face?: Face;
   /** White on black, so that it is not taken for another figure. */
   readonly isBoxed?: boolean;
+  /** Words that are to be said: never cut short, over several lines where they are long. Only at the left. */
+  readonly isWhole?: boolean;
 }
 
 const HEAD_MM = 8;
+const PAD_MM = 1.5;
+/** Of the size where words go over several lines. */
+const SMALLER = 0.85;
 
 export function drawTable(sheets: Sheets, columns: readonly Column[], rows: readonly (readonly string[])[]): void {
-  const highMm = Math.max(...columns.map(({ sizeMm }) => sizeMm)) * 1.22;
-  sheets.take(0);
   let isHeadOwed = true;
   rows.forEach((row, index) => {
+    const highMm = Math.max(...columns.map((column, at) => cellHighMm(column, row[at] ?? '')));
     if (sheets.leftOverMm() < highMm + (isHeadOwed ? HEAD_MM : 0)) {
       sheets.turnPage();
       isHeadOwed = true;
@@ -29,6 +34,23 @@ export function drawTable(sheets: Sheets, columns: readonly Column[], rows: read
   });
 }
 
+const isLong = ({ isWhole = false, wideMm, sizeMm, face = 'plain' }: Column, text: string): boolean =>
+  isWhole && widthMm(writable(text), face, sizeMm) > wideMm - 2 * PAD_MM;
+
+/** A mark and its figure are said apart, and stand apart: no figure begins in one line and ends in the next. */
+const partsOf = (text: string): readonly string[] => text.split(/(?<=,) /);
+
+function cellHighMm(column: Column, text: string): number {
+  const { sizeMm, wideMm, face = 'plain' } = column;
+  const lineMm = sizeMm * 1.22;
+  if (!isLong(column, text)) return lineMm;
+  const type = { sizeMm: sizeMm * SMALLER, face };
+  return Math.max(
+    lineMm,
+    partsOf(text).reduce((sum, part) => sum + heightOf(part, wideMm - 2 * PAD_MM, type), 1.5),
+  );
+}
+
 function lefts(sheets: Sheets, columns: readonly Column[]): readonly number[] {
   let left = sheets.leftMm;
   return columns.map(({ wideMm }) => {
@@ -37,7 +59,6 @@ function lefts(sheets: Sheets, columns: readonly Column[]): readonly number[] {
   });
 }
 
-const PAD_MM = 1.5;
 function placeOf({ align, wideMm }: Column, left: number): number {
   if (align === 'left') return left + PAD_MM;
   return align === 'right' ? left + wideMm - PAD_MM : left + wideMm / 2;
@@ -63,29 +84,38 @@ function drawRow(
 ): void {
   const top = sheets.take(highMm);
   const at = lefts(sheets, columns);
-  columns.forEach((column, index) => {
-    const text = row[index] ?? '';
-    const { align, sizeMm, face = 'plain', wideMm, isBoxed = false } = column;
-    const left = at[index] ?? 0;
-    const base = top + highMm / 2 + sizeMm * 0.35;
-    const boxed = isBoxed && text !== '';
-    if (boxed) sheets.pen.box(left, top + highMm * 0.06, wideMm - 1, highMm * 0.88, 'black');
-    sheets.pen.words(text, placeOf(column, left), base, {
-      sizeMm,
-      face,
-      align,
-      ink: boxed ? 'white' : 'black',
-      withinMm: wideMm - 2 * PAD_MM,
-    });
-  });
+  for (const [index, column] of columns.entries())
+    drawCell(sheets, column, row[index] ?? '', at[index] ?? 0, top, highMm);
   rule(sheets, top + highMm, isRuled ? 0.5 : 0.12);
 }
 
-const rule = ({ pen, leftMm, wideMm }: Sheets, yMm: number, widthMm: number): void =>
+function drawCell(sheets: Sheets, column: Column, text: string, left: number, top: number, highMm: number): void {
+  const { align, sizeMm, face = 'plain', wideMm, isBoxed = false } = column;
+  const { pen } = sheets;
+  const room = wideMm - 2 * PAD_MM;
+  if (isLong(column, text)) {
+    const type = { sizeMm: sizeMm * SMALLER, face };
+    const parts = partsOf(text);
+    let at = top + (highMm - parts.reduce((sum, part) => sum + heightOf(part, room, type), 0)) / 2;
+    for (const part of parts) at = pen.block(part, left + PAD_MM, at, room, type);
+    return;
+  }
+  const boxed = isBoxed && text !== '';
+  if (boxed) pen.box(left, top + highMm * 0.06, wideMm - 1, highMm * 0.88, 'black');
+  pen.words(text, placeOf(column, left), top + highMm / 2 + sizeMm * 0.35, {
+    sizeMm,
+    face,
+    align,
+    ink: boxed ? 'white' : 'black',
+    withinMm: room,
+  });
+}
+
+const rule = ({ pen, leftMm, wideMm }: Sheets, yMm: number, widthOfLineMm: number): void =>
   pen.line(
     [
       [leftMm, yMm],
       [leftMm + wideMm, yMm],
     ],
-    { widthMm },
+    { widthMm: widthOfLineMm },
   );

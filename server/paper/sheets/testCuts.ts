@@ -15,7 +15,9 @@ export function readingsToTry(plan: Plan): readonly number[] {
   const calls = plan.marks.map(({ callDeg }) => callDeg);
   const [least, most] = [Math.min(0, ...calls), Math.max(0, ...calls)];
   const fives = Array.from({ length: 37 }, (_, i) => (i - 18) * STEP_DEG).filter((deg) => deg > least && deg < most);
-  return [...new Set([least, ...fives, 0, most, ...(plan.sawTruth?.testAtDeg ?? [])])].toSorted((a, b) => a - b);
+  const tried = [least, ...fives, 0, most];
+  const others = (plan.sawTruth?.testAtDeg ?? []).filter((deg) => tried.every((each) => Math.abs(each - deg) > 1));
+  return [...new Set([...tried, ...others])].toSorted((a, b) => a - b);
 }
 
 export function drawTestCuts(sheets: Sheets, plan: Plan): void {

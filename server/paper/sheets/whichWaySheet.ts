@@ -4,7 +4,7 @@ import { edgeOf, otherEdge } from '../../core/rip/wedges.ts';
 import { chalkSentence, handChangeSentence, whichWaySentence } from '../../core/rip/whichWay.ts';
 import type { Point } from '../draw/page.ts';
 import type { Pen } from '../draw/pen.ts';
-import type { Sheets } from '../draw/sheets.ts';
+import { type Sheets, TEXT } from '../draw/sheets.ts';
 import { lengthOf } from '../lengths.ts';
 
 export function drawWhichWay(sheets: Sheets, plan: Plan): void {
@@ -24,26 +24,26 @@ export function drawWhichWay(sheets: Sheets, plan: Plan): void {
     sheets.paragraph(
       'Not confirmed: this rests on fields that were filled in. See whether side, moulded face and the lean of the blade are so before anything is sawn.',
       {
-        sizeMm: 6,
+        sizeMm: 5.4,
         face: 'strong',
       },
     );
-  sheets.paragraph(whichWaySentence(plan), { sizeMm: 5.4 });
-  const above = sheets.take(52);
+  sheets.paragraph(whichWaySentence(plan), TEXT);
+  const above = sheets.take(50);
   drawFromAbove(sheets.pen, plan, sheets.leftMm, above, sheets.wideMm, first?.mark ?? 1);
-  const below = sheets.take(86);
+  const below = sheets.take(83);
   const half = sheets.wideMm / 2;
   drawAlongTheFeed(sheets.pen, plan, sheets.leftMm + half / 2, below, half - 6);
   drawInTheFrame(sheets.pen, plan, sheets.leftMm + half * 1.5, below, half - 6);
-  sheets.paragraph(chalkSentence(plan), { sizeMm: 5.4 });
+  sheets.paragraph(chalkSentence(plan), TEXT);
   sheets.paragraph(
     'Witness marks: in the waste at both ends draw a triangle across the line of the cut, its point to the head. Each half keeps one side of it; the two make the triangle again only where nothing has been turned.',
-    { sizeMm: 5.4 },
+    TEXT,
   );
   for (const change of plan.rip?.handChanges ?? [])
     sheets.paragraph(
       handChangeSentence(change, plan, (mm) => lengthOf(mm, plan.units)),
-      { sizeMm: 5.4 },
+      TEXT,
     );
 }
 
@@ -197,7 +197,8 @@ function drawInTheFrame(pen: Pen, plan: Plan, middle: number, top: number, wide:
     { widthMm: 0.5 },
   );
   pen.box(left, upper, siding, lower - upper, undefined, { widthMm: 0.3 });
-  pen.words('stack', middle, (upper + lower) / 2 + 1.6, { sizeMm: 4.5, align: 'middle', withinMm: siding });
+  if (lower - upper > 7)
+    pen.words('stack', middle, (upper + lower) / 2 + 1.6, { sizeMm: 4.5, align: 'middle', withinMm: siding });
   pen.words('OUTER', left - 2, upper - 1, { sizeMm: 5, face: 'strong', align: 'right' });
   pen.words('INNER', left - 2, lower + 5, { sizeMm: 5, face: 'strong', align: 'right' });
   const foot = Math.max(lower + 5, lower + Math.max(...innerEdgesMm) * scale);
