@@ -4,11 +4,11 @@
  */
 import * as fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { makePlan } from '../../server/core/makePlan.ts';
 import type { Plan, PlannedMark } from '../../server/core/plan.ts';
 import { aJob } from '../kit/aJob.ts';
 import { holds } from '../kit/holds.ts';
 import { evenly, offsetTable } from '../kit/offsetTable.ts';
+import { planned } from '../kit/planned.ts';
 import { asPlanned, type Pieces, sawByPlan } from '../kit/sawnFrame.ts';
 import { halfBreadthMm, keelDownMm } from './wigleySection.ts';
 
@@ -26,7 +26,7 @@ const WAYS = (['port', 'starboard'] as const).flatMap((side) =>
 type Way = (typeof WAYS)[number];
 
 function planAt(way: Way, atMm: number, sidingMm: number): Plan {
-  const made = makePlan(
+  return planned(
     aJob({
       frame: { side: way.side, mouldedFace: way.mouldedFace, sidingMm, mouldingMm: 75 },
       shape: {
@@ -43,8 +43,6 @@ function planAt(way: Way, atMm: number, sidingMm: number): Plan {
       saw: { leans: way.leans },
     }),
   );
-  if (!made.ok) throw new Error(JSON.stringify(made.problems));
-  return made.value;
 }
 
 /** How far the hull stands outside the sawn face, square to it, at this share of the siding from the moulded face. */

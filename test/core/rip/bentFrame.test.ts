@@ -1,18 +1,11 @@
 /** Straight stock, bent frame: whole plans against closed forms. */
 import { describe, expect, test } from 'vitest';
-import type { Job } from '../../../server/core/job.ts';
-import { makePlan } from '../../../server/core/makePlan.ts';
-import type { Plan } from '../../../server/core/plan.ts';
 import { girthOffBatten } from '../../../server/core/rip/batten.ts';
 import { aJob, picked } from '../../kit/aJob.ts';
+import { planned } from '../../kit/planned.ts';
 import { ripOf } from '../../kit/sawnFrame.ts';
 
 const rad = (deg: number): number => (deg * Math.PI) / 180;
-function plan(job: Job): Plan {
-  const made = makePlan(job);
-  if (!made.ok) throw new Error(JSON.stringify(made.problems));
-  return made.value;
-}
 
 /** An arc that leaves the heel level, outward and up (negative radius: down), a point every `everyDeg`. */
 function arc(radiusMm: number, girthMm: number, parts = 40) {
@@ -52,7 +45,7 @@ describe('a circular frame of constant bevel over 1.3 m', () => {
     [-1500, 9, 'forward'],
     [700, 0, 'forward'],
   ] as const)('radius %d, bevel %d, moulded face %s', (radiusMm, bevelDeg, mouldedFace) => {
-    const made = plan(circular(radiusMm, bevelDeg, { frame: { mouldedFace } }));
+    const made = planned(circular(radiusMm, bevelDeg, { frame: { mouldedFace } }));
     const [thin, thick] = [3, 3 + 48 * Math.tan(rad(Math.abs(bevelDeg)))];
     // Standing grows away from the moulded face; the inner wedge is the outer one the other way round.
     const [a, b] = bevelDeg >= 0 ? [thin, thick] : [thick, thin];
@@ -70,12 +63,12 @@ describe('a circular frame of constant bevel over 1.3 m', () => {
   });
 
   test('where the moulded edge is the thin one, the stock is longer than the girth', () => {
-    const last = plan(circular(900, 15)).marks.at(-1);
+    const last = planned(circular(900, 15)).marks.at(-1);
     expect(last?.stockMm).toBeGreaterThan(GIRTH + 2);
   });
 
   test('the wedges are cut off where the frame ends, with what it has beyond its marks, and the stock holds both', () => {
-    const made = plan(circular(900, 12, { rip: { heelBeyondMm: 40, headBeyondMm: 25, endWasteMm: 150 } }));
+    const made = planned(circular(900, 12, { rip: { heelBeyondMm: 40, headBeyondMm: 25, endWasteMm: 150 } }));
     const { ends } = ripOf(made);
     const last = made.marks.at(-1);
     const share = (last?.stockMm ?? 0) / GIRTH;
@@ -100,7 +93,7 @@ describe('what is left where the frame turns', () => {
     });
 
   test('with the outer wedge favoured it has its bevel all along, and the inner one is off by what the bevel changes over the drift', () => {
-    const made = plan(changing());
+    const made = planned(changing());
     for (const { sawnDeg, bevelDeg } of made.marks) expect(sawnDeg).toBe(bevelDeg);
     const { left, registerMm, favours } = ripOf(made);
     expect(favours).toBe('outer');
@@ -121,7 +114,7 @@ describe('what is left where the frame turns', () => {
   });
 
   test('registered at the turn less is left than with both wedges begun at the heel', () => {
-    const made = plan(changing());
+    const made = planned(changing());
     const shift = made.marks[0]?.innerStockMm ?? 0;
     const stocks = made.marks.map(({ stockMm }) => stockMm);
     const bevelAt = (stockMm: number): number => {
@@ -138,7 +131,7 @@ describe('what is left where the frame turns', () => {
   });
 
   test('with both favoured each is off by half, in opposite ways', () => {
-    const [outer, both] = [plan(changing()), plan(changing({ rip: { favours: 'both' } }))];
+    const [outer, both] = [planned(changing()), planned(changing({ rip: { favours: 'both' } }))];
     const [one, two] = [ripOf(outer).left, ripOf(both).left];
     expect(Math.abs(two.inner?.deg ?? 0)).toBeCloseTo(Math.abs(one.inner?.deg ?? 0) / 2, 1);
     expect(Math.abs(two.outer?.deg ?? 0)).toBeCloseTo(Math.abs(one.inner?.deg ?? 0) / 2, 1);
@@ -149,7 +142,7 @@ describe('what is left where the frame turns', () => {
 
   test('a straight frame, or one without a pattern, leaves nothing', () => {
     for (const job of [aJob(), aJob({ rip: { favours: 'both' } })])
-      expect(ripOf(plan(job)).left).toStrictEqual({ outer: null, inner: null });
+      expect(ripOf(planned(job)).left).toStrictEqual({ outer: null, inner: null });
   });
 });
 
@@ -168,9 +161,9 @@ describe('girths off a batten', () => {
     const shape = circular(800, 8).shape;
     if (shape.kind !== 'pick-up') throw new Error(shape.kind);
     const rows = shape.rows.map((row) => ({ ...row, girthMm: row.girthMm * (1 - 6 / 800) }));
-    const made = plan(aJob({ shape: { ...shape, rows, battenMm: 12 } }));
+    const made = planned(aJob({ shape: { ...shape, rows, battenMm: 12 } }));
     expect(made.girthMm).toBeCloseTo(GIRTH, 1);
     expect(ripOf(made).batten).toMatchObject({ thicknessMm: 12, atHeadMm: expect.closeTo((6 * GIRTH) / 800, 1) });
-    expect(ripOf(plan(circular(800, 8))).batten).toBeUndefined();
+    expect(ripOf(planned(circular(800, 8))).batten).toBeUndefined();
   });
 });

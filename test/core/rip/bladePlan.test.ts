@@ -1,23 +1,16 @@
 import { expect, test } from 'vitest';
 import type { Job } from '../../../server/core/job.ts';
-import { makePlan } from '../../../server/core/makePlan.ts';
-import type { Plan } from '../../../server/core/plan.ts';
 import { lineRadiusWarnings } from '../../../server/core/rip/ripWarnings.ts';
 import { aJob, picked } from '../../kit/aJob.ts';
+import { planned } from '../../kit/planned.ts';
 import { ripOf } from '../../kit/sawnFrame.ts';
-
-function plan(job: Job): Plan {
-  const made = makePlan(job);
-  if (!made.ok) throw new Error(JSON.stringify(made.problems));
-  return made.value;
-}
 
 /** Two degrees, then up by ten over 300 mm in the middle, then even again: 33 degrees a metre and more. */
 const steep = (saw: Partial<Job['saw']> = {}) =>
   aJob({ shape: picked([0, 2], [400, 2], [600, 3], [900, 13], [1100, 14], [1500, 14], [1800, 14]), saw });
 
 test('the twist after every mark is that of the bevels sawn, and the marks beyond the limit are named with what cures all of them', () => {
-  const made = plan(steep());
+  const made = planned(steep());
   const { blade } = ripOf(made);
   expect(blade.marks.map(({ mark }) => mark)).toStrictEqual(made.marks.slice(0, -1).map(({ mark }) => mark));
   for (const [i, { degPerM, limitDegPerM, isTooFast }] of blade.marks.entries()) {
@@ -48,21 +41,21 @@ test('the twist after every mark is that of the bevels sawn, and the marks beyon
             ? { ...steep(), frame: { ...steep().frame, sidingMm: steep().frame.sidingMm / cure.pieces } }
             : { ...steep(), rip: { feeds: 'along a line' as const, lineHeightMm: cure.tangentHeightMm } };
     expect(
-      plan(cured).warnings.filter(({ code }) => code === 'twist'),
+      planned(cured).warnings.filter(({ code }) => code === 'twist'),
       cure.kind,
     ).toStrictEqual([]);
   }
 });
 
 test('where the blade follows all along there is nothing to cure', () => {
-  const { blade } = ripOf(plan(aJob()));
+  const { blade } = ripOf(planned(aJob()));
   expect(blade.marks.filter(({ isTooFast }) => isTooFast)).toStrictEqual([]);
   expect(blade.cures).toStrictEqual([]);
 });
 
 test('a line that turns more sharply than the blade is fed along is warned of after its mark, with the blade that follows it', () => {
   const job = aJob({ saw: { bladeWidthMm: 32 } });
-  const { marks } = plan(job);
+  const { marks } = planned(job);
   const at = (leastRadiusMm: number | null) =>
     lineRadiusWarnings(job, marks, { leastRadiusMm, leastRadiusAtMm: (marks[3]?.stockMm ?? 0) + 10 });
   expect(at(null)).toStrictEqual([]);
@@ -79,7 +72,7 @@ test('a plan warns of it', () => {
     { length: 31 },
     (_, i) => [i * 20, 1 + 30 * Math.exp(-(((i * 20 - 300) / 80) ** 2))] as const,
   );
-  const made = plan(aJob({ shape: picked(...rows), saw: { bladeWidthMm: 50 } }));
+  const made = planned(aJob({ shape: picked(...rows), saw: { bladeWidthMm: 50 } }));
   const { line, blade } = ripOf(made);
   expect(line.leastRadiusMm ?? Number.POSITIVE_INFINITY).toBeLessThan(blade.leastRadiusMm);
   expect(made.warnings.some(({ message }) => message.includes('the line turns in a radius'))).toBe(true);

@@ -1,12 +1,11 @@
 import * as fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import type { Job } from '../../../server/core/job.ts';
-import { makePlan } from '../../../server/core/makePlan.ts';
-import type { Plan } from '../../../server/core/plan.ts';
 import { handChanges } from '../../../server/core/rip/handChange.ts';
 import { handChangeSentence } from '../../../server/core/rip/whichWay.ts';
 import { aJob, picked } from '../../kit/aJob.ts';
 import { holds } from '../../kit/holds.ts';
+import { planned } from '../../kit/planned.ts';
 import { ripOf } from '../../kit/sawnFrame.ts';
 
 const places = (...sawnDegs: readonly number[]) =>
@@ -41,14 +40,9 @@ describe('a plan of a frame that changes hand', () => {
   /** Standing 10 degrees at its most, under 4 toward the head. */
   const both = (parts: Parameters<typeof aJob>[0] = {}): Job =>
     aJob({ shape: picked([0, 6], [450, 10], [900, 4], [1350, -2], [1800, -4]), ...parts });
-  function plan(job: Job): Plan {
-    const made = makePlan(job);
-    if (!made.ok) throw new Error(JSON.stringify(made.problems));
-    return made.value;
-  }
 
   test('names the place, and says to go on through zero where the saw reaches it', () => {
-    const made = plan(both());
+    const made = planned(both());
     const [change, ...more] = ripOf(made).handChanges;
     if (change === undefined) throw new Error('no change');
     expect(more).toStrictEqual([]);
@@ -65,12 +59,12 @@ describe('a plan of a frame that changes hand', () => {
   });
 
   test('says to cross-cut it before the rip where the saw does not, and how the lesser length is laid', () => {
-    const made = plan(both({ saw: { tiltDeg: [-1, 45] } }));
+    const made = planned(both({ saw: { tiltDeg: [-1, 45] } }));
     const [change] = ripOf(made).handChanges;
     if (change === undefined) throw new Error('no change');
     expect(change.isReached).toBe(false);
     // A frame that is under all along, on the same saw: the length of the lesser bevels by itself.
-    const lesser = plan(both({ shape: picked([0, -2], [450, -4]), saw: { tiltDeg: [-1, 45] } }));
+    const lesser = planned(both({ shape: picked([0, -2], [450, -4]), saw: { tiltDeg: [-1, 45] } }));
     expect(change.alone).toStrictEqual({ leads: lesser.leads, upEdge: lesser.thickEdge });
     const said = handChangeSentence(change, made, mm);
     expect(said).toContain('Cross-cut the stock there before the rip');
@@ -78,6 +72,6 @@ describe('a plan of a frame that changes hand', () => {
   });
 
   test('has none where the bevel keeps its hand', () => {
-    expect(ripOf(plan(aJob())).handChanges).toStrictEqual([]);
+    expect(ripOf(planned(aJob())).handChanges).toStrictEqual([]);
   });
 });

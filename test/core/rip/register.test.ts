@@ -1,10 +1,10 @@
 import * as fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { makePlan } from '../../../server/core/makePlan.ts';
 import type { Plan } from '../../../server/core/plan.ts';
 import { registerWedges, worstDeg } from '../../../server/core/rip/register.ts';
 import { aJob } from '../../kit/aJob.ts';
 import { holds } from '../../kit/holds.ts';
+import { planned } from '../../kit/planned.ts';
 import { between, ripOf, walkEdge } from '../../kit/sawnFrame.ts';
 
 const range = (min: number, max: number) => fc.double({ min, max, noNaN: true });
@@ -72,7 +72,7 @@ function planOf(f: typeof frames extends fc.Arbitrary<infer F> ? F : never): Pla
   const points = edge
     .filter((_, i) => i % 50 === 0 || i === edge.length - 1)
     .map(({ at: [yMm, zMm] }) => ({ yMm, zMm }));
-  const made = makePlan(
+  return planned(
     aJob({
       frame: { mouldingMm: 110 },
       shape: {
@@ -85,8 +85,6 @@ function planOf(f: typeof frames extends fc.Arbitrary<infer F> ? F : never): Pla
       marks: { kind: 'spacing', spacingMm: 10 },
     }),
   );
-  if (!made.ok) throw new Error(JSON.stringify(made.problems));
-  return made.value;
 }
 
 test('laid any other way along the stock, the inner wedge of a plan is not less off where it is worst', () => {

@@ -1,6 +1,4 @@
 import { describe, expect, test } from 'vitest';
-import type { Job } from '../../../server/core/job.ts';
-import { makePlan } from '../../../server/core/makePlan.ts';
 import type { RipPlan } from '../../../server/core/rip/ripPlan.ts';
 import {
   allowanceSentence,
@@ -11,14 +9,11 @@ import {
   leftSentence,
 } from '../../../server/core/rip/ripSentences.ts';
 import { aJob } from '../../kit/aJob.ts';
+import { planned } from '../../kit/planned.ts';
 import { ripOf } from '../../kit/sawnFrame.ts';
 
 const mm = (length: number): string => `${length.toFixed(1)} mm`;
-function rip(parts: Parameters<typeof aJob>[0] = {}): RipPlan {
-  const made = makePlan(aJob(parts) as Job);
-  if (!made.ok) throw new Error(JSON.stringify(made.problems));
-  return ripOf(made.value);
-}
+const rip = (parts: Parameters<typeof aJob>[0] = {}): RipPlan => ripOf(planned(aJob(parts)));
 
 describe('how the stock is fed', () => {
   test('along a fence: nobody steers, and where the cut keeps its distance', () => {

@@ -1,22 +1,16 @@
 import { describe, expect, test } from 'vitest';
-import { makePlan } from '../../../server/core/makePlan.ts';
-import type { Plan } from '../../../server/core/plan.ts';
 import { steeringOf } from '../../../server/core/rip/steer.ts';
 import { aJob, picked } from '../../kit/aJob.ts';
+import { planned } from '../../kit/planned.ts';
 import { ripOf } from '../../kit/sawnFrame.ts';
 
 const tan = (deg: number): number => Math.tan((deg * Math.PI) / 180);
-function plan(job: ReturnType<typeof aJob>): Plan {
-  const made = makePlan(job);
-  if (!made.ok) throw new Error(JSON.stringify(made.problems));
-  return made.value;
-}
 const range = (values: readonly number[]): number => Math.max(...values) - Math.min(...values);
 
 describe('fed along a fence', () => {
   test('the cut keeps its distance from the reference face at the height of the tilt axis, and nobody steers', () => {
     for (const pivotHeightMm of [0, 20, -15]) {
-      const { marks, rip } = plan(aJob({ saw: { pivotHeightMm } }));
+      const { marks, rip } = planned(aJob({ saw: { pivotHeightMm } }));
       const atAxis = marks.map(
         ({ lineTopMm, lineBottomMm }) => lineBottomMm + ((lineTopMm - lineBottomMm) * pivotHeightMm) / 48,
       );
@@ -25,7 +19,7 @@ describe('fed along a fence', () => {
     }
   });
   test('with the axis at the table the edge on the table keeps its thickness but for the kerf, so the flat is a constant offset', () => {
-    const { marks, frame, thickEdge } = plan(aJob());
+    const { marks, frame, thickEdge } = planned(aJob());
     const onTable = thickEdge === 'aft' ? 0 : 1;
     expect(frame.mouldedFace).toBe(onTable === 0 ? 'forward' : 'aft');
     expect(range(marks.map(({ outerEdgesMm }) => outerEdgesMm[onTable]))).toBeLessThan(
@@ -35,7 +29,7 @@ describe('fed along a fence', () => {
 });
 
 describe('following a line', () => {
-  const through = (saw = {}) => plan(aJob({ rip: { feeds: 'along a line' }, saw }));
+  const through = (saw = {}) => planned(aJob({ rip: { feeds: 'along a line' }, saw }));
   test('through the middle both wedges are alike, one reversed, and the line wanders as much above as below', () => {
     const { marks, stock, rip } = through();
     for (const { lineTopMm, lineBottomMm, outerEdgesMm, innerEdgesMm } of marks) {
@@ -58,8 +52,8 @@ describe('following a line', () => {
     expect(rip?.straightAtMm).toBe(24);
   });
   test('the line may run at any height: at the table the stock is cut as along a fence with its axis there', () => {
-    const followed = plan(aJob({ rip: { feeds: 'along a line', lineHeightMm: 0 }, saw: { pivotHeightMm: 30 } }));
-    const fenced = plan(aJob());
+    const followed = planned(aJob({ rip: { feeds: 'along a line', lineHeightMm: 0 }, saw: { pivotHeightMm: 30 } }));
+    const fenced = planned(aJob());
     expect(followed.marks.map(({ outerEdgesMm }) => outerEdgesMm)).toStrictEqual(
       fenced.marks.map(({ outerEdgesMm }) => outerEdgesMm),
     );
@@ -67,17 +61,17 @@ describe('following a line', () => {
   });
   test('either way the stock is 2a + s tan b + k / cos b thick for bevels of one hand', () => {
     const shape = picked([0, 2], [900, 14], [1800, 2]);
-    const most = Math.max(...plan(aJob({ shape })).curve.map(({ bevelDeg }) => bevelDeg));
+    const most = Math.max(...planned(aJob({ shape })).curve.map(({ bevelDeg }) => bevelDeg));
     const thickMm = 2 * 5 + 48 * tan(most) + 2.4 / Math.cos((most * Math.PI) / 180);
     for (const feeds of ['along a fence', 'along a line'] as const) {
-      const made = plan(aJob({ shape, rip: { feeds, thinnestEdgeMm: 5, cleaningUpMm: 3 } }));
+      const made = planned(aJob({ shape, rip: { feeds, thinnestEdgeMm: 5, cleaningUpMm: 3 } }));
       expect(Math.abs(made.stock.thicknessMm - thickMm)).toBeLessThan(0.02);
       expect(made.stock.widthMm).toBe(48 + 6);
       expect(ripOf(made).roughThicknessMm).toBeCloseTo(made.stock.thicknessMm + 6, 9);
     }
   });
   test('a kerf makes the wedges thinner and leaves every bevel as it is', () => {
-    const [narrow, wide] = [plan(aJob({ saw: { kerfMm: 1.5 } })), plan(aJob({ saw: { kerfMm: 4 } }))];
+    const [narrow, wide] = [planned(aJob({ saw: { kerfMm: 1.5 } })), planned(aJob({ saw: { kerfMm: 4 } }))];
     for (const [
       i,
       {
@@ -107,7 +101,7 @@ test('the radius of the line, on a line that is an arc', () => {
 
 /** The wedge solid, sliced: what comes off is the stock less both wedges, and that is the kerf along the blade's own way. */
 test('both wedges and the kerf are the whole stock, by slices', () => {
-  const made = plan(aJob({ marks: { kind: 'spacing', spacingMm: 5 } }));
+  const made = planned(aJob({ marks: { kind: 'spacing', spacingMm: 5 } }));
   const { thicknessMm } = made.stock;
   let [wedges, kerf] = [0, 0];
   for (const {

@@ -1,9 +1,8 @@
 /** The drawing of which way round, against the solids of test/kit/sawnFrame.ts and against itself. */
 import { describe, expect, test } from 'vitest';
-import { makePlan } from '../../../server/core/makePlan.ts';
-import type { Plan } from '../../../server/core/plan.ts';
 import { type Quad, steepestMark, wayDrawing } from '../../../server/core/rip/wayDrawing.ts';
 import { aJob, picked } from '../../kit/aJob.ts';
+import { planned } from '../../kit/planned.ts';
 import { asPlanned, sawByPlan } from '../../kit/sawnFrame.ts';
 
 const WAYS = (['port', 'starboard'] as const).flatMap((side) =>
@@ -22,15 +21,13 @@ const moved = (from: Quad, to: Quad): readonly (readonly [number, number])[] =>
   from.map(([x, y], i) => [(to[i]?.[0] ?? 0) - x, (to[i]?.[1] ?? 0) - y] as const);
 
 describe.each(WAYS)('a $side frame, moulded face $mouldedFace, top leaning $leans, hand $sign', (way) => {
-  const made = makePlan(
+  const plan = planned(
     aJob({
       frame: { side: way.side, mouldedFace: way.mouldedFace },
       shape: picked([0, 4 * way.sign], [450, 9 * way.sign], [900, 14 * way.sign], [1800, 2 * way.sign]),
       saw: { leans: way.leans },
     }),
   );
-  if (!made.ok) throw new Error(JSON.stringify(made.problems));
-  const plan: Plan = made.value;
   const mark = steepestMark(plan.marks);
   if (mark === undefined) throw new Error('no marks');
   const drawn = wayDrawing(plan, mark);

@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest';
-import { makePlan } from '../../../server/core/makePlan.ts';
 import { chalkSentence, whichWaySentence } from '../../../server/core/rip/whichWay.ts';
 import { aJob, picked } from '../../kit/aJob.ts';
+import { planned } from '../../kit/planned.ts';
 
 /** Thick edge aft: a standing bevel on a forward moulded face, or an under one on an aft moulded face. */
 const WAYS = (['starboard', 'port'] as const).flatMap((side) =>
@@ -14,15 +14,13 @@ const WAYS = (['starboard', 'port'] as const).flatMap((side) =>
 
 describe.each(WAYS)('a $side frame, thick edge $thickEdge, top leaning $leans, moulded face $mouldedFace', (way) => {
   const sign = (way.thickEdge === 'aft') === (way.mouldedFace === 'forward') ? 1 : -1;
-  const made = makePlan(
+  const plan = planned(
     aJob({
       frame: { side: way.side, mouldedFace: way.mouldedFace },
       shape: picked([0, 4 * sign], [900, 11 * sign], [1800, 2 * sign]),
       saw: { leans: way.leans },
     }),
   );
-  if (!made.ok) throw new Error(JSON.stringify(made.problems));
-  const plan = made.value;
   /** Starboard, thick edge aft, leaning right: the head leads; each of port, thick edge forward, left lean turns it over. */
   const turns = [way.side === 'port', way.thickEdge === 'forward', way.leans === 'left'].filter(Boolean).length;
   const leads = turns % 2 === 0 ? 'head' : 'heel';

@@ -4,13 +4,13 @@
  */
 import * as fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { makePlan } from '../../../server/core/makePlan.ts';
 import type { Plan, PlannedMark } from '../../../server/core/plan.ts';
 import { loadDemo } from '../../../server/demo/loadDemo.ts';
 import { parseJob } from '../../../server/wire/parseJob.ts';
 import { aJob } from '../../kit/aJob.ts';
 import { demoPlan } from '../../kit/demoPlan.ts';
 import { holds } from '../../kit/holds.ts';
+import { planned } from '../../kit/planned.ts';
 import {
   asPlanned,
   bend,
@@ -89,12 +89,6 @@ function frameOf(way: Way, f: Figures): Frame {
     }),
   );
   return { hull, plan };
-}
-
-function planned(job: Parameters<typeof makePlan>[0]): Plan {
-  const made = makePlan(job);
-  if (!made.ok) throw new Error(JSON.stringify(made.problems));
-  return made.value;
 }
 
 /** How deep the form holds the outer wedge's flat: as thick as the wedge is to be at the moulded edge. */

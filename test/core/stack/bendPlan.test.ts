@@ -1,10 +1,10 @@
 import { describe, expect, test } from 'vitest';
-import { makePlan } from '../../../server/core/makePlan.ts';
 import { bendCureSentences, bendSentence } from '../../../server/core/stack/bendSentences.ts';
 import { loadOffsetsDemo } from '../../../server/demo/loadDemo.ts';
 import { parseJob } from '../../../server/wire/parseJob.ts';
 import { aJob, picked } from '../../kit/aJob.ts';
 import { demoPlan } from '../../kit/demoPlan.ts';
+import { planned } from '../../kit/planned.ts';
 
 /** Of a frame that is a circle of 1 m, bent over 1.2 m, bevel 14 degrees all along, siding 60: edges 3 and 3 + 60 tan 14 = 17.96. */
 const circle = Array.from({ length: 25 }, (_, i) => {
@@ -18,9 +18,7 @@ const job = aJob({
 });
 
 test('a plan has the bend of both wedges at every mark, and which of them is too sharp', () => {
-  const made = makePlan(job);
-  if (!made.ok) throw new Error(JSON.stringify(made.problems));
-  const { bend, marks, warnings } = made.value;
+  const { bend, marks, warnings } = planned(job);
   expect(bend?.marks.map(({ mark }) => mark)).toStrictEqual(marks.map(({ mark }) => mark));
   const thickMm = 3 + 60 * Math.tan((14 * Math.PI) / 180);
   for (const { outer, inner, isTooSharp } of bend?.marks ?? []) {
@@ -39,8 +37,7 @@ test('a plan has the bend of both wedges at every mark, and which of them is too
 });
 
 test('without a pattern nothing is said of a bend', () => {
-  const made = makePlan(aJob());
-  expect(made.ok && made.value.bend).toMatchObject({ marks: [], cures: [] });
+  expect(planned(aJob()).bend).toMatchObject({ marks: [], cures: [] });
 });
 
 test('the demo frame can be built: both wedges bend as they are, and the blade follows line and bevel', async () => {
@@ -58,28 +55,26 @@ test('the demo frame can be built: both wedges bend as they are, and the blade f
 test('the demo from offsets turns too sharply for wedges bent cold, and says which cure it uses', async () => {
   const { title, job, files } = await loadOffsetsDemo();
   const parsed = parseJob(job, files);
-  const made = parsed.ok ? makePlan(parsed.value) : parsed;
-  if (!made.ok) throw new Error(JSON.stringify(made.problems));
+  if (!parsed.ok) throw new Error(JSON.stringify(parsed.problems));
+  const { bend, warnings } = planned(parsed.value);
   expect(title).toContain('wedges steamed');
-  expect(made.value.bend?.cures).toContainEqual(expect.objectContaining({ kind: 'steamed', strap: false }));
-  expect(made.value.warnings.map(({ code }) => code)).not.toContain('twist');
+  expect(bend?.cures).toContainEqual(expect.objectContaining({ kind: 'steamed', strap: false }));
+  expect(warnings.map(({ code }) => code)).not.toContain('twist');
 });
 
 describe('in words', () => {
   const mm = (length: number): string => `${length.toFixed(1)} mm`;
   test('where both wedges bend as they are, where one is too sharp, and where nothing turns', async () => {
     const { bend } = await demoPlan();
-    const made = makePlan(job);
-    const straight = makePlan(aJob());
-    if (bend === undefined || !made.ok || !straight.ok) throw new Error('no plan');
+    const { bend: sharp } = planned(job);
+    const { bend: straight } = planned(aJob());
+    if (bend === undefined || sharp === undefined || straight === undefined) throw new Error('no bend');
     expect(bendSentence(bend, mm)).toMatch(
       /^The sharpest bend is the inner wedge's at mark 6: 12\.8 mm thick in a radius of \d+\.0 mm, 106 times its thickness\. The published limit for white oak is 100; cold it breaks at about 59\. Both wedges bend as they are/,
     );
-    const { bend: sharp } = made.value;
-    if (sharp === undefined || straight.value.bend === undefined) throw new Error('no bend');
     expect(bendSentence(sharp, mm)).toContain(`Too sharp at ${sharp.marks.length} of ${sharp.marks.length} marks.`);
     expect(bendCureSentences(sharp, mm).length).toBe(sharp.cures.length);
     expect(bendCureSentences(sharp, mm)[0]).toMatch(/^Cure: \d planks of /);
-    expect(bendSentence(straight.value.bend, mm)).toContain('No bend to check');
+    expect(bendSentence(straight, mm)).toContain('No bend to check');
   });
 });
