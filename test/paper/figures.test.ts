@@ -8,7 +8,7 @@ import { figureOf } from '../../server/paper/lengths.ts';
 import { makePaper, paperPages } from '../../server/paper/makePaper.ts';
 import type { PaperName } from '../../server/wire/papers.ts';
 import { demoPlan } from '../kit/demoPlan.ts';
-import { darkMiddleDown } from './picture.ts';
+import { darkMiddle, darkMiddleDown } from './picture.ts';
 import { linesOf, pictures, type ReadPage, readPages } from './printed.ts';
 
 const demo = await demoPlan();
@@ -104,6 +104,38 @@ describe('the schedule', () => {
         expect(` ${page?.text} `).toContain(` ${edge.toFixed(1)} `);
     }
   });
+});
+
+test('sections drawn full size are so within 0.2 mm', async () => {
+  const pdf = await print('sheet');
+  const pages = await readPages(pdf);
+  const page = pages.at(-1);
+  const picture = (await pictures(pdf)).at(-1);
+  if (page === undefined || picture === undefined) throw new Error('no page');
+  expect(page.text).toContain('Sections, full size');
+  const dots = 300 / 25.4;
+  const { sidingMm } = demo.frame;
+  for (const { mark, outerEdgesMm } of demo.marks) {
+    const name = page.words.find(({ text }, at) => text === `${mark}` && page.words[at - 1]?.text === 'Mark');
+    if (name === undefined) continue;
+    // The section stands under its name, which ends 2 mm left of its middle.
+    const middle = name.rightMm + 2;
+    const foot = name.bottomMm + 12 + Math.max(...outerEdgesMm) + 20;
+    const side = (mm: number): number =>
+      darkMiddle(picture, [(middle + mm - 1) * dots, (middle + mm + 1) * dots], [foot * dots, foot * dots + 3]) / dots;
+    expect(Math.abs(side(sidingMm / 2) - side(-sidingMm / 2) - sidingMm)).toBeLessThan(0.2);
+  }
+});
+
+test('the strip says how far it may lie off', async () => {
+  const pages = await readPages(await makePaper({ plan: demo, paper: 'strip', size: 'a4' }));
+  const text = pages.at(-1)?.text ?? '';
+  const { twist, saw } = demo;
+  const degPerMm = twist.maxDegPerM / 1000;
+  expect(text).toContain(`${twist.maxDegPerM.toFixed(1)}° in a metre`);
+  expect(text).toContain(`makes the bevel up to ${degPerMm.toFixed(3)}° wrong`);
+  expect(text).toContain(`at most ${(saw.readoutDeg / 2 / degPerMm).toFixed(1)} mm off`);
+  expect(text).toContain(`Mark 13 to mark 1 is ${(demo.marks.at(-1)?.stockMm ?? 0).toFixed(1)} mm by a steel tape`);
 });
 
 test('the bevel board has each sawn bevel in figures and true to within a twentieth of a degree', async () => {

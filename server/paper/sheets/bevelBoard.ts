@@ -1,9 +1,9 @@
 /** The bevel board: each mark's bevel as a line across a board, to set a sliding bevel by. */
 import type { Plan } from '../../core/plan.ts';
 import { tanDeg } from '../../core/units.ts';
+import { drawBars } from '../draw/bars.ts';
 import type { Sheets } from '../draw/sheets.ts';
 import { bevelFigure } from '../lengths.ts';
-import { drawBars } from '../strip/drawStrip.ts';
 
 /** The board's width: long enough for the blade of a sliding bevel. */
 const BOARD_MM = 110;

@@ -1,6 +1,8 @@
 /** The strip itself, in one piece, as long as it is: items along and across it, from its first edge. */
 import type { Plan } from '../../core/plan.ts';
+import { MM_PER_INCH } from '../../core/units.ts';
 import { stripLetters } from '../../wire/markCode.ts';
+import { drawBars } from '../draw/bars.ts';
 import type { Item } from '../draw/page.ts';
 import { openPen, type Pen } from '../draw/pen.ts';
 import { qrAreas, qrCode } from '../draw/qrCode.ts';
@@ -12,7 +14,6 @@ export const LEAD_MM = 165;
 export const TAIL_MM = 60;
 
 const MARK_LINE_MM = 0.5;
-const INCH_MM = 25.4;
 
 /** Marks at their `alongMm`; the strip begins at -LEAD_MM. */
 export function drawStrip(
@@ -85,7 +86,7 @@ function drawFlag(pen: Pen, flag: Flag, { build }: Flagged): void {
 
 /** A rule along the edge, so that scale and joins can be seen all along: centimetres, or half inches. */
 function drawRule(pen: Pen, units: Plan['units'], lastMm: number, takenMm: readonly number[]): void {
-  const [stepMm, longEvery] = units === 'mm' ? [10, 10] : [INCH_MM / 2, 24];
+  const [stepMm, longEvery] = units === 'mm' ? [10, 10] : [MM_PER_INCH / 2, 24];
   // A figure of the rule is left out where a mark line or a join goes through it.
   const isTaken = (mm: number): boolean => takenMm.some((at) => at > mm - 3 && at < mm + 9);
   for (let step = 0; step * stepMm <= lastMm; step += 1) {
@@ -124,32 +125,4 @@ function drawHead(pen: Pen, plan: Plan, { flags }: Flagged, highMm: number): voi
     pen.words('Pin it in the end waste only.', x, 28.5, { sizeMm: 4.2, withinMm: wide });
   }
   drawBars(pen, x, isNarrow ? highMm - 5.5 : 37);
-}
-
-/** Bars of 100 mm and of 4 in, one over the other. */
-export function drawBars(pen: Pen, xMm: number, yMm: number): void {
-  const bars = [
-    [100, '100 mm'],
-    [4 * INCH_MM, '4 in'],
-  ] as const;
-  bars.forEach(([long, name], index) => {
-    const y = yMm + index * 4;
-    pen.line(
-      [
-        [xMm, y],
-        [xMm + long, y],
-      ],
-      { widthMm: 0.3 },
-    );
-    for (const end of [xMm, xMm + long])
-      pen.line(
-        [
-          [end, y - 1.2],
-          [end, y + 1.2],
-        ],
-        { widthMm: 0.3 },
-      );
-    pen.box(xMm + long / 2 - 8, y - 1.7, 16, 3.4, 'white');
-    pen.words(name, xMm + long / 2, y + 1.1, { sizeMm: 3.2, align: 'middle' });
-  });
 }

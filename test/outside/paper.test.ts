@@ -1,0 +1,29 @@
+/** Type on paper against the size that people need. */
+import { expect, test } from 'vitest';
+import type { Item } from '../../server/paper/draw/page.ts';
+import { paperPages } from '../../server/paper/makePaper.ts';
+import { demoPlan } from '../kit/demoPlan.ts';
+
+/** Height of a character that fills so many minutes of arc: H = 2 D tan(a / 2). */
+const heightMm = (distanceMm: number, minutes: number): number =>
+  2 * distanceMm * Math.tan((minutes * Math.PI) / 180 / 60 / 2);
+/** NUREG-0700 (read): at least 16 minutes of arc at the farthest reader. */
+const MINUTES = 16;
+/** Of the em of Barlow a capital or figure takes 0.7 (read from the font's own table, capHeight 700 of 1000 units). */
+const CAPITAL = 0.7;
+
+const texts = (items: readonly Item[]): readonly Extract<Item, { kind: 'text' }>[] =>
+  items.flatMap((item) => (item.kind === 'window' ? texts(item.items) : item.kind === 'text' ? [item] : []));
+
+test('the figures of the schedule can be read at arm’s length and more, those of the strip from the wheel', async () => {
+  const plan = await demoPlan();
+  const sizes = (paper: 'sheet' | 'strip', wanted: RegExp): readonly number[] =>
+    paperPages({ plan, paper, size: 'a4' } as Parameters<typeof paperPages>[0])
+      .slice(0, paper === 'sheet' ? 1 : 3)
+      .flatMap(({ items }) => texts(items))
+      .filter(({ text }) => wanted.test(text))
+      .map(({ sizeMm }) => sizeMm * CAPITAL);
+  // The paper hangs beside the caller: 0.9 m. The strip is read over the stock: 1.5 m.
+  expect(Math.min(...sizes('sheet', /^\d+\.\d°$/))).toBeGreaterThan(heightMm(900, MINUTES));
+  expect(Math.min(...sizes('strip', /^\d+\.\d°$/))).toBeGreaterThan(heightMm(1500, MINUTES));
+});
