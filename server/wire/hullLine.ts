@@ -10,6 +10,8 @@ export interface HullLine {
   readonly name: string;
   /** The height of a waterline, the distance out of a buttock; 0 for others. */
   readonly levelMm: number;
+  /** As it is written; '' for others. */
+  readonly level: string;
 }
 
 /** Which figures a title speaks of, if it says so. */
@@ -18,12 +20,22 @@ export function kindIn(title: string): Kind | undefined {
   return /height|above\s+base|\bht\b/i.test(title) ? 'height' : undefined;
 }
 
+/** A title without its "half-breadth" or "height". */
+export const withoutKind = (title: string): string =>
+  title
+    .replace(/half[\s-]*breadths?|half[\s-]*beams?|heights?|above\s+base|[(),:=@]|\bat\b/gi, ' ')
+    .replace(/\s+/g, ' ')
+    .trim();
+
+/** A waterline or a buttock: its number or letter, if it has one beside its level, and its level. */
 const LEVELS = [
-  ['waterline', /^(?:w\.?\s*l\.?|water[\s-]*line)\b[\s:]*(.*)$/i],
-  ['buttock', /^(?:butt(?:ock)?\.?|b\.)(?=[\s:\d])[\s:]*(.*)$/i],
+  ['waterline', /^(?:w\.?\s*l\.?|water[\s-]*line)(?=[\s\d.]|$)\.?\s*(.*)$/i],
+  ['buttock', /^(?:butt(?:ock)?s?\.?|b\.?)(?=[\s\d]|$)\s*(.*)$/i],
 ] as const;
+/** "1 2-0-0", "A 24 in": a name before the level. */
+const NAMED_LEVEL = /^(?:no\.?\s*)?[\da-z]{1,2}\s+(?=\d)(?!\d+\/\d)/i;
 const NAMED = [
-  ['sheer', /sheer|deck/i],
+  ['sheer', /sheer|deck|gunwale/i],
   ['rabbet', /rabbet|rebate/i],
   ['knuckle', /chine|knuckle/i],
   ['keel', /keel|profile|base|bottom/i],
@@ -34,17 +46,21 @@ export function hullLine(
   title: string,
   units: Units,
 ): HullLine | { readonly code: ProblemCode; readonly wanted: string } {
-  const plain = title.replace(/half[\s-]*breadths?|half[\s-]*beams?|heights?|above\s+base|[(),]/gi, ' ').trim();
+  const plain = withoutKind(title);
   for (const [kind, pattern] of LEVELS) {
     const written = pattern.exec(plain)?.[1]?.trim();
     if (written === undefined) continue;
-    const reading = readLengthCell(written, units);
-    if (reading.mm === undefined) {
-      const what = kind === 'waterline' ? 'the height of the waterline' : 'how far out the buttock lies';
-      return { code: reading.code, wanted: `${what}: ${reading.wanted}` };
-    }
-    return { kind, name: `${kind} ${written}`, levelMm: reading.mm };
+    const level = written.replace(NAMED_LEVEL, '');
+    const reading = readLengthCell(level, units);
+    const what = kind === 'waterline' ? 'the height of the waterline' : 'how far out the buttock lies';
+    if (reading.mm === undefined) return { code: reading.code, wanted: `${what}: ${reading.wanted}` };
+    return { kind, name: `${kind} ${level}`, levelMm: reading.mm, level };
   }
+  if (/diag/i.test(plain))
+    return {
+      code: 'unknown-name',
+      wanted: 'no diagonals: leave these rows out, waterlines and buttocks give the shape',
+    };
   const named = NAMED.find(([, pattern]) => pattern.test(plain));
   if (named === undefined)
     return {
@@ -52,5 +68,5 @@ export function hullLine(
       wanted: 'x, a waterline ("WL 2-0-0"), a buttock ("Buttock 1-0-0"), sheer, rabbet, keel or knuckle',
     };
   const [kind] = named;
-  return { kind, name: kind === 'knuckle' ? plain.toLowerCase() : kind, levelMm: 0 };
+  return { kind, name: kind === 'knuckle' ? plain.toLowerCase() : kind, levelMm: 0, level: '' };
 }

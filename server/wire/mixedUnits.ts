@@ -43,6 +43,7 @@ export class MixedUnits {
 
 function measureOf(text: string, units: Units): 'metric' | 'imperial' {
   if (/(mm|cm|m)\s*$/i.test(text)) return 'metric';
-  if (/\d\s*-\s*\d+\s*-\s*\d|["'\u2032\u2033]|in|ft|feet|foot/i.test(text)) return 'imperial';
+  if (/\d\s*[-\u2010-\u2015\u2212]\s*\d+\s*[-\u2010-\u2015\u2212]\s*\d|["'\u2032\u2033]|in|ft|feet|foot/i.test(text))
+    return 'imperial';
   return units === 'mm' ? 'metric' : 'imperial';
 }

@@ -142,7 +142,7 @@ function tidy(written: string): string {
   return written
     .replace(/[\u00bc-\u00be\u2150-\u215e]/g, (fraction) => ` ${fraction.normalize('NFKC')}`)
     .replace(/\u2044/g, '/')
-    .replace(/[\u2010-\u2012\u2212]/g, '-')
+    .replace(/[\u2010-\u2015\u2212]/g, '-')
     .replace(/[\u2033\u201d]/g, '"')
     .replace(/[\u2032\u2019]/g, "'")
     .replace(/\s+/g, ' ')

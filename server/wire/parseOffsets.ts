@@ -7,7 +7,8 @@ import { MixedUnits } from './mixedUnits.ts';
 import type { Units } from './parseLength.ts';
 import { ProblemList } from './problemList.ts';
 import { readTable, type TableRow } from './readTable.ts';
-import { isWideTable, readWideOffsets } from './wideOffsets.ts';
+import { readWideOffsets } from './wideOffsets.ts';
+import { isWideTable } from './wideRows.ts';
 
 const COLUMNS = { required: ['station', 'x', 'y', 'z'], optional: ['knuckle', 'note'] };
 

@@ -16,43 +16,16 @@
  * `Half-breadth` or `Height` may also stand in the row itself ("Sheer height"). A keel without half-breadth lies on the middle line; where
  * there is a rabbet, a section begins there and a keel says nothing of the planking.
  */
-import { CsvError, parse } from 'csv-parse/browser/esm/sync';
-import type { Cell, OffsetPoint } from '../core/hull/offsets.ts';
+import type { OffsetPoint } from '../core/hull/offsets.ts';
 import { roundingOfMm } from '../core/hull/rounding.ts';
 import type { DraftStation } from './draftStation.ts';
-import { type HullLine, hullLine, type Kind, kindIn } from './hullLine.ts';
-import { MixedUnits } from './mixedUnits.ts';
+import { type HullLine, kindIn } from './hullLine.ts';
 import { readLengthCell, type Units } from './parseLength.ts';
 import type { ProblemList } from './problemList.ts';
-import { TABLE_LIMIT_CHARS, TABLE_LIMIT_ROWS } from './readTable.ts';
-import { quote, showName } from './showFound.ts';
+import { showName } from './showFound.ts';
+import { type LineRow, WideReading } from './wideReading.ts';
+import { wideRows } from './wideRows.ts';
 import { sectionOf } from './wideSection.ts';
-
-/** A table whose heading names none of the long form's columns x, y and z, but more than two columns. */
-export function isWideTable(text: string): boolean {
-  const heading = text.split(/\r\n|\n|\r/).find((line) => line.trim() !== '' && !line.trimStart().startsWith('#'));
-  const names = (heading ?? '')
-    .replace(/^\uFEFF/, '')
-    .split(',')
-    .map((name) => name.trim().toLowerCase());
-  return (
-    names.length > 2 &&
-    (/^(lines?|(table of )?offsets|stations?|)$/.test(names[0] ?? '') || kindIn(names[0] ?? '') !== undefined) &&
-    !names.some((name) => ['x', 'y', 'z'].includes(name))
-  );
-}
-
-interface WideRow {
-  readonly row: number;
-  readonly cells: readonly string[];
-}
-
-/** What a row gives of its line: half-breadths or heights, by station. */
-interface LineRow {
-  readonly line: HullLine;
-  readonly kind: Kind;
-  readonly cells: readonly ((Cell & { readonly mm: number }) | undefined)[];
-}
 
 export function readWideOffsets(
   file: string,
@@ -61,17 +34,17 @@ export function readWideOffsets(
   problems: ProblemList,
 ): readonly DraftStation[] {
   const name = showName(file);
-  const rows = splitRows(name, text, problems);
-  const [heading, ...body] = rows;
-  if (heading === undefined) return [];
-  const labels = heading.cells.slice(1).map((label, i) => (label === '' ? `${i + 1}` : label));
-  const read = new WideReading(name, labels, units, problems, kindIn(heading.cells[0] ?? ''));
-  for (const row of body) read.take(row);
+  const table = wideRows(name, text, problems);
+  if (table === undefined) return [];
+  const { stations: labels } = table;
+  const read = new WideReading(name, labels, units, problems, kindIn(table.title));
+  for (const row of table.rows) read.take(row);
   read.mixed.tell();
   const xs = read.xs ?? placesInHeading(name, labels, units, problems);
   const hasRabbet = read.lines.some(({ line }) => line.kind === 'rabbet');
   const lines = read.lines.filter(({ line }) => !(hasRabbet && line.kind === 'keel'));
   wantEnds(lines, labels, name, problems);
+  wantLevels(lines, name, problems);
   if (problems.count > 0) return [];
   const drafts = labels.map((label, i) => {
     const x = xs?.[i];
@@ -84,89 +57,6 @@ export function readWideOffsets(
   });
   const roundingMm = roundingOfMm({ file, stations: drafts });
   return drafts.map((draft) => ({ ...draft, points: sectionOf(draft.points, roundingMm) }));
-}
-
-class WideReading {
-  readonly mixed: MixedUnits;
-  readonly lines: LineRow[] = [];
-  xs: readonly ((Cell & { readonly mm: number }) | undefined)[] | undefined;
-  readonly #file: string;
-  readonly #labels: readonly string[];
-  readonly #units: Units;
-  readonly #problems: ProblemList;
-  #block: Kind | undefined;
-
-  constructor(file: string, labels: readonly string[], units: Units, problems: ProblemList, block: Kind | undefined) {
-    this.#file = file;
-    this.#block = block;
-    this.#labels = labels;
-    this.#units = units;
-    this.#problems = problems;
-    this.mixed = new MixedUnits(file, units, problems);
-  }
-
-  take({ row, cells }: WideRow): void {
-    const [title = '', ...values] = cells;
-    const at = { file: this.#file, row, column: 'line' };
-    const isBare = values.every((value) => value === '');
-    if (isBare && kindIn(title) !== undefined) {
-      this.#block = kindIn(title);
-      return;
-    }
-    if (values.length > this.#labels.length && values.slice(this.#labels.length).some((value) => value !== '')) {
-      this.#problems.add(
-        'too-many',
-        { file: this.#file, row },
-        `${values.length} figures`,
-        `at most ${this.#labels.length}, one for each station`,
-      );
-      return;
-    }
-    const read = this.#labels.map((column, i) => this.#cell(row, column, values[i] ?? ''));
-    if (/^(x|place|station places?|distance|at)$/i.test(title.trim())) {
-      this.xs = read;
-      this.#labels.forEach((column, i) => {
-        if ((values[i] ?? '') === '')
-          this.#problems.add(
-            'missing',
-            { file: this.#file, row, column },
-            'an empty cell',
-            `where station ${column} stands, a length`,
-          );
-      });
-      return;
-    }
-    const line = hullLine(title, this.#units);
-    if ('wanted' in line) {
-      this.#problems.add(line.code, at, quote(title), line.wanted);
-      return;
-    }
-    const kind =
-      line.kind === 'waterline' ? 'half-breadth' : line.kind === 'buttock' ? 'height' : (kindIn(title) ?? this.#block);
-    if (kind === undefined) {
-      this.#problems.add(
-        'missing',
-        at,
-        quote(title),
-        `"${title} height" or "${title} half-breadth", or a row "Heights" or "Half-breadths" above it`,
-      );
-      return;
-    }
-    if (this.lines.some((other) => other.line.name === line.name && other.kind === kind))
-      this.#problems.add('out-of-order', at, `a second row of ${kind}s for ${quote(title)}`, 'each line once');
-    for (const cell of read) if (cell !== undefined) this.mixed.note(cell, cell.text);
-    this.lines.push({ line, kind, cells: read });
-  }
-
-  #cell(row: number, column: string, text: string): (Cell & { readonly mm: number }) | undefined {
-    if (/^(-+|–|—|\.+|)$/.test(text)) return undefined;
-    const reading = readLengthCell(text, this.#units);
-    if (reading.mm === undefined) {
-      this.#problems.add(reading.code, { file: this.#file, row, column }, quote(text), reading.wanted);
-      return undefined;
-    }
-    return { row, column, text, mm: reading.mm };
-  }
 }
 
 /** Stations closer than this are no stations of a boat: their headings are names and not places, as are whole numbers in a row. */
@@ -207,6 +97,19 @@ function wantEnds(lines: readonly LineRow[], labels: readonly string[], file: st
   }
 }
 
+/** Waterlines called 1, 2, 3 are numbered: nobody draws them a millimetre or an inch apart. */
+function wantLevels(lines: readonly LineRow[], file: string, problems: ProblemList): void {
+  for (const [kind, what] of [
+    ['waterline', 'the heights of the waterlines and not their numbers, such as "WL 1 at 0-8-0" or "WL 200"'],
+    ['buttock', 'how far out the buttocks lie and not their numbers, such as "Buttock 1 at 0-8-0" or "Buttock 200"'],
+  ] as const) {
+    const levels = lines.filter(({ line }) => line.kind === kind).map(({ line }) => line.level);
+    const sorted = levels.map(Number).sort((a, b) => a - b);
+    if (sorted.length > 1 && sorted.every((level, i) => level === i + 1))
+      problems.add('missing', { file, column: 'line' }, `${kind}s ${sorted.join(', ')}`, what);
+  }
+}
+
 function pointsOn(
   i: number,
   lines: readonly LineRow[],
@@ -240,35 +143,4 @@ function pointsOn(
     );
     return [];
   });
-}
-
-function splitRows(file: string, text: string, problems: ProblemList): readonly WideRow[] {
-  if (text.length > TABLE_LIMIT_CHARS) {
-    problems.add(
-      'too-large',
-      { file },
-      `${text.length} characters`,
-      `a table of at most ${TABLE_LIMIT_CHARS} characters`,
-    );
-    return [];
-  }
-  try {
-    const records = parse(text, {
-      bom: true,
-      comment: '#',
-      comment_no_infix: true,
-      record_delimiter: ['\r\n', '\n', '\r'],
-      relax_column_count: true,
-      relax_quotes: true,
-      skip_empty_lines: true,
-      skip_records_with_empty_values: true,
-      to: TABLE_LIMIT_ROWS + 1,
-      trim: true,
-    }) as unknown as readonly (readonly string[])[];
-    return records.map((cells, row) => ({ row, cells }));
-  } catch (error) {
-    if (!(error instanceof CsvError)) throw error;
-    problems.add('not-csv', { file }, quote(error.message, 120), 'a table of cells parted by commas');
-    return [];
-  }
 }

@@ -96,6 +96,71 @@ describe('a wide table', () => {
   });
 });
 
+function kindInEachRow(table: string): string {
+  let kind = '';
+  return table
+    .split('\n')
+    .flatMap((line) => {
+      if (/^(Half-breadths|Heights)$/.test(line)) {
+        kind = line === 'Heights' ? 'height' : 'half-breadth';
+        return [];
+      }
+      return [line.replace(/^(Sheer|Rabbet),/, `$1 ${kind},`)];
+    })
+    .join('\n');
+}
+
+describe('other ways to write the same table', () => {
+  const same = read(SMALL);
+  const points = (table: OffsetTable) => table.stations.map((_, i) => pointsOf(table, i));
+
+  test.each([
+    ['the kind in each row', kindInEachRow(SMALL)],
+    [
+      'stations named, a comma at the end of every row',
+      SMALL.replace('A,      B,      C', 'Sta A, Sta B, Sta C').replace(/,? *$/gm, ','),
+    ],
+    [
+      'waterlines and buttocks with a number beside their level',
+      SMALL.replace('WL 1-0-0', 'W.L. 2 = 1-0-0')
+        .replace('WL 0-6-0', 'Waterline 1 at 0-6-0')
+        .replace('Buttock 0-6-0', 'Buttock A (0-6-0)'),
+    ],
+    [
+      'a dash where a line does not meet a station',
+      SMALL.replace('WL 0-6-0,    ,', 'WL 0-6-0,  -  ,').replace('Buttock 0-6-0, ,', 'Buttock 0-6-0, —,'),
+    ],
+    ['the stations named again over the heights', SMALL.replace('Heights\n', 'Heights,A,B,C\n')],
+    ['a title in the corner', SMALL.replace('line,', 'Table of offsets,')],
+    ['their distances from the bow', SMALL.replace('x,  ', 'Distance from bow,')],
+    ['other dashes between feet, inches and eighths', SMALL.replaceAll('1-10-2', '1\u201310\u20132')],
+    [
+      'two columns of titles',
+      `,,A,B,C
+,x,0-0-0,2-0-0,4-0-0
+Half-breadths,Sheer,0-6-4,1-10-2,2-1-1+
+,WL 1-0-0,0-4-0,1-6-4+-,1-9-0
+,WL 0-6-0,,0-11-0++,1-4-0
+,Rabbet,0-1-4,0-1-4,0-1-4
+Heights,Sheer,2-3-0,2-0-4,1-11-0
+,Buttock 0-6-0,,0-3-4,0-2-2
+,Rabbet,0-8-0,0-1-0,0-0-4
+`,
+    ],
+  ])('%s', (_, text) => {
+    expect(points(read(text))).toEqual(points(same));
+  });
+
+  test('waterlines that are numbered only are asked for their height, diagonals are to be left out', () => {
+    const numbered = SMALL.replace('WL 1-0-0', 'WL 2').replace('WL 0-6-0', 'WL 1');
+    for (const units of ['mm', 'in'] as const)
+      expect(problems(numbered, units)).toMatchObject([
+        { code: 'missing', found: 'waterlines 1, 2', wanted: expect.stringContaining('"WL 1 at 0-8-0"') },
+      ]);
+    expect(problems(SMALL.replace('WL 1-0-0', 'Diagonal A'))[0]?.wanted).toContain('leave these rows out');
+  });
+});
+
 describe('a whole hull by waterlines and buttocks', () => {
   const hull = randomHull(chance(41));
   const STATIONS = 21;
