@@ -44,7 +44,7 @@ export function leftSentence({ left, favours, registerMm }: RipPlan, length: Len
     `${which} is up to ${degText(over.deg)} off (${length(Math.abs(over.mm))} across the siding, at girth ${length(over.girthMm)})`;
   const { outer, inner } = left;
   if (inner === null && outer === null) return 'One cut suits both wedges: nothing is left to take off.';
-  const agree = `One cut cannot suit both wedges where the frame turns. They agree at girth ${length(registerMm)}, at the turn`;
+  const agree = `One cut cannot suit both wedges where the frame turns. They agree at girth ${length(registerMm)}, where the least is then left elsewhere`;
   if (favours === 'outer' || outer === null)
     return inner === null
       ? `${agree}.`
