@@ -1,4 +1,5 @@
 import type { Plan } from '../../server/core/plan.ts';
+import { turnsText } from '../../server/core/rip/turnsText.ts';
 import { degFigure, lengthsIn, span } from '../kit/figures.ts';
 import { LIMIT_WORDS } from '../kit/words.ts';
 import { feedAtMost } from './feedFigures.ts';
@@ -63,7 +64,11 @@ export function Facts({ plan }: { readonly plan: Plan }) {
         <dt>Saw</dt>
         <dd>
           kerf {lengths.fine(plan.saw.kerfMm)} <span class="soft">{lengths.unit},</span> readout to{' '}
-          {degFigure(plan.saw.readoutDeg, 1)}°, {degFigure(plan.saw.degreesPerTurn, 1)}° a turn
+          {degFigure(plan.saw.readoutDeg, 1)}°,{' '}
+          {plan.saw.turnsTable === undefined
+            ? `${degFigure(plan.saw.degreesPerTurn, 1)}° a turn`
+            : 'turns by their table'}
+          {(plan.saw.backlashTurns ?? 0) > 0 && `, ${turnsText(plan.saw.backlashTurns ?? 0)} loose`}
         </dd>
         {plan.defaults.length > 0 && (
           <>

@@ -24,12 +24,14 @@ import {
 import { neededOver } from './stretches.ts';
 
 /** The even degrees a millimetre that must be turned over each span of the profile, but for what the readout does not show. */
-export const turnedOver = (rip: PacedRip): readonly number[] =>
-  neededOver(
+export function turnedOver(rip: PacedRip): readonly number[] {
+  const { deg, slackDeg } = wheelOverProfile(rip);
+  return neededOver(
     rip.profile.map(({ alongMm }) => alongMm),
-    wheelOverProfile(rip),
-    shownFromDeg(rip) * evenPerDegOver(rip).least,
+    deg,
+    slackDeg,
   );
+}
 
 export function following(rip: PacedRip, turnedDegPerMm: readonly number[]): readonly Limit[] {
   const spans = turnedDegPerMm.map((degPerMm) => feedOver(1, degPerMm / wheelDegPerS(rip), 'wheel'));

@@ -1,6 +1,7 @@
 /** What the pace is reckoned from, and the few figures that every routine's pace shares. */
 import type { PaceLimit } from '../plan.ts';
-import { evenPerDeg, type TurnsTable, wayTo, wheelAlong } from '../rip/handwheel.ts';
+import { evenPerDeg, looseDeg, type TurnsTable, wayTo, wheelAlong } from '../rip/handwheel.ts';
+import { takenUpAlong } from './takenUp.ts';
 
 /** A mark as it comes to the blade. */
 export interface PacedMark {
@@ -58,13 +59,19 @@ export const wheelAtMarks = ({ marks, saw }: PacedRip, before: readonly number[]
     wayTo([...before, marks[0]?.callDeg ?? 0]),
   );
 
-/** The same where the exact tilt is followed. */
-export const wheelOverProfile = ({ profile, saw }: PacedRip): readonly number[] =>
-  wheelAlong(
-    saw,
-    profile.map(({ tiltDeg }) => tiltDeg),
-    wayTo([profile[0]?.tiltDeg ?? 0]),
-  );
+/**
+ * The same where the exact tilt is followed, and what of it may be behind. Looseness is taken up over all the stock on which the tilt
+ * is within half of what the readout does not show of where it turns back; the other half is left for the rest.
+ */
+export function wheelOverProfile(rip: PacedRip): { readonly deg: readonly number[]; readonly slackDeg: number } {
+  const { profile, saw } = rip;
+  const tilts = profile.map(({ tiltDeg }) => tiltDeg);
+  const before = wayTo([tilts[0] ?? 0]);
+  const slackDeg = shownFromDeg(rip) * evenPerDegOver(rip).least;
+  if (looseDeg(saw) === 0) return { deg: wheelAlong(saw, tilts, before), slackDeg };
+  const along = profile.map(({ alongMm }) => alongMm);
+  return { deg: takenUpAlong(saw, along, tilts, before, shownFromDeg(rip) / 2), slackDeg: slackDeg / 2 };
+}
 
 /** The least even degrees that a degree of tilt takes on this frame, and the most. */
 export function evenPerDegOver({ profile, saw }: PacedRip): { readonly least: number; readonly most: number } {

@@ -12,6 +12,7 @@ import { safeFeed } from '../../../server/core/run/safeFeed.ts';
 import { wayToStation, wheelMs } from '../../../server/core/run/timing.ts';
 import { markByMark } from '../../../server/core/schedule/markByMark.ts';
 import { paceOf } from '../../../server/core/schedule/pace.ts';
+import { takenUpAlong } from '../../../server/core/schedule/takenUp.ts';
 import { CHOICES } from '../../../server/core/simulate/choices.ts';
 import { simulatorOf } from '../../../server/core/simulate/simulatePlan.ts';
 import { aJob, picked } from '../../kit/aJob.ts';
@@ -55,6 +56,45 @@ describe('the pace', () => {
         }
       }),
       { numRuns: 60 },
+    );
+  });
+});
+
+describe('looseness where the tilt is followed', () => {
+  test('is taken up near the turning point: by hand, half a degree of it over the flat of a hill', () => {
+    const wheel = { degreesPerTurn: 2, backlashTurns: 0.25 };
+    // Up to 10 and down again; within a tenth of a degree of the top lie the three places in the middle.
+    const tilts = [8, 9, 9.9, 10, 9.9, 9, 8];
+    const at = takenUpAlong(wheel, [0, 10, 20, 30, 40, 50, 60], tilts, 1, 0.1 + 1e-9);
+    const wanted = [8.25, 9.25, 10.25, 10, 9.75, 8.75, 7.75];
+    for (const [i, deg] of at.entries()) expect(deg).toBeCloseTo(wanted[i] ?? Number.NaN, 9);
+  });
+
+  test('leaves the tilt as near as it may be, all along: pushed by the wheel it strays by no more than was given', () => {
+    const tilts = fc.array(fc.double({ min: -10, max: 30, noNaN: true }), { minLength: 2, maxLength: 40 });
+    holds(
+      fc.property(
+        tilts,
+        fc.double({ min: 0, max: 1, noNaN: true }),
+        fc.double({ min: 0, max: 0.5, noNaN: true }),
+        (tiltsDeg, backlashTurns, within) => {
+          const wheel = { degreesPerTurn: 3, backlashTurns };
+          const half = (3 * backlashTurns) / 2;
+          const at = takenUpAlong(
+            wheel,
+            tiltsDeg.map((_, i) => 7 * i),
+            tiltsDeg,
+            1,
+            within,
+          );
+          // The tilt lies anywhere in the play until a face pushes it.
+          let tilt = tiltsDeg[0] ?? 0;
+          for (const [i, deg] of at.entries()) {
+            tilt = Math.min(deg + half, Math.max(deg - half, tilt));
+            expect(Math.abs(tilt - (tiltsDeg[i] ?? 0))).toBeLessThanOrEqual(within + 1e-9);
+          }
+        },
+      ),
     );
   });
 });
