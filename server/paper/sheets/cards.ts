@@ -4,6 +4,7 @@ import { phrasesFor } from '../../core/words/phrases.ts';
 import type { Type } from '../draw/pen.ts';
 import { heightOf, type Sheets } from '../draw/sheets.ts';
 import { callFigure, feedOf, lengthOf } from '../lengths.ts';
+import { wayRound } from '../wayRound.ts';
 import { spokenSteps } from './routine.ts';
 
 interface Card {
@@ -15,7 +16,7 @@ export function cardsFor(plan: Plan): readonly Card[] {
   const said = phrasesFor(plan.voice);
   const first = spokenSteps(plan)[0]?.toDeg ?? 0;
   const { pace, units, saw, rip } = plan;
-  const atFence = (rip?.way.outerIs ?? 'at the fence') === 'at the fence';
+  const atFence = wayRound(plan).outerIs === 'at the fence';
   const stop = `Anyone says "${said.stopFeed}": stop the feed; the tilt stays.`;
   return [
     {

@@ -3,6 +3,7 @@ import type { Plan, PlannedMark } from '../../core/plan.ts';
 import type { Pen } from '../draw/pen.ts';
 import type { Sheets } from '../draw/sheets.ts';
 import { callFigure, figureOf } from '../lengths.ts';
+import { drawFrameSection, tallMm } from './frameSection.ts';
 
 const COLUMNS = 2;
 /** Over a section its name, under it a little air. */
@@ -23,15 +24,12 @@ export function marksToShow(marks: readonly PlannedMark[]): readonly PlannedMark
 export function drawSections(sheets: Sheets, plan: Plan): void {
   sheets.turnPage();
   const shown = marksToShow(plan.marks);
-  const stackMm = plan.stack.plies * plan.stack.laminationMm;
-  const tallMm = Math.max(
-    ...shown.map((mark) => stackMm + Math.max(...mark.outerEdgesMm) + Math.max(...mark.innerEdgesMm)),
-  );
+  const highestMm = Math.max(...shown.map((mark) => tallMm(plan, mark)));
   const cellWide = sheets.wideMm / COLUMNS;
-  const highestMm = sheets.leftOverMm() - 30 - ROOM_MM;
-  const room = Math.min((cellWide - 2 * SIDE_MM) / plan.frame.sidingMm, highestMm / tallMm);
+  const roomMm = sheets.leftOverMm() - 30 - ROOM_MM;
+  const room = Math.min((cellWide - 2 * SIDE_MM) / plan.frame.sidingMm, roomMm / highestMm);
   const over = [1, 2, 4, 5, 8, 10, 20].find((each) => 1 / each <= room) ?? Math.ceil(1 / room);
-  const cellMm = tallMm / over + ROOM_MM;
+  const cellMm = highestMm / over + ROOM_MM;
   sheets.heading(over === 1 ? 'Sections, full size' : `Sections, scale 1 : ${over}`);
   sheets.paragraph(
     `Thickness of the edges square to the flats${plan.units === 'mm' ? ', mm' : ''}. Planking above, inside of the boat below; forward at the left.`,
@@ -63,45 +61,10 @@ function drawSection(
     sizeMm: 6.5,
     withinMm: wide / 2 - 4,
   });
-  const siding = plan.frame.sidingMm * scale;
-  const stack = plan.stack.plies * plan.stack.laminationMm * scale;
-  const [left, right] = [middle - siding / 2, middle + siding / 2];
-  const upper = top + 12 + Math.max(...mark.outerEdgesMm) * scale;
-  const lower = upper + stack;
+  const drawn = drawFrameSection(pen, plan, mark, { middleMm: middle, topMm: top + 12, scale });
+  const { leftMm: left, rightMm: right, upperMm: upper, lowerMm: lower } = drawn;
   const [outerForward, outerAft] = mark.outerEdgesMm;
   const [innerForward, innerAft] = mark.innerEdgesMm;
-  pen.area(
-    [
-      [left, upper],
-      [left, upper - outerForward * scale],
-      [right, upper - outerAft * scale],
-      [right, upper],
-    ],
-    'pale',
-    { widthMm: 0.5 },
-  );
-  pen.area(
-    [
-      [left, lower],
-      [left, lower + innerForward * scale],
-      [right, lower + innerAft * scale],
-      [right, lower],
-    ],
-    'pale',
-    { widthMm: 0.5 },
-  );
-  pen.box(left, upper, siding, stack, undefined, { widthMm: 0.3 });
-  const plies = Math.min(plan.stack.plies, 60);
-  for (let ply = 1; ply < plies; ply += 1) {
-    const y = upper + (stack * ply) / plies;
-    pen.line(
-      [
-        [left, y],
-        [right, y],
-      ],
-      { widthMm: 0.1 },
-    );
-  }
   const beside = (mm: number, x: number, y: number, align: 'left' | 'right'): void =>
     void pen.words(figureOf(mm, plan.units), x, y, { sizeMm: 5, align, withinMm: SIDE_MM - 2 });
   beside(outerForward, left - 1.5, upper - 0.8, 'right');

@@ -6,12 +6,14 @@ import type { Point } from '../draw/page.ts';
 import type { Pen } from '../draw/pen.ts';
 import { type Sheets, TEXT } from '../draw/sheets.ts';
 import { lengthOf } from '../lengths.ts';
+import { wayRound } from '../wayRound.ts';
+import { drawFrameSection, tallMm } from './frameSection.ts';
 
 export function drawWhichWay(sheets: Sheets, plan: Plan): void {
   const first = plan.leads === 'heel' ? plan.marks[0] : plan.marks.at(-1);
   const head = sheets.take(17);
   sheets.pen.words(
-    `${plan.leads.toUpperCase()} FIRST, ${upEdge(plan).toUpperCase()} EDGE UP`,
+    `${plan.leads.toUpperCase()} FIRST, ${wayRound(plan).upEdge.toUpperCase()} EDGE UP`,
     sheets.leftMm,
     head + 13,
     {
@@ -47,14 +49,9 @@ export function drawWhichWay(sheets: Sheets, plan: Plan): void {
     );
 }
 
-const upEdge = (plan: Plan): 'forward' | 'aft' => plan.rip?.way.upEdge ?? plan.thickEdge;
-const fenceSide = (plan: Plan): 'left' | 'right' =>
-  plan.rip?.way.fence ?? (plan.saw.leans === 'right' ? 'left' : 'right');
-const outerIsAtFence = (plan: Plan): boolean => (plan.rip?.way.outerIs ?? 'at the fence') === 'at the fence';
-
 /** The feed runs to the left, as the strip reads; so the sawyer's left is below and his right above. */
 function drawFromAbove(pen: Pen, plan: Plan, left: number, top: number, wide: number, firstMark: number): void {
-  const isFenceBelow = fenceSide(plan) === 'left';
+  const isFenceBelow = wayRound(plan).fence === 'left';
   pen.box(left, top + 6, wide, 40, undefined, { widthMm: 0.3, ink: 'grey' });
   const [x0, x1, y0, y1] = [left + 46, left + wide - 8, top + 18, top + 34];
   const fence = isFenceBelow ? y1 : y0 - 3;
@@ -82,7 +79,7 @@ function drawFromAbove(pen: Pen, plan: Plan, left: number, top: number, wide: nu
   const other = plan.leads === 'heel' ? 'HEAD' : 'HEEL';
   pen.words(plan.leads.toUpperCase(), x0 + 18, y0 + 6.3, { sizeMm: 6, face: 'strong' });
   pen.words(other, x1 - 18, y0 + 6.3, { sizeMm: 6, face: 'strong', align: 'right' });
-  pen.words(`${upEdge(plan)} edge up`, (x0 + x1) / 2, y0 + 6, { sizeMm: 5, align: 'middle' });
+  pen.words(`${wayRound(plan).upEdge} edge up`, (x0 + x1) / 2, y0 + 6, { sizeMm: 5, align: 'middle' });
   pen.words(`mark ${firstMark} comes first`, (x0 + x1) / 2, y1 - 2.2, { sizeMm: 4.5, align: 'middle' });
   pen.arrow(
     [left + wide * 0.72, isFenceBelow ? y0 - 4 : y1 + 4],
@@ -114,7 +111,7 @@ function drawAlongTheFeed(pen: Pen, plan: Plan, middle: number, top: number, wid
   const steepest = steepestOf(plan);
   const [thick, high] = [plan.stock.thicknessMm, plan.frame.sidingMm];
   const scale = Math.min((wide - 24) / thick, 46 / high, 1.2);
-  const sign = fenceSide(plan) === 'left' ? 1 : -1;
+  const sign = wayRound(plan).fence === 'left' ? 1 : -1;
   const table = top + 66;
   const from = middle - (sign * thick * scale) / 2;
   const at = (mm: number, heightMm: number): Point => [from + sign * mm * scale, table - heightMm * scale];
@@ -132,9 +129,10 @@ function drawAlongTheFeed(pen: Pen, plan: Plan, middle: number, top: number, wid
     { widthMm: 0.8 },
   );
   pen.box(Math.min(from, from - sign * 4), table - 0.7 * high * scale, 4, 0.7 * high * scale, 'black');
-  const up = upEdge(plan);
-  const atFence = outerIsAtFence(plan) ? steepest.outerEdgesMm : steepest.innerEdgesMm;
-  const away = outerIsAtFence(plan) ? steepest.innerEdgesMm : steepest.outerEdgesMm;
+  const { upEdge: up, outerIs } = wayRound(plan);
+  const isOuterAtFence = outerIs === 'at the fence';
+  const atFence = isOuterAtFence ? steepest.outerEdgesMm : steepest.innerEdgesMm;
+  const away = isOuterAtFence ? steepest.innerEdgesMm : steepest.outerEdgesMm;
   const [fenceTop, fenceFoot] = [edgeOf(atFence, up), edgeOf(atFence, otherEdge(up))];
   const [awayTop, awayFoot] = [edgeOf(away, up), edgeOf(away, otherEdge(up))];
   pen.area([at(0, 0), at(0, high), at(fenceTop, high), at(fenceFoot, 0)], 'pale', { widthMm: 0.5 });
@@ -146,7 +144,7 @@ function drawAlongTheFeed(pen: Pen, plan: Plan, middle: number, top: number, wid
   const beyond = (share: number): Point => at(kerfFoot + (kerfTop - kerfFoot) * share, high * share);
   pen.line([beyond(-0.06), beyond(1.22)], { widthMm: 0.7 });
   pen.words('blade', beyond(1.2)[0] + 2.5, beyond(1.2)[1] + 1, { sizeMm: 4.5 });
-  const outer = outerIsAtFence(plan) ? ['OUTER', 'INNER'] : ['INNER', 'OUTER'];
+  const outer = isOuterAtFence ? ['OUTER', 'INNER'] : ['INNER', 'OUTER'];
   const [fenceWord = '', awayWord = ''] = outer;
   const beside = table - high * scale * 0.42;
   const [out, off] = [from - sign * 6, at(thick, 0)[0] + sign * 2];
@@ -161,47 +159,16 @@ function drawAlongTheFeed(pen: Pen, plan: Plan, middle: number, top: number, wid
 
 /** The halves have changed places: flats to the stack, sawn faces outward. */
 function drawInTheFrame(pen: Pen, plan: Plan, middle: number, top: number, wide: number): void {
-  const { outerEdgesMm, innerEdgesMm, mark } = steepestOf(plan);
-  const stackMm = plan.stack.plies * plan.stack.laminationMm;
-  const tallMm = Math.max(...outerEdgesMm) + stackMm + Math.max(...innerEdgesMm);
-  const scale = Math.min((wide - 44) / plan.frame.sidingMm, 56 / tallMm);
-  const siding = plan.frame.sidingMm * scale;
-  const [left, right] = [middle - siding / 2, middle + siding / 2];
-  const upper = top + 14 + Math.max(...outerEdgesMm) * scale;
-  const lower = upper + stackMm * scale;
-  pen.words(`In the frame, at mark ${mark}`, middle, top + 4, {
-    sizeMm: 4.5,
-    face: 'strong',
-    align: 'middle',
-    withinMm: wide,
-  });
+  const steepest = steepestOf(plan);
+  const scale = Math.min((wide - 44) / plan.frame.sidingMm, 56 / tallMm(plan, steepest));
+  const title = `In the frame, at mark ${steepest.mark}`;
+  pen.words(title, middle, top + 4, { sizeMm: 4.5, face: 'strong', align: 'middle', withinMm: wide });
   pen.words('planking', middle, top + 11, { sizeMm: 4.5, align: 'middle' });
-  pen.area(
-    [
-      [left, upper],
-      [left, upper - outerEdgesMm[0] * scale],
-      [right, upper - outerEdgesMm[1] * scale],
-      [right, upper],
-    ],
-    'pale',
-    { widthMm: 0.5 },
-  );
-  pen.area(
-    [
-      [left, lower],
-      [left, lower + innerEdgesMm[0] * scale],
-      [right, lower + innerEdgesMm[1] * scale],
-      [right, lower],
-    ],
-    'pale',
-    { widthMm: 0.5 },
-  );
-  pen.box(left, upper, siding, lower - upper, undefined, { widthMm: 0.3 });
-  if (lower - upper > 7)
-    pen.words('stack', middle, (upper + lower) / 2 + 1.6, { sizeMm: 4.5, align: 'middle', withinMm: siding });
+  const drawn = drawFrameSection(pen, plan, steepest, { middleMm: middle, topMm: top + 14, scale });
+  const { leftMm: left, rightMm: right, upperMm: upper, lowerMm: lower } = drawn;
   pen.words('OUTER', left - 2, upper - 1, { sizeMm: 5, face: 'strong', align: 'right' });
   pen.words('INNER', left - 2, lower + 5, { sizeMm: 5, face: 'strong', align: 'right' });
-  const foot = Math.max(lower + 5, lower + Math.max(...innerEdgesMm) * scale);
+  const foot = Math.max(lower + 5, drawn.footMm);
   pen.words('forward', left, foot + 5.5, { sizeMm: 4.5, align: 'middle' });
   pen.words('aft', right, foot + 5.5, { sizeMm: 4.5, align: 'middle' });
   pen.words('inside of the boat', middle, foot + 11, { sizeMm: 4.5, align: 'middle', withinMm: wide });

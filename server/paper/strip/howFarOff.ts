@@ -1,6 +1,7 @@
 /** How far the strip may lie off, and where there is room for it. */
 import type { Plan } from '../../core/plan.ts';
 import { edgeOf } from '../../core/rip/wedges.ts';
+import { wayRound } from '../wayRound.ts';
 
 export interface StripAllowance {
   /** By how much the bevel changes in a millimetre of stock, where it changes fastest. */
@@ -14,7 +15,7 @@ export interface StripAllowance {
 /** An error along the stock becomes one of the bevel by the rate at which the bevel changes: deg = deg/mm x mm. Derived. */
 export function stripAllowance(plan: Plan): StripAllowance {
   const degPerMm = plan.twist.maxDegPerM / 1000;
-  const up = plan.rip?.way.upEdge ?? plan.thickEdge;
+  const up = wayRound(plan).upEdge;
   const least = (edges: (mark: Plan['marks'][number]) => readonly [number, number]): number =>
     Math.min(...plan.marks.map((mark) => edgeOf(edges(mark), up)));
   return {

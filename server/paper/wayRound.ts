@@ -1,0 +1,6 @@
+import type { Plan } from '../core/plan.ts';
+import type { WayRound } from '../core/rip/ripPlan.ts';
+
+/** How the stock lies. Plans made before they told lie so too: thick edge up, the outer wedge at the fence. */
+export const wayRound = ({ rip, thickEdge, saw }: Plan): WayRound =>
+  rip?.way ?? { upEdge: thickEdge, fence: saw.leans === 'right' ? 'left' : 'right', outerIs: 'at the fence' };
