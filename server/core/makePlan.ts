@@ -133,6 +133,7 @@ function plannedMark(
     lineBottomMm: line.bottomMm,
     outerEdgesMm: place.wedges.outerMm,
     innerEdgesMm: place.wedges.innerMm,
+    innerInFrameMm: place.innerInFrameMm,
     innerLeftDeg: place.innerSawnDeg - place.bevelDeg + 0,
     innerLeftMm: leftMm(job.frame.sidingMm, place.innerSawnDeg, place.bevelDeg),
   };

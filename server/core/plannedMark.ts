@@ -19,6 +19,8 @@ export interface PlannedMark {
   /** [forward, aft] */
   readonly outerEdgesMm: readonly [number, number];
   readonly innerEdgesMm: readonly [number, number];
+  /** The inner wedge's at this place of the frame: it falls elsewhere on the cut. Plans made before have none. */
+  readonly innerInFrameMm?: readonly [number, number];
   /** The bevel that the cut leaves on the inner wedge at this place of the frame, less what it asks; and that across the siding. */
   readonly innerLeftDeg?: number;
   readonly innerLeftMm?: number;

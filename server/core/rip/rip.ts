@@ -9,7 +9,7 @@ import type { Cut } from './cut.ts';
 import { handOf, type Lay, layOf } from './lay.ts';
 import { type LaidOut, layOut, type Unbendable, type WedgeEnds } from './layOut.ts';
 import { agreeAt, greatestAt, innerSawnDeg, sharedBevels } from './registered.ts';
-import { type Wedges, wedgesOf } from './wedges.ts';
+import { type EdgesMm, type Wedges, wedgesOf } from './wedges.ts';
 
 /** The frame's moulded edge, from its pattern. */
 export interface PatternCurve {
@@ -28,6 +28,8 @@ export interface RipPlace {
   readonly tiltDeg: number;
   /** Both as the cut leaves them at this place of the outer one. */
   readonly wedges: Wedges;
+  /** The inner wedge's edges where this place of the frame falls on it. */
+  readonly innerInFrameMm: EdgesMm;
   /** Of the moulded edge, positive as a bilge; 0 where there is no pattern. */
   readonly curvaturePerMm: number;
   /** Along the straight outer wedge from the first place; without a pattern simply along the girth. */
@@ -85,13 +87,15 @@ export function ripOf(
   const places = girthsMm.map((girthMm, i): RipPlace => {
     const sawnDeg = sawn.bevelAtDeg(girthMm) + 0;
     const innerStockMm = lines.innerStockMm[i] ?? 0;
+    const insideDeg = innerSawnDeg(lines, sawn, innerStockMm) + 0;
     return {
       girthMm,
       bevelDeg: bevelsDeg[i] ?? 0,
       sawnDeg,
-      innerSawnDeg: innerSawnDeg(lines, sawn, innerStockMm) + 0,
+      innerSawnDeg: insideDeg,
       tiltDeg: lay.hand * sawnDeg + 0,
       wedges: wedgesOf(cut, lay.hand * sawnDeg, lay.thickEdge),
+      innerInFrameMm: wedgesOf(cut, lay.hand * insideDeg, lay.thickEdge).innerMm,
       curvaturePerMm: curvatureAt(girthMm),
       stockMm: lines.stockMm[i] ?? 0,
       innerStockMm,

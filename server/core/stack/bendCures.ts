@@ -11,10 +11,11 @@ import type { PlannedMark } from '../plannedMark.ts';
 import { ripChoices, straightAtMm } from '../rip/choices.ts';
 import { halfKerfMm, layCut } from '../rip/cut.ts';
 import { handOf, layOf } from '../rip/lay.ts';
-import { type Wedges, wedgesOf } from '../rip/wedges.ts';
+import { type Edge, edgeOf, otherEdge, type Wedges, wedgesOf } from '../rip/wedges.ts';
+import { radToDeg } from '../units.ts';
 import { isHardwood } from './bendLimit.ts';
 import { pliesBetween } from './plies.ts';
-import { bendsOf, isWithinLimit, type LayeredMark, sharpestOf, wedgeBends } from './wedgeBend.ts';
+import { bendsOf, innerInFrame, isWithinLimit, type LayeredMark, sharpestOf, wedgeBends } from './wedgeBend.ts';
 
 export type BendCure = LayeredCure | SteamCure;
 
@@ -85,9 +86,20 @@ function ripped(job: Job, marks: readonly PlannedMark[], share: number, thinnest
   const hand = handOf(marks.map(({ sawnDeg }) => sawnDeg));
   const { thickEdge } = layOf(job.frame, job.saw.leans, hand);
   const tilts = marks.map(({ sawnDeg }) => hand * sawnDeg * share);
+  const insideTilts = marks.map((at) => share * insideTiltDeg(at, thickEdge, job.frame.sidingMm));
   const asked = { kerfMm: job.saw.kerfMm, straightAtMm: straightAtMm(job), thinnestEdgeMm };
-  const cut = layCut(asked, job.frame.sidingMm, tilts);
-  return { edges: tilts.map((tiltDeg) => wedgesOf(cut, tiltDeg, thickEdge)), thicknessMm: cut.thicknessMm };
+  const cut = layCut(asked, job.frame.sidingMm, [...tilts, ...insideTilts]);
+  const edges = tilts.map((tiltDeg, i) => ({
+    outerMm: wedgesOf(cut, tiltDeg, thickEdge).outerMm,
+    innerMm: wedgesOf(cut, insideTilts[i] ?? tiltDeg, thickEdge).innerMm,
+  }));
+  return { edges, thicknessMm: cut.thicknessMm };
+}
+
+/** The tilt at which the inner wedge was sawn where this place of the frame falls on it. */
+function insideTiltDeg(at: PlannedMark, upEdge: Edge, sidingMm: number): number {
+  const edgesMm = innerInFrame(at);
+  return radToDeg(Math.atan2(edgeOf(edgesMm, otherEdge(upEdge)) - edgeOf(edgesMm, upEdge), sidingMm));
 }
 
 function rips(job: Job, marks: readonly PlannedMark[], layers: number): LayeredCure {
@@ -106,7 +118,7 @@ function resawn(job: Job, marks: readonly PlannedMark[], layers: number): Layere
 
 function planed(job: Job, marks: readonly PlannedMark[], layers: number): LayeredCure | undefined {
   const edges = marks.map((mark) =>
-    each({ outerMm: mark.outerEdgesMm, innerMm: mark.innerEdgesMm }, (edgeMm) => edgeMm / layers),
+    each({ outerMm: mark.outerEdgesMm, innerMm: innerInFrame(mark) }, (edgeMm) => edgeMm / layers),
   );
   const cure = layered(job, 'planed', layers, marks, edges, null);
   return cure.thinMm < THINNEST_PLANED_MM - 1e-9 ? undefined : cure;

@@ -46,13 +46,17 @@ export function bendsOf(at: LayeredMark, moulded: Edge, mouldingMm: number): rea
   return [...bends('outer', at.outerMm), ...bends('inner', at.innerMm)];
 }
 
+/** The inner wedge's edges where the mark's place of the frame falls on it. */
+export const innerInFrame = (at: Pick<PlannedMark, 'innerEdgesMm' | 'innerInFrameMm'>): EdgesMm =>
+  at.innerInFrameMm ?? at.innerEdgesMm;
+
 /** Both wedges at every mark where the frame turns, as they come off the saw. */
 export const wedgeBends = (job: Pick<Job, 'frame'>, marks: readonly PlannedMark[]): readonly LayerBend[] =>
-  marks.flatMap(({ mark, radiusMm, outerEdgesMm, innerEdgesMm }) =>
-    radiusMm === null
+  marks.flatMap((at) =>
+    at.radiusMm === null
       ? []
       : bendsOf(
-          { mark, radiusMm, outerMm: outerEdgesMm, innerMm: innerEdgesMm, layers: 1 },
+          { mark: at.mark, radiusMm: at.radiusMm, outerMm: at.outerEdgesMm, innerMm: innerInFrame(at), layers: 1 },
           job.frame.mouldedFace,
           job.frame.mouldingMm,
         ),

@@ -204,10 +204,13 @@ function fallsWhereItIsBent({ plan, hull }: Frame, { outer, inner }: Pieces): vo
       fromMm: plan.marks[0]?.innerStockMm ?? 0,
     }),
   );
-  for (const { girthMm, stockMm, innerStockMm, bevelDeg, innerLeftDeg = 0, innerLeftMm = 0 } of plan.marks) {
+  for (const mark of plan.marks) {
+    const { girthMm, stockMm, innerStockMm, bevelDeg, innerInFrameMm, innerLeftDeg = 0, innerLeftMm = 0 } = mark;
     expect(Math.abs(outerAt(girthMm) - stockMm)).toBeLessThan(0.1);
     expect(Math.abs(innerAt(girthMm) - innerStockMm)).toBeLessThan(0.1);
     const [forward, aft] = inner(innerStockMm);
+    expect(Math.abs(forward - (innerInFrameMm?.[0] ?? Number.NaN))).toBeLessThan(0.03);
+    expect(Math.abs(aft - (innerInFrameMm?.[1] ?? Number.NaN))).toBeLessThan(0.03);
     const grows = plan.frame.mouldedFace === 'forward' ? forward - aft : aft - forward;
     expect(Math.abs(grows - plan.frame.sidingMm * tan(bevelDeg) - innerLeftMm)).toBeLessThan(0.03);
     const across = plan.frame.sidingMm * (tan(bevelDeg + innerLeftDeg) - tan(bevelDeg));
