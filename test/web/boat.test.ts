@@ -85,6 +85,63 @@ describe('by-the-mark boat', () => {
   });
 });
 
+/** A flat-bottomed skiff, made up: bottom and side meet in a chine; stations to the millimetre. */
+const CHINED = [
+  'station,x,y,z,knuckle',
+  ...[0, 700, 1400, 2100, 2800, 3500, 4200].flatMap((x, i) => {
+    const full = Math.sin(Math.PI * (0.15 + (0.7 * x) / 4200));
+    const [half, rise] = [520 * full, 160 * (1 - full)];
+    const row = (y: number, z: number, knuckle = '') => `${i},${x},${Math.round(y)},${Math.round(z)},${knuckle}`;
+    return [
+      ...[0.1, 0.4, 0.7].map((t) => row(half * t, rise + 20 * t)),
+      row(half, rise + 20, 'yes'),
+      ...[0.33, 0.66, 1].map((t) => row(half + 110 * t, rise + 20 + 420 * t)),
+    ];
+  }),
+  '',
+].join('\n');
+
+test('a chine and a cant, by the command and by HTTP; a frame picked up beside the offsets', async () => {
+  const folder = mkdtempSync(join(tmpdir(), 'chined-'));
+  const chined = {
+    format: 'by-the-mark/job@1',
+    units: 'mm',
+    frame: { siding: 30 },
+    shape: { offsets: 'skiff.csv', at: 1000, cantDeg: 6, frames: [600, 1000, 3000] },
+    marks: { spacing: 100 },
+  };
+  writeFileSync(join(folder, 'skiff.csv'), CHINED);
+  writeFileSync(join(folder, 'job.json'), JSON.stringify(chined));
+  const { code, out } = await run('boat', join(folder, 'job.json'), '--json');
+  expect(code).toBe(0);
+  const boat = JSON.parse(out);
+  expect(boat.cantDeg).toBe(6);
+  for (const frame of boat.frames) {
+    expect(frame.knuckles).toHaveLength(1);
+    expect(Math.abs(frame.knuckles[0].belowDeg - frame.knuckles[0].aboveDeg)).toBeGreaterThan(0.1);
+    expect(frame.warnings.join(' ')).toContain('Saw the frame in two lengths that meet there.');
+  }
+  const program = await startProgram(freeDataDir());
+  onTestFinished(() => program.end('SIGKILL'));
+  const files = { 'skiff.csv': CHINED };
+  const planned = await ask(`${program.url}/api/plan`, { method: 'POST', body: { job: chined, files } });
+  expect(planned.status).toBe(200);
+  expect(planned.json.offsets.knuckles).toEqual(boat.frames[1].knuckles);
+  expect(planned.json.warnings.map(({ code: of }: { code: string }) => of)).toContain('knuckle');
+
+  const { shape } = job;
+  const picked = { ...job, shape: { ...shape, pickup: 'pickup.csv' } };
+  const pickup = 'girth,bevel\n0,3.5\n300,6.5\n600,9.5\n750,11\n900,10.5\n1200,9.5\n1540,8.5\n';
+  const held = await ask(`${program.url}/api/plan`, {
+    method: 'POST',
+    body: { job: picked, files: { 'offsets.csv': OFFSETS, 'pickup.csv': pickup } },
+  });
+  expect(held.status).toBe(200);
+  expect(held.json.against.rows).toHaveLength(7);
+  expect(held.json.against.neighbours.map(({ atMm }: { atMm: number }) => atMm)).toEqual([1800, 2250]);
+  expect(held.json.offsets).toBeUndefined();
+});
+
 test('a plan and a run by HTTP: chord beside tangent, hollow, run-off; the job is offered on the start page', async () => {
   const program = await startProgram(freeDataDir());
   onTestFinished(() => program.end('SIGKILL'));
