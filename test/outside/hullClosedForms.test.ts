@@ -9,6 +9,7 @@ import { hullSurface } from '../../server/core/hull/surface.ts';
 import { radToDeg } from '../../server/core/units.ts';
 import { expectClose } from '../kit/close.ts';
 import { type DrawnPoint, evenly, offsetTable } from '../kit/offsetTable.ts';
+import { placeAtHeight } from '../kit/placeAtHeight.ts';
 import { exactBevelDeg, halfBreadthMm, keelDownMm } from './wigleySection.ts';
 
 const STATIONS = evenly(0, 10_000, 21);
@@ -202,15 +203,7 @@ describe('an ellipsoid of half-axes 6000, 1500 and 1100', () => {
 describe('the Wigley hull of 10 m', () => {
   const section: Section = (x) =>
     evenly(keelDownMm, 0, 15).map((down) => [halfBreadthMm(x - 5000, down), keelDownMm - down]);
-  const at = (frame: HullFrame, down: number) => {
-    let [low, high] = [0, frame.girthMm];
-    for (let i = 0; i < 60; i++) {
-      const middle = (low + high) / 2;
-      if (frame.at(middle).zMm < keelDownMm - down) low = middle;
-      else high = middle;
-    }
-    return frame.at(low);
-  };
+  const at = (frame: HullFrame, down: number) => placeAtHeight(frame, keelDownMm - down);
 
   test.each([
     [1250, 312.5, 1.7184],

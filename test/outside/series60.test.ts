@@ -11,6 +11,7 @@ import { hullSurface } from '../../server/core/hull/surface.ts';
 import { radToDeg } from '../../server/core/units.ts';
 import { expectClose } from '../kit/close.ts';
 import { evenly, offsetTable } from '../kit/offsetTable.ts';
+import { placeAtHeight } from '../kit/placeAtHeight.ts';
 
 const [LENGTH_MM, HALF_BEAM_MM, DRAUGHT_MM] = [15_000, 1000, 800];
 const SPACING_MM = LENGTH_MM / 20;
@@ -49,15 +50,7 @@ function frameAt(station: number, sidingMm = 1, mouldedFace: 'forward' | 'aft' =
   if (frame === undefined) throw new Error(`no frame at station ${station}`);
   return frame;
 }
-function onWaterline(frame: HullFrame, waterline: number) {
-  let [low, high] = [0, frame.girthMm];
-  for (let i = 0; i < 60; i++) {
-    const middle = (low + high) / 2;
-    if (frame.at(middle).zMm < waterline * DRAUGHT_MM) low = middle;
-    else high = middle;
-  }
-  return frame.at(low);
-}
+const onWaterline = (frame: HullFrame, waterline: number) => placeAtHeight(frame, waterline * DRAUGHT_MM);
 
 test('the transcription: prismatic coefficient and centre of buoyancy by the trapezium rule on its own areas', () => {
   const stations = [...sections.keys()];

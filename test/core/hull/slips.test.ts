@@ -4,16 +4,13 @@ import type { OffsetPoint, OffsetTable } from '../../../server/core/hull/offsets
 import { slipsIn, standingOff } from '../../../server/core/hull/slips.ts';
 import { expectClose } from '../../kit/close.ts';
 import { evenly, offsetTable } from '../../kit/offsetTable.ts';
+import { traditional } from '../../kit/wideTable.ts';
 import { chance } from '../frame/fairFrames.ts';
 import { offsetsOf, randomHull } from './analyticHull.ts';
 
 const [STATIONS, POINTS, EIGHTH_MM] = [21, 15, 3.175];
 
-/** A length as feet-inches-eighths. */
-function traditional(mm: number): string {
-  const eighths = Math.round(mm / EIGHTH_MM);
-  return `${Math.floor(eighths / 96)}-${Math.floor((eighths % 96) / 8)}-${eighths % 8}`;
-}
+const inEighths = (mm: number): string => traditional(mm, false);
 
 /** The table with one figure in place of another; cells are written as `write` does. */
 function withSlip(
@@ -89,7 +86,7 @@ describe('slips of the pen', () => {
   });
 
   test('feet, inches and eighths: of those over 100 mm more than eight in ten', () => {
-    const { of, found, others } = rates(50, EIGHTH_MM, 100, footOrInches, traditional);
+    const { of, found, others } = rates(50, EIGHTH_MM, 100, footOrInches, inEighths);
     expect(of).toBeGreaterThan(20);
     expect(found).toBeGreaterThan(0.8);
     expect(others).toBeLessThan(0.05);
@@ -112,13 +109,13 @@ describe('slips of the pen', () => {
     const table = offsetsOf(randomHull(chance(77)), STATIONS, POINTS, EIGHTH_MM);
     const right = table.stations[9]?.points[8];
     if (right === undefined) throw new Error('no point 8 on station 9');
-    const slip = withSlip(table, { station: 9, point: 8, side: 'y', mm: right.yMm + 304.8 }, traditional);
+    const slip = withSlip(table, { station: 9, point: 8, side: 'y', mm: right.yMm + 304.8 }, inEighths);
     const [told, ...rest] = slipsIn(slip);
     expect(rest).toEqual([]);
     expect(told).toMatchObject({
       code: 'off-the-fair-line',
       at: { file: 'offsets.csv', row: right.yCell.row, column: 'y' },
-      found: expect.stringContaining(`"${traditional(right.yMm + 304.8)}" on station 9`),
+      found: expect.stringContaining(`"${inEighths(right.yMm + 304.8)}" on station 9`),
     });
     const fair =
       /about (\d+)-(\d+)-(\d)/
