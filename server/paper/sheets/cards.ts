@@ -1,6 +1,7 @@
 /** A card each for sawyer, tilt hand and tailer, the cautions, and what is done when the signal is lost. */
 import type { Plan } from '../../core/plan.ts';
 import { phrasesFor } from '../../core/words/phrases.ts';
+import { stripLetters } from '../../wire/markCode.ts';
 import type { Type } from '../draw/pen.ts';
 import { heightOf, type Sheets } from '../draw/sheets.ts';
 import { callFigure, feedOf, lengthOf } from '../lengths.ts';
@@ -26,7 +27,7 @@ export function cardsFor(plan: Plan): readonly Card[] {
           ? `Follow the drawn line, ${lengthOf(rip.lineMm, units)} from the reference face where it runs straight.`
           : 'Feed straight along the fence. Do not steer.',
         `No faster than ${feedOf(pace.limitMPerMin, units)}. On "${said.easeFeed}": slower at once.`,
-        `The ${plan.leads} leads. Before the wood touches the blade hear the tilt hand say ${callFigure(first, saw)}.`,
+        `The ${plan.leads} leads. Before the wood touches the blade hear the tilt hand say ${callFigure(first, saw)}°.`,
         'See to line and hands alone; the caller sees to the marks. No words at a mark: stop the feed. Silence is never "carry on".',
         stop,
       ],
@@ -37,7 +38,7 @@ export function cardsFor(plan: Plan): readonly Card[] {
         `Before the run the readout shows ${callFigure(plan.sawTruth?.squareShowsDeg ?? 0, saw)} with the blade square by a test block. One turn of the wheel is ${saw.degreesPerTurn}°.`,
         ...comeToFirst(plan),
         'See only the readout. At each call say the figure back and turn to it at once; be there before the next mark.',
-        'Nothing heard, or not understood: hold the tilt, and say "again". Never turn by guess.',
+        `Nothing heard, or not understood: hold the tilt and say "again"; not in time for the mark: "${said.stopFeed}". Never turn by guess.`,
         'Turn nothing while the wood stands still in the cut.',
         `After the last mark: "${said.runDone}". ${stop}`,
       ],
@@ -48,7 +49,7 @@ export function cardsFor(plan: Plan): readonly Card[] {
         'Take the halves off behind the blade and bear their weight. Never pull.',
         `The half at the fence is the ${atFence ? 'outer' : 'inner'} wedge. Turn neither half; lay both down as they came.`,
         'See that the kerf does not pinch the blade. In doubt say the words below.',
-        'Know where the saw stops; you are the one with a free hand.',
+        'Know where the stop of the saw is, and how you reach it without crossing the line of the blade.',
         stop,
       ],
     },
@@ -61,18 +62,22 @@ function comeToFirst({ sawTruth }: Plan): readonly string[] {
 }
 
 const LINE: Type = { sizeMm: 5 };
-const ADVICE: Type = { sizeMm: 4.5 };
+/** Read on the wall, in a hurry. */
+const ADVICE: Type = { sizeMm: 5.6 };
 const HEAD_MM = 13;
 
 export function drawCards(sheets: Sheets, plan: Plan): void {
+  // A card that is cut out still says whose it is.
+  const name = `frame ${plan.frame.label}, ${plan.frame.side}, strip ${stripLetters(plan)}`;
   sheets.turnPage();
   for (const { who, lines } of cardsFor(plan)) {
-    const wide = sheets.wideMm - 16;
+    const wide = sheets.wideMm - 10;
     const high = HEAD_MM + lines.reduce((sum, line) => sum + heightOf(line, wide - 6, LINE) + 1.2, 0) + 4;
     const top = sheets.take(high + 3);
     const { pen, leftMm } = sheets;
     pen.box(leftMm, top, sheets.wideMm, high, undefined, { widthMm: 0.4, dashMm: [3, 2] });
     pen.words(who, leftMm + 5, top + 9.5, { sizeMm: 9, face: 'strong' });
+    pen.words(name, leftMm + sheets.wideMm - 5, top + 9, { sizeMm: 4.5, align: 'right', withinMm: 100 });
     let at = top + HEAD_MM;
     for (const line of lines) {
       pen.box(leftMm + 6, at + 2.4, 1.6, 1.6, 'black');
@@ -91,8 +96,8 @@ export function drawCautions(sheets: Sheets, plan: Plan): void {
     [
       `What is said then: "${said.signalLost}". Where the wood came back: "${said.pulledBack}".`,
       'With the blade at a stand find on the strip the last mark that passed it. The readout must show the figure of that row; where it does not, it was lost before: say so to each other, and write down where.',
-      "Whether a blade may be started in its cut is for the saw's manual to say. Where it may not, draw the stock off the standing blade.",
-      'Go on by voice alone: the caller takes the schedule, from the next mark on. Agree on it aloud before the saw is switched on.',
+      "Whether a blade may be started in its cut, and how the stock is freed from a standing one, is for the saw's manual to say. A twisted kerf holds the blade: use no force.",
+      'Go on by voice alone: the caller takes the schedule. Agree on it aloud before the saw is switched on. As the feed goes on, the bevel that was being turned to is said again; then the next mark has its row.',
     ],
     ADVICE,
   );
@@ -106,11 +111,7 @@ export function drawCautions(sheets: Sheets, plan: Plan): void {
     ],
     ADVICE,
   );
-  const close: Type = { sizeMm: 4.2 };
-  const high = plan.cautions.reduce((sum, caution) => sum + heightOf(caution, sheets.wideMm - 6, close) + 1.5, 11);
-  // All on one page, and large where that is a page of their own.
-  const isAlone = high > sheets.leftOverMm();
-  if (isAlone) sheets.turnPage();
+  sheets.turnPage();
   sheets.heading('Cautions');
-  sheets.list(plan.cautions, isAlone ? { sizeMm: 5.6 } : close);
+  sheets.list(plan.cautions, ADVICE);
 }
