@@ -4,24 +4,14 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { describe, expect, onTestFinished, test } from 'vitest';
-import { cli } from '../../server/cli.ts';
 import { freeDataDir } from '../kit/freeDataDir.ts';
 import { startProgram } from '../kit/program.ts';
+import { runCli as run } from '../kit/runCli.ts';
 import { ask } from './openWeb.ts';
 
 const DEMO = fileURLToPath(new URL('../../server/demo/offsets-job.json', import.meta.url));
 const OFFSETS = readFileSync(new URL('../../server/demo/offsets.csv', import.meta.url), 'utf8');
 const job = JSON.parse(readFileSync(DEMO, 'utf8'));
-
-async function run(...args: string[]) {
-  const said = { out: '', err: '' };
-  const write = (to: 'out' | 'err') => ({
-    write: (text: string) => {
-      said[to] += text;
-    },
-  });
-  return { code: await cli(args, { out: write('out'), err: write('err') }), ...said };
-}
 
 describe('by-the-mark boat', () => {
   test('prints a line for each frame of the job', async () => {

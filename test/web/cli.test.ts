@@ -5,8 +5,8 @@ import { createServer } from 'node:net';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { describe, expect, onTestFinished, test } from 'vitest';
-import { cli } from '../../server/cli.ts';
 import { freeDataDir } from '../kit/freeDataDir.ts';
+import { runCli as run } from '../kit/runCli.ts';
 import { ask } from './openWeb.ts';
 
 const DOOR = fileURLToPath(new URL('../../server/door.mjs', import.meta.url));
@@ -45,17 +45,6 @@ function start(...args: string[]): Started {
       return found() ?? `no ${word}: ${said.err}`;
     },
   };
-}
-
-/** The same in this process, which is quicker. */
-async function run(...args: string[]) {
-  const said = { out: '', err: '' };
-  const write = (to: 'out' | 'err') => ({
-    write: (text: string) => {
-      said[to] += text;
-    },
-  });
-  return { code: await cli(args, { out: write('out'), err: write('err') }), ...said };
 }
 
 describe('what is given wrong ends with 2 and one line', () => {
