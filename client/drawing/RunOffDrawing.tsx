@@ -5,6 +5,10 @@ import { lengthsIn } from '../kit/figures.ts';
 import { useWidth } from './useWidth.ts';
 
 const [TOP, BOTTOM, SIDE] = [30, 44, 40];
+const SEEN_PX = 60;
+const MOST_WIDENED = 10;
+/** Shorter ones are told to a tenth. */
+const SHORT_MM = 20;
 
 export function RunOffDrawing(props: { readonly runOff: OffsetsPlan['runOff']; readonly units: 'mm' | 'in' }) {
   const { places, atHeadMm } = props.runOff;
@@ -15,9 +19,10 @@ export function RunOffDrawing(props: { readonly runOff: OffsetsPlan['runOff']; r
   const upright = (height - TOP - BOTTOM) / girthMm;
   const offs = places.map(({ offMm }) => offMm);
   const [most, least] = [Math.max(...offs, 0), Math.min(...offs, 0)];
-  // One scale for both, if the run-off then is wide enough to be seen and narrow enough for the page.
-  const room = width - 2 * SIDE;
-  const across = Math.min(room / Math.max(most - least, 1e-9), Math.max(upright, 60 / Math.max(most - least, 1e-9)));
+  const span = Math.max(most - least, 1e-9);
+  // One scale for both, but where the run-off would hardly be seen or not fit the page.
+  const seen = Math.min(MOST_WIDENED * upright, SEEN_PX / span);
+  const across = Math.min((width - 2 * SIDE) / span, Math.max(upright, seen));
   const drawn = (most - least) * across;
   const plane = (width - drawn) / 2 - least * across;
   const x = (offMm: number): number => plane + offMm * across;
@@ -26,6 +31,8 @@ export function RunOffDrawing(props: { readonly runOff: OffsetsPlan['runOff']; r
     .x(({ offMm }) => x(offMm))
     .y((place) => y(place.girthMm));
   const isAft = atHeadMm > 0;
+  const size = Math.abs(atHeadMm);
+  const told = `${size < SHORT_MM ? lengths.fine(size) : lengths.along(size)} ${lengths.unit}`;
 
   return (
     <div ref={box} class="drawing">
@@ -34,13 +41,13 @@ export function RunOffDrawing(props: { readonly runOff: OffsetsPlan['runOff']; r
         height={height}
         viewBox={`0 0 ${width} ${height}`}
         role="img"
-        aria-label={`A plain stack runs ${lengths.along(Math.abs(atHeadMm))} ${lengths.unit} ${isAft ? 'aft' : 'forward'} by the head`}
+        aria-label={`A plain stack runs ${told} ${isAft ? 'aft' : 'forward'} by the head`}
       >
         <path class="loft-thin" d={`M${plane} ${height - BOTTOM + 10} V${TOP - 12}`} />
         <path class="loft-curve" d={path(places) ?? ''} />
         <path class="loft-mark" d={`M${plane} ${y(girthMm)} H${x(atHeadMm)}`} />
         <text x={(plane + x(atHeadMm)) / 2} y={y(girthMm) - 10} text-anchor="middle" class="loft-call">
-          {lengths.along(Math.abs(atHeadMm))} {lengths.unit}
+          {told}
         </text>
         <text
           class="loft-label"
