@@ -209,10 +209,10 @@ function fallsWhereItIsBent({ plan, hull }: Frame, { outer, inner }: Pieces): vo
     expect(Math.abs(outerAt(girthMm) - stockMm)).toBeLessThan(0.1);
     expect(Math.abs(innerAt(girthMm) - innerStockMm)).toBeLessThan(0.1);
     const [forward, aft] = inner(innerStockMm);
-    expect(Math.abs(forward - (innerInFrameMm?.[0] ?? Number.NaN))).toBeLessThan(0.03);
-    expect(Math.abs(aft - (innerInFrameMm?.[1] ?? Number.NaN))).toBeLessThan(0.03);
+    expect(Math.abs(forward - (innerInFrameMm?.[0] ?? Number.NaN))).toBeLessThan(FAIRING_MM);
+    expect(Math.abs(aft - (innerInFrameMm?.[1] ?? Number.NaN))).toBeLessThan(FAIRING_MM);
     const grows = plan.frame.mouldedFace === 'forward' ? forward - aft : aft - forward;
-    expect(Math.abs(grows - plan.frame.sidingMm * tan(bevelDeg) - innerLeftMm)).toBeLessThan(0.03);
+    expect(Math.abs(grows - plan.frame.sidingMm * tan(bevelDeg) - innerLeftMm)).toBeLessThan(FAIRING_MM);
     const across = plan.frame.sidingMm * (tan(bevelDeg + innerLeftDeg) - tan(bevelDeg));
     expect(Math.abs(across - innerLeftMm)).toBeLessThan(1e-9);
   }
