@@ -36,7 +36,11 @@ function Next(props: { readonly view: RunView; readonly deeds: Deeds; readonly c
   switch (view.state) {
     case 'ready':
       return (
-        <button type="button" class="next button-strong" onClick={() => deeds.start(false)}>
+        <button
+          type="button"
+          class={view.square?.seenDeg === null ? 'next' : 'next button-strong'}
+          onClick={() => deeds.start(false)}
+        >
           <FeedingShape /> Start
         </button>
       );

@@ -51,13 +51,17 @@ export interface TrialMeasured {
 }
 
 type Term = 'late' | 'offset' | 'slope';
+/** A place at the first or last mark's line may be written a little beyond it. */
+const AT_THE_LINE_MM = 5;
 const CLEARLY = 2;
 const PASSES = 8;
 const SLOPE_OVER_MM = 10;
 
 /** Undefined where fewer than three rows lie on the trial. */
 export function correctionOf(asked: TrialMeasured): TrialCorrection | undefined {
-  const rows = asked.rows.filter(({ alongMm }) => alongMm >= asked.fromMm && alongMm <= asked.toMm);
+  const rows = asked.rows.filter(
+    ({ alongMm }) => alongMm >= asked.fromMm - AT_THE_LINE_MM && alongMm <= asked.toMm + AT_THE_LINE_MM,
+  );
   if (rows.length < 3) return undefined;
   const three = fitTerms(asked, rows, rows.length > 3 ? ['late', 'offset', 'slope'] : ['late', 'offset']);
   const hasSlope = isClear(three.value('slope'));

@@ -159,6 +159,20 @@ describe('what a measured trial tells', () => {
     expect(found).toMatchObject({ late: null, off: null, either: null, rows: [] });
   });
 
+  test('a place that is written a little beyond the last line is at the line', () => {
+    const rows = [0, 300, 604].map((alongMm) => ({ alongMm, bevelDeg: sawnDeg(alongMm), weight: 1 }));
+    const asked = {
+      rows,
+      wantedDeg: sawnDeg,
+      fromMm: 0,
+      toMm: 599.9,
+      hand: 1,
+      readoutTable: [],
+      errorDeg: 0.5,
+    } as const;
+    expect(correctionOf(asked)?.measured).toBe(3);
+  });
+
   test('two rows tell nothing', () => {
     const asked = { wantedDeg: sawnDeg, fromMm: 0, toMm: 10, hand: 1, readoutTable: [], errorDeg: 0.5 } as const;
     expect(
