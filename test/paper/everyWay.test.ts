@@ -5,7 +5,9 @@ import { fileURLToPath } from 'node:url';
 import { expect, onTestFinished, test } from 'vitest';
 import { cli } from '../../server/cli.ts';
 import { loadDemo } from '../../server/demo/loadDemo.ts';
-import { PAPERS } from '../../server/wire/papers.ts';
+import { makePaper } from '../../server/paper/makePaper.ts';
+import { PAPERS, type PaperTask } from '../../server/wire/papers.ts';
+import { demoPlan } from '../kit/demoPlan.ts';
 import { freeDataDir } from '../kit/freeDataDir.ts';
 import { startProgram } from '../kit/program.ts';
 import { linesOf, readPages } from './printed.ts';
@@ -25,54 +27,50 @@ const post = (address: string, body: unknown): Promise<Response> =>
   fetch(address, { method: 'POST', headers: { 'content-type': 'application/json' }, body: JSON.stringify(body) });
 const bytesOf = async (answer: Response): Promise<Buffer> => Buffer.from(await answer.arrayBuffer());
 
-test('command, address and run give the same file, byte for byte', async () => {
+test('every paper by command', async () => {
+  const dir = freeDataDir();
+  const plan = await demoPlan();
+  for (const paper of PAPERS) {
+    const out = join(dir, `${paper}.pdf`);
+    const size = paper === 'strip' ? 'tape24' : 'letter';
+    expect(await run(paper, DEMO, '--out', out, '--paper', size)).toEqual({ code: 0, out: '', err: '' });
+    const bytes = await makePaper({ plan, paper, size } as PaperTask);
+    expect(readFileSync(out).equals(bytes)).toBe(true);
+  }
+});
+
+test('address, run and command give the same file byte for byte; so does the record, also when the server is gone', async () => {
   const dataDir = freeDataDir();
   const program = await startProgram(dataDir);
   onTestFinished(() => program.end('SIGKILL'));
   const { job, files } = await loadDemo();
-  const made = await post(`${program.url}/api/runs`, { job, files, mode: 'rehearsal', feed: { kind: 'external' } });
-  const { run: id } = (await made.json()) as { run: string };
-  for (const paper of PAPERS) {
-    const out = join(dataDir, `${paper}.pdf`);
-    const size = paper === 'strip' ? 'roll62' : 'letter';
-    expect(await run(paper, DEMO, '--out', out, '--paper', size)).toEqual({ code: 0, out: '', err: '' });
-    const answer = await post(`${program.url}/api/paper/${paper}`, { job, files, paper: size });
-    expect(answer.headers.get('content-type')).toBe('application/pdf');
-    const bytes = readFileSync(out);
-    expect(bytes.subarray(0, 5).toString()).toBe('%PDF-');
-    expect(bytes.equals(await bytesOf(answer))).toBe(true);
-    if (paper !== 'strip') continue;
-    const ofTheRun = await fetch(`${program.url}/api/runs/${id}/paper/${paper}.pdf?paper=${size}`);
-    expect(bytes.equals(await bytesOf(ofTheRun))).toBe(true);
-  }
-});
+  const strip = join(dataDir, 'strip.pdf');
+  expect(await run('strip', DEMO, '--out', strip)).toEqual({ code: 0, out: '', err: '' });
+  const posted = await post(`${program.url}/api/paper/strip`, { job, files });
+  expect(posted.headers.get('content-type')).toBe('application/pdf');
+  expect(readFileSync(strip).equals(await bytesOf(posted))).toBe(true);
 
-test('the record of a run, from its address and, when the server is gone, by command', async () => {
-  const dataDir = freeDataDir();
-  const program = await startProgram(dataDir);
-  const { job, files } = await loadDemo();
   const made = await post(`${program.url}/api/runs`, { job, files, mode: 'rehearsal', feed: { kind: 'external' } });
   const { run: id } = (await made.json()) as { run: string };
+  const ofTheRun = await fetch(`${program.url}/api/runs/${id}/paper/strip.pdf`);
+  expect(readFileSync(strip).equals(await bytesOf(ofTheRun))).toBe(true);
+
   await post(`${program.url}/api/runs/${id}/start`, { withoutSound: true });
   for (const each of ['stop-feed', 'resume', 'finish']) await post(`${program.url}/api/runs/${id}/${each}`, {});
-  const answer = await fetch(`${program.url}/api/runs/${id}/paper/record.pdf`);
-  const bytes = await bytesOf(answer);
+  const bytes = await bytesOf(await fetch(`${program.url}/api/runs/${id}/paper/record.pdf`));
   const text = (await readPages(bytes)).flatMap(linesOf).join('\n');
   expect(text).toContain(`Run ${id},`);
   expect(text).toContain('State finished; 0 of 13 marks reached');
   expect(text.replaceAll('\n', ' ')).toMatch(/started without sound .*stop feed, from a page .*resumed .*ended/);
+
   const out = join(dataDir, 'record.pdf');
   const busy = await run('record', id, '--out', out, '--data', dataDir);
-  expect(busy.code).toBe(2);
-  expect(busy.err).toMatch(/record: the data folder .*record page/);
+  expect(busy).toMatchObject({ code: 2, err: expect.stringMatching(/^record: the data folder .*record page/) });
   await program.end();
   expect(await run('record', id, '--out', out, '--data', dataDir)).toEqual({ code: 0, out: '', err: '' });
   expect(readFileSync(out).equals(bytes)).toBe(true);
-  expect(await run('record', 'nobody', '--out', out, '--data', dataDir)).toMatchObject({
-    code: 2,
-    err: 'record: there is no run "nobody"\n',
-  });
-});
+  // Two servers and a voice: a machine that is busy with other tests is waited for.
+}, 180_000);
 
 test.each([
   ['no file', ['strip', DEMO], 'strip: no --out given; wanted the name of the PDF file to write\n'],
