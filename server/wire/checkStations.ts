@@ -11,6 +11,9 @@ const NEAREST_MM = 0.01;
 /** A section that turns by more than this from one chord to the next doubles back: two rows have changed places. */
 const DOUBLES_BACK = Math.cos((120 * Math.PI) / 180);
 
+/** More are no lines plan, and lofting through them takes too long: it grows with the cube of their number. */
+const MOST_STATIONS = 150;
+
 /** The stations, from forward aft; what is wrong goes to `problems`. */
 export function checkStations(
   file: string,
@@ -29,6 +32,10 @@ export function checkStations(
     );
   if (drafts.length < 2)
     problems.add('too-few', { file: name }, `${drafts.length} station${drafts.length === 1 ? '' : 's'}`, 'at least 2');
+  if (drafts.length > MOST_STATIONS) {
+    problems.add('too-many', { file: name }, `${drafts.length} stations`, `at most ${MOST_STATIONS} stations`);
+    return stations;
+  }
   drafts.forEach((station, i) => {
     const before = drafts[i - 1];
     if (before !== undefined && station.xMm <= before.xMm + NEAREST_MM)

@@ -70,6 +70,11 @@ describe('the long form', () => {
     ['a half-breadth below nothing', spoilt(4, 'B,900,-100,0'), { code: 'out-of-range', at: { row: 4, column: 'y' } }],
     ['a single station', rows(...BOX.slice(0, 3)), { code: 'too-few', at: { file: 'offsets.csv' } }],
     ['a station of one point', rows(...BOX, 'C,1800,100,0'), { code: 'too-few', at: { row: 7 } }],
+    [
+      'more stations than a lines plan has',
+      rows(...Array.from({ length: 151 }, (_, i) => [`${i},${10 * i},100,0`, `${i},${10 * i},300,200`]).flat()),
+      { code: 'too-many', at: { file: 'offsets.csv' } },
+    ],
     ['no name', spoilt(1, ',0,100,0'), { code: 'missing', at: { row: 1, column: 'station' } }],
   ])('%s is told with its place', (_, text, wanted) => {
     const told = problems(text);
