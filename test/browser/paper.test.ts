@@ -56,4 +56,5 @@ it('the start page gives every paper of the plan, a run its own, the record page
   expect((await saved(page, 'link', 'Mark strip (PDF)')).text).toContain('HEAD LEADS');
   await page.goto(`${program.url}/record?run=${json.run}`);
   expect((await saved(page, 'link', 'Record (PDF)')).text).toContain(json.run);
-});
+  // Eight PDFs and a voice: a machine that is busy with other tests is waited for.
+}, 180_000);
