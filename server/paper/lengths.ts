@@ -3,6 +3,7 @@ import type { Plan } from '../core/plan.ts';
 import { MM_PER_INCH } from '../core/units.ts';
 
 const PARTS_OF_INCH = 32;
+const MM_PER_FOOT = 12 * MM_PER_INCH;
 
 /** For instance `1234.5`, or `4' 0 19/32"`, without the unit where that is mm: a table names it once. */
 export function figureOf(mm: number, units: Plan['units']): string {
@@ -42,6 +43,16 @@ export function bevelFigure(deg: number): string {
 /** No sign at a nought, and the true minus, which is as wide as a digit. */
 export const minus = (figure: string): string =>
   Number(figure) === 0 ? figure.replace('-', '') : figure.replace('-', '−');
+
+/** A length that must not be passed: rounded down to what paper shows. */
+export const atMostOf = (mm: number, units: Plan['units']): string => {
+  const step = units === 'mm' ? 0.1 : MM_PER_INCH / PARTS_OF_INCH;
+  return lengthOf(Math.floor(mm / step + 1e-6) * step, units);
+};
+
+/** How fast a bevel changes along the stock. */
+export const rateOf = (degPerM: number, units: Plan['units']): string =>
+  units === 'mm' ? `${degPerM.toFixed(1)}° a metre` : `${((degPerM * MM_PER_FOOT) / 1000).toFixed(2)}° a foot`;
 
 /** A feed in the user's units; a limit is never told as more than it is. */
 export const feedOf = (mPerMin: number, units: Plan['units']): string =>

@@ -45,7 +45,7 @@ describe('the schedule', () => {
     for (const part of phrasesFor(demo.voice).runDone.split(/(?<=,) /)) expect(lines.join('\n')).toContain(part);
     const first = demo.marks.at(-1)?.callDeg ?? 0;
     expect(lines.join('\n')).toContain(
-      `first before the wood ${numberWords(first, 'digits', 'en')} ${oneDecimal(first)}`,
+      `first before the wood ${numberWords(first, demo.voice.numbers, demo.voice.language)} ${oneDecimal(first)}`,
     );
     for (const { callDeg, mark } of demo.marks.slice(0, -1))
       expect(lines.some((line) => line.startsWith(`${mark + 1} `) && line.endsWith(oneDecimal(callDeg)))).toBe(true);
@@ -79,7 +79,7 @@ describe('the schedule', () => {
     const text = allText(await read('sheet'));
     const { twist, pace, fairing, saw } = demo;
     expect(text).toContain(
-      `at most ${twist.maxDegPerM.toFixed(1)}° a metre; the blade follows ${twist.limitDegPerM.toFixed(1)}°`,
+      `at most ${twist.maxDegPerM.toFixed(1)}° a metre; the blade follows ${twist.limitDegPerM.toFixed(1)}° a metre`,
     );
     expect(text).toContain(`at most ${(Math.floor(pace.limitMPerMin * 100) / 100).toFixed(2)} m/min`);
     expect(text).toContain(`${saw.tiltDeg[0]}° to ${saw.tiltDeg[1]}°`.replace('-', '−'));
@@ -132,9 +132,16 @@ test('the strip says how far it may lie off', async () => {
   const text = pages.at(-1)?.text ?? '';
   const { twist, saw } = demo;
   const degPerMm = twist.maxDegPerM / 1000;
-  expect(text).toContain(`${twist.maxDegPerM.toFixed(1)}° in a metre`);
+  expect(text).toContain(`${twist.maxDegPerM.toFixed(1)}° a metre`);
   expect(text).toContain(`makes the bevel up to ${degPerMm.toFixed(3)}° wrong`);
-  expect(text).toContain(`at most ${(saw.readoutDeg / 2 / degPerMm).toFixed(1)} mm off`);
+  expect(text).toContain(`at most ${(Math.floor((saw.readoutDeg / 2 / degPerMm) * 10) / 10).toFixed(1)} mm off`);
+  const inches = await readPages(await makePaper({ plan: { ...demo, units: 'in' }, paper: 'strip', size: 'letter' }));
+  // Half a step of the readout over degrees an inch, rounded down to the thirty-second.
+  const thirtySeconds = Math.floor((saw.readoutDeg / 2 / (degPerMm * 25.4)) * 32);
+  expect(inches.at(-1)?.text).toContain(`at most ${thirtySeconds}/32" off`);
+  expect(inches.at(-1)?.text).toContain(
+    `lies 1/16" off along the stock makes the bevel up to ${((degPerMm * 25.4) / 16).toFixed(3)}° wrong`,
+  );
   expect(text).toContain(`Mark 13 to mark 1 is ${(demo.marks.at(-1)?.stockMm ?? 0).toFixed(1)} mm by a steel tape`);
 });
 

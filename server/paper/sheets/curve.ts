@@ -3,7 +3,7 @@ import type { Plan } from '../../core/plan.ts';
 import type { Point } from '../draw/page.ts';
 import type { Pen } from '../draw/pen.ts';
 import type { Sheets } from '../draw/sheets.ts';
-import { bevelFigure, callFigure, feedOf, lengthOf, minus } from '../lengths.ts';
+import { bevelFigure, callFigure, feedOf, lengthOf, minus, rateOf } from '../lengths.ts';
 
 const BECAUSE: Readonly<Record<Plan['pace']['limitedBy'], string>> = {
   words: 'the words of the call',
@@ -26,7 +26,7 @@ export function drawCurveSheet(sheets: Sheets, plan: Plan): void {
   sheets.facts(
     [
       ["Saw's reach", `${minus(`${saw.tiltDeg[0]}`)}° to ${minus(`${saw.tiltDeg[1]}`)}°`],
-      ['Twist', `at most ${twist.maxDegPerM.toFixed(1)}° a metre; the blade follows ${twist.limitDegPerM.toFixed(1)}°`],
+      ['Twist', `at most ${rateOf(twist.maxDegPerM, units)}; the blade follows ${rateOf(twist.limitDegPerM, units)}`],
       ['Feed', `at most ${feedOf(pace.limitMPerMin, units)}, because of ${BECAUSE[pace.limitedBy]}`],
       ['Fairing', `${fairing.rmsDeg.toFixed(2)}° between what was picked up and the fair curve (root mean square)`],
       ...fairing.suspects.map(

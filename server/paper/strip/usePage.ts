@@ -1,17 +1,20 @@
 /** How the strip is put up, and how far it may be off: said on paper of its own behind the strip. */
 import type { Plan } from '../../core/plan.ts';
+import { MM_PER_INCH } from '../../core/units.ts';
 import type { StripSize } from '../../wire/papers.ts';
 import type { Page } from '../draw/page.ts';
 import { LEADING, openPen, wrap } from '../draw/pen.ts';
 import { writable } from '../draw/typeface.ts';
-import { lengthOf } from '../lengths.ts';
+import { atMostOf, lengthOf, rateOf } from '../lengths.ts';
 import type { Flagged } from './flags.ts';
 import { stripAllowance } from './howFarOff.ts';
 import { MEDIA } from './media.ts';
 
 /** Degrees over an offset that nobody sees by eye. */
 const OUT_OF_SQUARE_DEG = 1;
-const BESIDE_MM = 100;
+const BESIDE_MM: Readonly<Record<Plan['units'], number>> = { mm: 100, in: 4 * MM_PER_INCH };
+/** So little is easily laid wrong. */
+const LITTLE_MM: Readonly<Record<Plan['units'], number>> = { mm: 1, in: MM_PER_INCH / 16 };
 /** Narrower tapes are hardly to be had. */
 const TAPE_MM = 12;
 
@@ -39,7 +42,8 @@ export function useSentences(plan: Plan, { flags }: Flagged): readonly Sentence[
   const [first, last] = [flags[0], flags.at(-1)];
   const other = plan.leads === 'heel' ? 'head' : 'heel';
   const bare = flags.filter(({ lane }) => lane === null).map(({ mark }) => mark);
-  const skewMm = BESIDE_MM * Math.tan((OUT_OF_SQUARE_DEG * Math.PI) / 180);
+  const besideLineMm = BESIDE_MM[plan.units];
+  const skewMm = besideLineMm * Math.tan((OUT_OF_SQUARE_DEG * Math.PI) / 180);
   return [
     [
       'Which way',
@@ -53,11 +57,11 @@ export function useSentences(plan: Plan, { flags }: Flagged): readonly Sentence[
       'How far off',
       mayBeOffMm === null
         ? 'The bevel does not change along this stock, so that the strip may lie anywhere.'
-        : `Where the bevel changes fastest it does so by ${(degPerMm * 1000).toFixed(1)}° in a metre: a strip that lies ${length(1)} off along the stock makes the bevel up to ${degPerMm.toFixed(3)}° wrong. It may lie at most ${length(mayBeOffMm)} off: then the bevel is wrong by half a step of the readout (${plan.saw.readoutDeg / 2}°). That must do for paper, joins, pins and eye together.`,
+        : `Where the bevel changes fastest it does so by ${rateOf(degPerMm * 1000, plan.units)}: a strip that lies ${length(LITTLE_MM[plan.units])} off along the stock makes the bevel up to ${(degPerMm * LITTLE_MM[plan.units]).toFixed(3)}° wrong. It may lie at most ${atMostOf(mayBeOffMm, plan.units)} off: then the bevel is wrong by half a step of the readout (${plan.saw.readoutDeg / 2}°). That must do for paper, joins, pins and eye together.`,
     ],
     [
       'Square',
-      `Square the marks across to the line. From a strip that lies ${length(BESIDE_MM)} beside the line, ${OUT_OF_SQUARE_DEG}° out of square is ${length(skewMm)} along the stock.`,
+      `Square the marks across to the line. From a strip that lies ${length(besideLineMm)} beside the line, ${OUT_OF_SQUARE_DEG}° out of square is ${length(skewMm)} along the stock.`,
     ],
     [
       'Check',
