@@ -161,13 +161,13 @@ const LOOKED_AT = 80;
 const placeAt = (asked: Asked, piece: Piece, shiftMm: number, atMm: number): Planing =>
   planingAt(asked, piece.bevelDeg(atMm - shiftMm), asked.bevelDeg(atMm), piece.thinMm(atMm - shiftMm));
 
-/** The place of the frame where an edge has least to give; null where what is left over is nowhere more than the measuring error. */
+/** The place of the frame where an edge has least to give; null where what is left over is nowhere clearly more than the measuring error. */
 function mostLacking(asked: Asked, piece: Piece, shiftMm: number, errorDeg: number): SavedPiece['lacks'] {
   let most: SavedPiece['lacks'] = null;
   for (let i = 0; i <= LOOKED_AT; i += 1) {
     const atMm = asked.heelMm + ((asked.headMm - asked.heelMm) * i) / LOOKED_AT;
     const { leftDeg, lacksMm, edge } = placeAt(asked, piece, shiftMm, atMm);
-    if (Math.abs(leftDeg) > errorDeg && lacksMm > (most?.mm ?? 0))
+    if (Math.abs(leftDeg) > MATCHES * errorDeg && lacksMm > (most?.mm ?? 0))
       most = { alongMm: atMm - shiftMm, edge, mm: lacksMm, deg: leftDeg };
   }
   return most;
@@ -231,7 +231,7 @@ function reasonOf(asked: Asked, rows: readonly PieceRow[], tried: Tried, options
   return mirrored <= reversed ? 'mirrored' : 'reversed';
 }
 
-/** Rows that stand off no more than this many measuring errors, root mean square, are taken to be of that frame. */
+/** What is off by no more than this many measuring errors may be measuring: rows (root mean square), or a place of the faired curve. */
 const MATCHES = 1.5;
 const CURVE_PARTS = 120;
 

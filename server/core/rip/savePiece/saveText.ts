@@ -38,6 +38,7 @@ export function saveSentences(saved: SavedPiece, lengths: Lengths): readonly str
   return [
     saved.verdict === 'scrap' ? '' : laySentence(saved, lengths),
     saved.verdict === 'plane' ? planeSentence(saved, lengths) : '',
+    saved.verdict === 'scrap' ? '' : leftSentence(saved),
     saved.verdict === 'scrap' ? '' : mouldedSentence(saved, lengths),
     matchSentence(saved, lengths),
     saved.verdict === 'scrap' ? '' : unmeasuredSentence(saved, lengths),
@@ -64,6 +65,14 @@ function planeSentence({ places, units }: SavedPiece, lengths: Lengths): string 
   const marks = marksText(planed);
   const thinnest = Math.min(...planed.map(({ thinnestMm }) => thinnestMm));
   return `Plane the sawn face down at the ${edges}, to nothing at the other edge, as the table says (${marks}; ${units}, square to the finished face). Nowhere does an edge come under ${lengths.fine(thinnest)}. Draw the finished edge with a gauge from the flat first, and try it with the bevel as you go.`;
+}
+
+/** Where an edge has no more to give and yet it is no scrap: by little more than the measuring error. */
+function leftSentence({ places, errorDeg }: SavedPiece): string {
+  const left = places.filter(({ leftDeg }) => Math.abs(leftDeg) > errorDeg);
+  if (left.length === 0) return '';
+  const most = Math.max(...left.map(({ leftDeg }) => Math.abs(leftDeg)));
+  return `At ${marksText(left)} no edge has wood enough: up to ${degrees(most)} may be left over there, little more than it was measured to. Measure there again before you plane.`;
 }
 
 /** A moulded edge that is planed comes inboard. */
