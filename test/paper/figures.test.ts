@@ -180,6 +180,10 @@ test('the which-way sheet says which end, which edge and which half', async () =
   expect(text).toContain('HEAD FIRST, AFT EDGE UP');
   expect(text).toContain(`mark ${demo.marks.length} comes first`);
   expect(text).toContain('The half at the fence becomes the outer wedge, thicker at its aft edge.');
+  const { rip } = demo;
+  if (rip === undefined) throw new Error('the demo has no rip');
+  const byLine = allText(await read('which-way', { ...demo, rip: { ...rip, feeds: 'along a line' } }));
+  expect(byLine).toContain('reference face on this side');
   const unsure = allText(await read('which-way', { ...demo, leadsIsSure: false }));
   expect(unsure).toContain('Not confirmed');
 });

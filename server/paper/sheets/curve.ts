@@ -1,4 +1,5 @@
 /** The bevel curve with what limits it: the saw's reach, the twist, the feed between the marks. */
+import { againstSentences, offsetsSentences } from '../../core/frame/offsetsSentences.ts';
 import type { Plan } from '../../core/plan.ts';
 import type { Point } from '../draw/page.ts';
 import type { Pen } from '../draw/pen.ts';
@@ -28,7 +29,20 @@ export function drawCurveSheet(sheets: Sheets, plan: Plan): void {
       ["Saw's reach", `${minus(`${saw.tiltDeg[0]}`)}° to ${minus(`${saw.tiltDeg[1]}`)}°`],
       ['Twist', `at most ${rateOf(twist.maxDegPerM, units)}; the blade follows ${rateOf(twist.limitDegPerM, units)}`],
       ['Feed', `at most ${feedOf(pace.limitMPerMin, units)}, because of ${BECAUSE[pace.limitedBy]}`],
-      ['Fairing', `${fairing.rmsDeg.toFixed(2)}° between what was picked up and the fair curve (root mean square)`],
+      ...(plan.pickedUp.length === 0
+        ? []
+        : [
+            [
+              'Fairing',
+              `${fairing.rmsDeg.toFixed(2)}° between what was picked up and the fair curve (root mean square)`,
+            ] as const,
+          ]),
+      ...offsetsSentences(plan).map((sentence) => ['From the offsets', sentence] as const),
+      ...(plan.against === undefined
+        ? []
+        : againstSentences(plan.against, plan.girthMm, units).map(
+            (sentence) => ['Beside the offsets', sentence] as const,
+          )),
       ...fairing.suspects.map(
         ({ row, girthMm, foundDeg, fairDeg }) =>
           [

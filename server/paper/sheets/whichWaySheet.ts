@@ -55,8 +55,12 @@ function drawFromAbove(pen: Pen, plan: Plan, left: number, top: number, wide: nu
   pen.box(left, top + 6, wide, 40, undefined, { widthMm: 0.3, ink: 'grey' });
   const [x0, x1, y0, y1] = [left + 46, left + wide - 8, top + 18, top + 34];
   const fence = isFenceBelow ? y1 : y0 - 3;
-  pen.box(left + 22, fence, wide - 44, 3, 'black');
-  pen.words('fence', left + 26, isFenceBelow ? fence + 7.6 : fence - 1.6, { sizeMm: 4.5 });
+  // Where a line is followed the stock does not run along the fence: its face on that side is what is measured from.
+  const isFenced = plan.rip?.feeds !== 'along a line';
+  if (isFenced) pen.box(left + 22, fence, wide - 44, 3, 'black');
+  pen.words(isFenced ? 'fence' : 'reference face on this side', left + 26, isFenceBelow ? fence + 7.6 : fence - 1.6, {
+    sizeMm: 4.5,
+  });
   pen.box(x0, y0, x1 - x0, y1 - y0, 'pale', { widthMm: 0.5 });
   const cut = (y0 + y1) / 2;
   pen.line(
@@ -128,7 +132,8 @@ function drawAlongTheFeed(pen: Pen, plan: Plan, middle: number, top: number, wid
     ],
     { widthMm: 0.8 },
   );
-  pen.box(Math.min(from, from - sign * 4), table - 0.7 * high * scale, 4, 0.7 * high * scale, 'black');
+  if (plan.rip?.feeds !== 'along a line')
+    pen.box(Math.min(from, from - sign * 4), table - 0.7 * high * scale, 4, 0.7 * high * scale, 'black');
   const { upEdge: up, outerIs } = wayRound(plan);
   const isOuterAtFence = outerIs === 'at the fence';
   const atFence = isOuterAtFence ? steepest.outerEdgesMm : steepest.innerEdgesMm;
