@@ -37,12 +37,10 @@ export function drawCurveSheet(sheets: Sheets, plan: Plan): void {
               `${fairing.rmsDeg.toFixed(2)}° between what was picked up and the fair curve (root mean square)`,
             ] as const,
           ]),
-      ...offsetsSentences(plan).map((sentence) => ['From the offsets', sentence] as const),
+      ...offsetsSentences(plan).map((sentence) => ['Offsets', sentence] as const),
       ...(plan.against === undefined
         ? []
-        : againstSentences(plan.against, plan.girthMm, units).map(
-            (sentence) => ['Beside the offsets', sentence] as const,
-          )),
+        : againstSentences(plan.against, plan.girthMm, units).map((sentence) => ['Offsets', sentence] as const)),
       ...fairing.suspects.map(
         ({ row, girthMm, foundDeg, fairDeg }) =>
           [
