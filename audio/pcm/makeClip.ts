@@ -12,7 +12,7 @@ export const CLIP_LUFS = -16;
 /** No sample above this. */
 export const CEILING_DBFS = -1;
 /** Rises when anything here changes, so that clips made before are not taken for new ones. */
-export const PROCESSING = 1;
+export const PROCESSING = 2;
 
 const BUTTERWORTH = Math.SQRT1_2;
 
@@ -28,7 +28,7 @@ export const FOR_NOISE: Tone = {
   highPassHz: 250,
   shelfHz: 1200,
   shelfDb: 9,
-  compression: { thresholdDb: -26, ratio: 3, attackS: 0.002, releaseS: 0.06 },
+  compression: { thresholdDb: -34, ratio: 6, attackS: 0.001, releaseS: 0.02 },
 };
 const BEFORE_COMPRESSION_LUFS = -20;
 /** Low enough to keep the onset of an "f"; the lead keeps what lies below it. */
@@ -37,8 +37,8 @@ const LEAD = samplesIn(0.005);
 const TAIL = samplesIn(0.02);
 
 /** A voice that begins at once, without the lead, still does not click. */
-const FADE_IN = samplesIn(0.005);
-const FADE_OUT = samplesIn(0.012);
+const FADE_IN = samplesIn(0.006);
+const FADE_OUT = samplesIn(0.014);
 
 const LIMITER_REACH = samplesIn(0.002);
 const CLOSE_ENOUGH_LU = 0.1;

@@ -213,7 +213,7 @@ function readVoice(voice: JobSection, reading: Reading): Job['voice'] {
   return {
     language,
     form: voice.choice('form', ['angle', 'mark and angle'], 'angle'),
-    numbers: voice.choice('numbers', ['natural', 'digits', 'two digits'], 'digits'),
+    numbers: voice.choice('numbers', ['natural', 'digits', 'two digits'], 'two digits'),
     // Without a default: the language has words for everything.
     ...(voice.isGiven('words') ? { words: readWords(voice.section('words', PHRASE_NAMES), language, reading) } : {}),
   };

@@ -49,7 +49,7 @@ test('every phrase is spoken: of a plausible length, at once, unclipped, all equ
   for (const { text, key, durationMs } of rendered) {
     const samples = await samplesOf(key);
     expect(durationMs, text).toBe(Math.round((samples.length / SAMPLE_RATE_HZ) * 1000));
-    expect(durationMs, text).toBeGreaterThan(250);
+    expect(durationMs, text).toBeGreaterThan(200);
     // The one long phrase begins with its order; the rest may be cut off by the next call.
     expect(durationMs, text).toBeLessThan(text === phrases.signalLost ? 7000 : 4000);
     expect(firstSound(samples, -40), text).toBeGreaterThanOrEqual(0);

@@ -4,7 +4,7 @@ import type { Pace, PaceSuggestion } from '../plan.ts';
 import { roundedDown } from './roundedDown.ts';
 
 /** Of two that allow the same feed the one that is better understood in noise comes first (`npm run bench:voice`). */
-const NUMBERS: readonly NumberForm[] = ['digits', 'two digits', 'natural'];
+const NUMBERS: readonly NumberForm[] = ['two digits', 'digits', 'natural'];
 /** Other words that allow less than so much more are not worth another way of hearing. */
 const WORTH = 1.1;
 
@@ -31,4 +31,4 @@ export function otherWords(
   return most.allowsMPerMin >= WORTH * pace.limitMPerMin ? [{ kind: 'words', ...most }] : [];
 }
 
-const none = { form: 'angle', numbers: 'digits', allowsMPerMin: 0 } as const;
+const none = { form: 'angle', numbers: 'natural', allowsMPerMin: 0 } as const;

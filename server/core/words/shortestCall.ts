@@ -3,7 +3,7 @@ import { type Called, type CallWording, callText } from './callText.ts';
 import { spokenLengthS } from './spokenLength.ts';
 
 /** Every number form; of two that take the same time, the one that is better understood in noise comes first. */
-const FORMS: readonly NumberForm[] = ['digits', 'two digits', 'natural'];
+const FORMS: readonly NumberForm[] = ['two digits', 'digits', 'natural'];
 
 export interface WordedCall {
   readonly text: string;

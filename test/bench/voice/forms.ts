@@ -6,8 +6,8 @@ import { OURS, SPEAKERS, type Speaker } from './speakers.ts';
 
 export const FORMS: readonly NumberForm[] = ['natural', 'digits', 'two digits'];
 /** The default of a job. */
-export const OUR_FORM: NumberForm = 'digits';
-const TAKES = 2;
+export const OUR_FORM: NumberForm = 'two digits';
+const TAKES = 1;
 /** The default alone again, in so many other stretches of noise that one more mistake is a tenth of a hundredth. */
 const DEFAULT_TAKES = 10;
 

@@ -1,5 +1,5 @@
 /** Voices, number forms and processing beside each other, and whether the program's default is what the rule takes. */
-import { defaultTask, FORM_CELLS, formTask, OUR_FORM, shareAt } from './forms.ts';
+import { defaultTask, FORM_CELLS, type FormRow, formTask, OUR_FORM, shareAt } from './forms.ts';
 import { listenToAll } from './listenToAll.ts';
 import { AT_5_AND_0 } from './places.ts';
 import { formTable, mistakeLines, percent } from './print.ts';
@@ -15,13 +15,14 @@ export async function judgeForms(): Promise<boolean> {
   });
   console.log(`\n# Understood exactly, of the 91 half degrees from 0 to 45, in %\n${formTable(rows)}`);
 
-  const { best, equal } = chosen(rows);
+  const isOurs = ({ speaker, form }: FormRow): boolean => speaker === OURS && form === OUR_FORM;
+  const { taken, equal } = chosen(rows, isOurs);
   console.log(`\n# The default\n${RULE}`);
   for (const { speaker, form } of equal) console.log(`  as good as the best: ${speakerName(speaker)}, ${form}`);
   console.log(
-    `  the rule takes: ${speakerName(best.speaker)}, ${best.form}; the program has: ${speakerName(OURS)}, ${OUR_FORM}`,
+    `  the rule takes: ${speakerName(taken.speaker)}, ${taken.form}; the program has: ${speakerName(OURS)}, ${OUR_FORM}`,
   );
   console.log(`  once more, in other noise: +5 ${percent(shareAt(ours, '+5'))}, 0 ${percent(shareAt(ours, '0'))}`);
   console.log(mistakeLines(ours));
-  return best.speaker === OURS && best.form === OUR_FORM && shareAt(ours, '+5') >= WANTED_AT_5;
+  return isOurs(taken) && shareAt(ours, '+5') >= WANTED_AT_5;
 }

@@ -1,6 +1,6 @@
 /**
  * The listening bench: what an ear that knows nothing of us understands of the calls in a band saw's noise. Voices, forms and
- * processing beside each other; the default by a rule; words that must not be taken for each other. All of it takes half an hour
+ * processing beside each other; the default by a rule; words that must not be taken for each other. All of it takes a quarter of an hour
  * of two quiet cores; `-- forms` or `-- words` takes one half of it.
  */
 import { earMissing } from './ear.ts';

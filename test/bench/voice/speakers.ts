@@ -14,8 +14,7 @@ export const OURS: Speaker = { name: VOICE_NAME, wordsPerMin: WORDS_PER_MIN };
 
 export const SPEAKERS: readonly Speaker[] = [
   OURS,
-  { name: VOICE_NAME, wordsPerMin: 140 },
-  { name: VOICE_NAME, wordsPerMin: 175 },
+  { name: VOICE_NAME, wordsPerMin: 150 },
   { name: VOICE_NAME, wordsPerMin: 230 },
   { name: 'en-us-nyc', wordsPerMin: 200 },
   { name: 'en-gb-x-rp', wordsPerMin: 200 },
