@@ -81,7 +81,7 @@ export function PaceDrawing(props: {
           <text
             class="loft-call"
             x={Math.min(width - 80, Math.max(LEFT + 50, (slowest.left + slowest.right) / 2))}
-            y={Math.min(y(0) - 8, slowest.top + 20)}
+            y={Math.min(y(0) - 8, underIt(slowest.top, y(own)))}
             text-anchor="middle"
           >
             {feed(slowest.limit)}, {SHORT[slowest.limitedBy]}
@@ -101,3 +101,9 @@ export function PaceDrawing(props: {
     </div>
   );
 }
+
+/** Under the step, and under the crew's own line where that would go through the words. */
+const underIt = (stepY: number, ownY: number): number => {
+  const at = stepY + 20;
+  return ownY > at - 18 && ownY < at + 6 ? ownY + 20 : at;
+};

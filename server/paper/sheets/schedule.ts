@@ -30,17 +30,17 @@ export function drawSchedule(sheets: Sheets, plan: Plan): void {
     { sizeMm: 5, face: 'strong' },
   );
   const call = (deg: number | null): string => (deg === null ? '' : `${callFigure(deg, saw)}°`);
-  const rest = sheets.wideMm - 22 - 30 - 24 - 17 - 29;
+  const rest = sheets.wideMm - 22 - 28 - 24 - 17 - 27;
   const language = grammarOf(plan.voice.language).name;
   drawTable(
     sheets,
     [
       { head: 'At blade', wideMm: 22, align: 'middle', sizeMm: 7.5, face: 'strong', isBoxed: true },
-      { head: units === 'mm' ? 'Along, mm' : 'Along', wideMm: 30, align: 'right', sizeMm: 5.5 },
+      { head: units === 'mm' ? 'Along, mm' : 'Along', wideMm: 28, align: 'right', sizeMm: 5.5 },
       { head: 'Readout', wideMm: 24, align: 'right', sizeMm: 6.5 },
       { head: `Say now (${language})`, wideMm: rest, align: 'left', sizeMm: 6, face: 'strong', isWhole: true },
       { head: '', wideMm: 17, align: 'left', sizeMm: 5 },
-      { head: 'Turn to', wideMm: 29, align: 'right', sizeMm: 8.5, face: 'strong' },
+      { head: 'Turn to', wideMm: 27, align: 'right', sizeMm: 8.5, face: 'strong' },
     ],
     spokenSteps(plan).map(({ mark, alongMm, callDeg, say, toDeg, turn }) => [
       mark === null ? 'first' : `${mark}`,
