@@ -83,7 +83,7 @@ function Sawyer({ link, view, plan }: { readonly link: RunLink; readonly view: R
             {plan.cautions.map((caution) => (
               <li key={caution}>{caution}</li>
             ))}
-            {plan.rip !== undefined && (
+            {plan.rip?.blade !== undefined && (
               <li>
                 {standStillSentence(
                   plan.rip.blade.standStillDeg,

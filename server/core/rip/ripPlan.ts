@@ -24,6 +24,7 @@ export interface RipPlan {
   /** Thickness to get out; dressed, it is `stock.thicknessMm`. */
   readonly roughThicknessMm: number;
   readonly way: WayRound;
+  /** Runs that were kept before it was reckoned lack it. */
   readonly blade: BladePlan;
   readonly handChanges: readonly HandChangePlan[];
   readonly favours: RipChoices['favours'];
