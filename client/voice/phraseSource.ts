@@ -3,7 +3,6 @@ import type { Plan } from '../../server/core/plan.ts';
 import { makeSetup } from '../../server/core/run/makeSetup.ts';
 import { ROUTINES, type Routine, type RunMode } from '../../server/core/run/state.ts';
 import { phrasesOfRun } from '../../server/core/words/phrases.ts';
-import type { Clip } from '../../server/wire/messages.ts';
 import type { WireError } from '../../server/wire/wireError.ts';
 import { api } from '../kit/api.ts';
 
@@ -45,9 +44,9 @@ export async function phraseList(query: URLSearchParams): Promise<ListFound | nu
 async function ofRun(run: string): Promise<ListFound> {
   const view = await api.run(run);
   if (!view.ok) return view;
-  const answer = await fetch(`/api/runs/${encodeURIComponent(run)}/clips`);
-  const clips = (await answer.json()) as readonly Clip[];
-  return { ok: true, list: { title: view.value.title, texts: clips.map(({ text }) => text) } };
+  // Not its clips: another voice says some bevels in fewer words, which nobody needs to record.
+  const plan = await api.planOf(run);
+  return plan.ok ? { ok: true, list: phrasesOfPlan(plan.value, view.value.mode, view.value.routine) } : plan;
 }
 
 async function ofJob(name: string, routine: Routine): Promise<ListFound> {

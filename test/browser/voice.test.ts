@@ -59,7 +59,12 @@ it('records phrase by phrase, keeps its progress, and a run is called in that vo
   const ask = { ...SHORT_JOB, mode: 'pair', feed: { kind: 'external' } };
   const { json: first } = await post('/api/runs', ask);
   const { json: clips } = await get(`/api/runs/${first.run}/clips`);
-  const texts: string[] = clips.map(({ text }: { text: string }) => text);
+  // The embedded voice says the bevels in fewer words too; a recorded one keeps to the yard's form.
+  const fewer = ['four', 'six'];
+  const texts: string[] = clips
+    .map(({ text }: { text: string }) => text)
+    .filter((text: string) => !fewer.includes(text));
+  expect(clips).toHaveLength(texts.length + fewer.length);
   const browser = await withMicrophone('four', { beforeS: 0.6, afterS: 0.9 });
   const page = await browser.newPage();
   page.setDefaultTimeout(10_000);
