@@ -1,8 +1,5 @@
 /** Every clip that the tests of sound go over, in every language: spoken once, then kept until what makes them changes. */
-import { createHash } from 'node:crypto';
-import { readdir, readFile } from 'node:fs/promises';
-import { join } from 'node:path';
-import { fileURLToPath } from 'node:url';
+import { readFile } from 'node:fs/promises';
 import { openClips } from '../../audio/clips.ts';
 import { fromInt16 } from '../../audio/pcm/format.ts';
 import { readWav } from '../../audio/wav.ts';
@@ -10,6 +7,7 @@ import type { Language } from '../../server/core/job.ts';
 import { callText } from '../../server/core/words/callText.ts';
 import { grammarOf, LANGUAGES } from '../../server/core/words/languages.ts';
 import { numberWords } from '../../server/core/words/numberWords.ts';
+import { clipCache } from '../kit/spokenClips.ts';
 
 export interface SpokenClip {
   readonly text: string;
@@ -34,7 +32,7 @@ function othersOf(language: Language): readonly string[] {
 }
 
 export async function everyClip(): Promise<readonly SpokenClip[]> {
-  const store = openClips({ dataDir: await cacheFolder() });
+  const store = openClips({ dataDir: clipCache() });
   const all: SpokenClip[] = [];
   try {
     for (const language of LANGUAGES) {
@@ -50,13 +48,4 @@ export async function everyClip(): Promise<readonly SpokenClip[]> {
     await store.close();
   }
   return all;
-}
-
-/** Another folder whenever a line changes of what makes clips. */
-async function cacheFolder(): Promise<string> {
-  const root = fileURLToPath(new URL('../..', import.meta.url));
-  const hash = createHash('sha256');
-  for (const room of ['audio/pcm', 'audio/voice'])
-    for (const name of (await readdir(join(root, room))).sort()) hash.update(await readFile(join(root, room, name)));
-  return join(root, 'node_modules/.cache/by-the-mark-clips', hash.digest('hex').slice(0, 16));
 }

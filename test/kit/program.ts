@@ -2,6 +2,7 @@ import { type ChildProcess, spawn } from 'node:child_process';
 import { once } from 'node:events';
 import { createInterface } from 'node:readline';
 import { fileURLToPath } from 'node:url';
+import { keepClips, lendClips } from './spokenClips.ts';
 
 export const DOOR = fileURLToPath(new URL('../../server/door.mjs', import.meta.url));
 
@@ -17,6 +18,7 @@ export interface Program {
 
 /** Starts `by-the-mark serve` and settles at `ready`; rejects with what it printed if it ends before. Made with `door`, the bin. */
 export async function startProgram(dataDir: string, args: readonly string[] = [], door = DOOR): Promise<Program> {
+  lendClips(dataDir);
   const startedMs = performance.now();
   const child = spawn(process.execPath, [door, 'serve', '--port', '0', '--data', dataDir, ...args], {
     stdio: ['ignore', 'pipe', 'pipe'],
@@ -41,6 +43,7 @@ export async function startProgram(dataDir: string, args: readonly string[] = []
     async end(signal = 'SIGTERM') {
       child.kill(signal);
       await gone;
+      keepClips(dataDir);
     },
   };
 }

@@ -80,7 +80,8 @@ function drawFeedLimits(pen: Pen, plan: Plan, left: number, top: number, wide: n
   );
   const middles = ends.map(([from, to]) => (x(from) + x(to)) / 2);
   const fromHeel = ends.map((_, index) => index).toSorted((a, b) => (middles[a] ?? 0) - (middles[b] ?? 0));
-  let freeFrom = Number.NEGATIVE_INFINITY;
+  // Half a figure's width, so that the first does not stand on the words at the left.
+  let freeFrom = x0 + 6;
   for (const index of fromHeel) {
     const [from, to] = ends[index] ?? [1, 1];
     const limit = pace.intervals[index]?.limitMPerMin ?? 0;
