@@ -3,6 +3,7 @@ import { scaleLinear } from 'd3-scale';
 import { curveMonotoneX, line } from 'd3-shape';
 import type { Plan } from '../../server/core/plan.ts';
 import { degFigure, lengthsIn, readoutFigure } from '../kit/figures.ts';
+import { DegreeLines } from './DegreeLines.tsx';
 import { spread } from './spread.ts';
 import { useWidth } from './useWidth.ts';
 
@@ -36,14 +37,7 @@ export function BevelDrawing({ plan }: { readonly plan: Plan }) {
         role="img"
         aria-label="Bevel along the girth"
       >
-        {y.ticks(6).map((deg) => (
-          <g key={deg}>
-            <path class={deg === 0 ? 'loft-base' : 'loft-grid'} d={`M${LEFT} ${y(deg)} H${width - RIGHT}`} />
-            <text class="loft-label" x={LEFT - 8} y={y(deg) + 5} text-anchor="end">
-              {degFigure(deg, Number.isInteger(deg) ? 0 : 1)}°
-            </text>
-          </g>
-        ))}
+        <DegreeLines degs={y.ticks(6)} yOf={y} left={LEFT} right={width - RIGHT} />
         {plan.against !== undefined && <path class="loft-offsets" d={curve(offsetsBevels(plan.against)) ?? ''} />}
         <path class="loft-curve" d={curve(plan.curve) ?? ''} />
         {plan.marks.map((mark, index) => (

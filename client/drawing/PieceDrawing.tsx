@@ -2,7 +2,8 @@
 import { scaleLinear } from 'd3-scale';
 import { area, curveMonotoneX, line } from 'd3-shape';
 import type { SavedPiece } from '../../server/core/rip/savePiece/savePiece.ts';
-import { degFigure, lengthsIn } from '../kit/figures.ts';
+import { lengthsIn } from '../kit/figures.ts';
+import { DegreeLines } from './DegreeLines.tsx';
 import { spread } from './spread.ts';
 import './loft.css';
 import { useWidth } from './useWidth.ts';
@@ -44,14 +45,7 @@ export function PieceDrawing({ saved }: { readonly saved: SavedPiece }) {
         role="img"
         aria-label="Bevels of the piece against the frame's"
       >
-        {y.ticks(5).map((deg) => (
-          <g key={deg}>
-            <path class={deg === 0 ? 'loft-base' : 'loft-grid'} d={`M${LEFT} ${y(deg)} H${width - RIGHT}`} />
-            <text class="loft-label" x={LEFT - 8} y={y(deg) + 5} text-anchor="end">
-              {degFigure(deg, Number.isInteger(deg) ? 0 : 1)}°
-            </text>
-          </g>
-        ))}
+        <DegreeLines degs={y.ticks(5)} yOf={y} left={LEFT} right={width - RIGHT} />
         <path class="piece-off" d={off([...curve]) ?? ''} />
         {saved.places.map((place, index) => (
           <g key={place.mark}>
