@@ -1,3 +1,4 @@
+/** Long because a plan is one answer: its parts are tested where they are made, and here that they fit each other. */
 import { readFileSync } from 'node:fs';
 import * as fc from 'fast-check';
 import { describe, expect, test } from 'vitest';

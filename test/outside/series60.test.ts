@@ -1,5 +1,5 @@
 /**
- * Series 60, CB 0.60 parent, model 4210W: a real hull's published table. Source (read, as a transcription): Todd, Series 60: Methodical
+ * Series 60, CB 0.60 parent, model 4210W: a real hull's published table. Source (read, in a copy): Todd, Series 60: Methodical
  * Experiments with Models of Single-Screw Merchant Ships, DTMB Report 1712, 1963, table 3 (US Government work, public domain); kept in
  * fixtures/series60-cb060-halfbreadths.csv. L/B 7.50, B/H 2.50; drawn here 15 m long.
  */
@@ -52,7 +52,7 @@ function frameAt(station: number, sidingMm = 1, mouldedFace: 'forward' | 'aft' =
 }
 const onWaterline = (frame: HullFrame, waterline: number) => placeAtHeight(frame, waterline * DRAUGHT_MM);
 
-test('the transcription: prismatic coefficient and centre of buoyancy by the trapezium rule on its own areas', () => {
+test('the copied table: prismatic coefficient and centre of buoyancy by the trapezium rule on its own areas', () => {
   const stations = [...sections.keys()];
   const trapezium = (f: (station: number) => number): number =>
     stations.slice(1).reduce((sum, to, i) => {
