@@ -38,7 +38,7 @@ export function checkStations(
   }
   drafts.forEach((station, i) => {
     const before = drafts[i - 1];
-    if (before !== undefined && station.xMm <= before.xMm + NEAREST_MM)
+    if (before !== undefined && !isBehind(station, i, drafts))
       refuse(
         'out-of-order',
         station.xCell,
@@ -55,11 +55,16 @@ export function checkStations(
   });
   checkKnuckles(name, drafts, problems);
   if (doublings.length === 0) return stations;
-  // One wrong figure makes a section double back too; then it helps more to know which, and what would be fair.
-  const slips = slipsIn({ file: name, stations });
+  // One wrong figure makes a section double back too; then it helps more to know which, and what would be fair. What the other stations
+  // say of it is only known where they stand in order.
+  const slips = drafts.every(isBehind) ? slipsIn({ file: name, stations }) : [];
   for (const { code, at, found, wanted } of slips.length > 0 ? slips : doublings) problems.add(code, at, found, wanted);
   return stations;
 }
+
+/** Whether a station stands clear behind the one before it. */
+const isBehind = ({ xMm }: DraftStation, i: number, drafts: readonly DraftStation[]): boolean =>
+  i === 0 || xMm > (drafts[i - 1]?.xMm ?? Number.NaN) + NEAREST_MM;
 
 function checkPoints(
   { label, points, xCell }: DraftStation,

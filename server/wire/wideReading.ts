@@ -61,11 +61,12 @@ export class WideReading {
     if (PLACES.test(title)) {
       this.xs = read;
       this.#labels.forEach((column, i) => {
-        if ((values[i] ?? '') === '')
+        const text = values[i] ?? '';
+        if (isBlank(text))
           this.#problems.add(
             'missing',
             { file: this.#file, row, column },
-            'an empty cell',
+            text === '' ? 'an empty cell' : quote(text),
             `where station ${column} stands, a length`,
           );
       });
@@ -94,7 +95,7 @@ export class WideReading {
   }
 
   #cell(row: number, column: string, text: string): WideCell | undefined {
-    if (/^(-+|–|—|\.+|)$/.test(text)) return undefined;
+    if (isBlank(text)) return undefined;
     const reading = readLengthCell(text, this.#units);
     if (reading.mm === undefined) {
       this.#problems.add(reading.code, { file: this.#file, row, column }, quote(text), reading.wanted);
@@ -103,3 +104,6 @@ export class WideReading {
     return { row, column, text, mm: reading.mm };
   }
 }
+
+/** Dashes and dots stand for nothing where a line does not meet a station. */
+const isBlank = (text: string): boolean => /^(-+|–|—|\.+|)$/.test(text);

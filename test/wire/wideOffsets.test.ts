@@ -61,6 +61,17 @@ describe('a wide table', () => {
     expect(table.stations[2]?.points.at(-1)?.yMm).toBeCloseTo((25.125 + 1 / 16) * inch, 9);
   });
 
+  test.each(['', '-', '\u2014', '..'])('a station that stands nowhere (%j) is named', (blank) => {
+    expect(problems(SMALL.replace('2-0-0,  4-0-0', `${blank},  4-0-0`))).toEqual([
+      {
+        code: 'missing',
+        at: { file: 'offsets.csv', row: 1, column: 'B' },
+        found: blank === '' ? 'an empty cell' : JSON.stringify(blank),
+        wanted: 'where station B stands, a length',
+      },
+    ]);
+  });
+
   test('tells where each figure stands', () => {
     const point = read(SMALL).stations[1]?.points[2];
     expect(point?.yCell).toMatchObject({ row: 5, column: 'B', text: '0-11-0++' });

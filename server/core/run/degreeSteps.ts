@@ -1,6 +1,6 @@
 /** The figures of the routine `degree by degree`: where along the stock each half degree becomes the right one. */
 import { interpolate } from '../numeric/interpolate.ts';
-import { type ReadoutTable, shownDeg, toReadoutStep } from '../rip/readout.ts';
+import { type ReadoutTable, shownDeg, toReadoutStep, trueTiltDeg } from '../rip/readout.ts';
 import type { DegreeStep, RunSetup } from './state.ts';
 
 /** Calls finer than this come too thick, and a hand does not turn to less. */
@@ -27,11 +27,14 @@ export function degreeSteps(
   let held = toReadoutStep(firstDeg, stepDeg);
   for (let index = 1; index < shown.length; index += 1) {
     const [fromMm, toMm] = [positionsMm[index - 1] ?? 0, positionsMm[index] ?? 0];
-    const [from, to] = [shown[index - 1] ?? 0, shown[index] ?? 0];
-    while (Math.abs(to - held) > stepDeg / 2) {
-      const half = held + (Math.sign(to - held) * stepDeg) / 2;
-      held = toReadoutStep(held + Math.sign(to - held) * stepDeg, stepDeg);
-      found.push({ positionMm: placeOf(half, fromMm, toMm, from, to), callDeg: held });
+    const [from, to] = [tiltsDeg[index - 1] ?? 0, tiltsDeg[index] ?? 0];
+    const toShown = shown[index] ?? 0;
+    while (Math.abs(toShown - held) > stepDeg / 2) {
+      const way = Math.sign(toShown - held) * stepDeg;
+      // By the true tilt, which alone is straight: the readout's figure has a bend at each pair of its table.
+      const halfDeg = trueTiltDeg(held + way / 2, readoutTable);
+      held = toReadoutStep(held + way, stepDeg);
+      found.push({ positionMm: placeOf(halfDeg, fromMm, toMm, from, to), callDeg: held });
     }
   }
   const endMm = positionsMm.at(-1) ?? 0;
@@ -44,7 +47,9 @@ export function degreeSteps(
   }));
 }
 
-/** Where the line from one place to the other has this figure; the first of them where it begins beyond it. */
-function placeOf(deg: number, fromMm: number, toMm: number, from: number, to: number): number {
-  return from < to ? interpolate([from, to], [fromMm, toMm], deg) : interpolate([to, from], [toMm, fromMm], deg);
+/** Where the line from one place to the other has this tilt; the first of them where it begins beyond it. */
+function placeOf(tiltDeg: number, fromMm: number, toMm: number, from: number, to: number): number {
+  return from < to
+    ? interpolate([from, to], [fromMm, toMm], tiltDeg)
+    : interpolate([to, from], [toMm, fromMm], tiltDeg);
 }
