@@ -40,6 +40,7 @@ export function Plank(props: {
     <svg
       class="plank"
       viewBox={`0 0 ${WIDTH} ${height}`}
+      preserveAspectRatio="xMinYMid meet"
       role="img"
       aria-label="The plank and its marks, coming to the blade"
     >

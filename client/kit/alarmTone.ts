@@ -12,6 +12,10 @@ export class AlarmTone {
     this.#into = into;
   }
 
+  get isRinging(): boolean {
+    return this.#ringing !== null;
+  }
+
   start(): void {
     if (this.#ringing !== null || this.#context.state !== 'running') return;
     const tone = new OscillatorNode(this.#context, { type: 'square', frequency: 660 });

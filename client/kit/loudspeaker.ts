@@ -109,9 +109,15 @@ export class Loudspeaker {
   setLevelDb(db: number): void {
     const { gain } = this.#out;
     const nowS = this.#context.currentTime;
-    // A line between two moments, not an approach: that would stand still for as long as nothing sounds.
-    gain.setValueAtTime(this.#gain, nowS);
+    const before = this.#gain;
     this.#gain = 10 ** (db / 20);
+    gain.cancelScheduledValues(0);
+    // While nothing sounds the browser lets a change of level stand, and would begin it with the next call.
+    if (this.#speaking.size === 0 && !this.#alarm.isRinging) {
+      gain.value = this.#gain;
+      return;
+    }
+    gain.setValueAtTime(before, nowS);
     gain.linearRampToValueAtTime(this.#gain, nowS + LEVEL_S);
   }
 

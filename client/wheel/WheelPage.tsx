@@ -55,7 +55,7 @@ function Wheel(props: WheelParts) {
   const target = useTarget(link, board.setup);
   const safeFeed = useSafeFeed(link, plan);
   const isRehearsal = view.mode === 'rehearsal';
-  const isFollowing = target.board === 'follow' && view.state !== 'lost';
+  const isFollowing = target.board === 'follow';
 
   return (
     <main class={`wheel wheel-${view.state}${isRehearsal ? ' wheel-rehearsal' : ''}`}>
@@ -75,7 +75,7 @@ function Wheel(props: WheelParts) {
         )}
       </div>
       {isRehearsal && <Handwheel link={link} plan={plan} />}
-      {!isFollowing && (
+      {!isFollowing && view.state !== 'lost' && (
         <Plank board={board} readoutDeg={plan.saw.readoutDeg} link={link} height={190} figureSize={150} />
       )}
       <Foot {...props} />

@@ -30,11 +30,27 @@ class Tap extends AudioWorkletProcessor {
 }
 registerProcessor('tap', Tap);`;
 
+/** What a page has for it: `rest` waits on the sound's own clock, which on a busy machine goes by fits and starts. */
+export interface SoundTap {
+  readonly context: AudioContext;
+  readonly ready: Promise<void>;
+  rest(seconds: number): Promise<void>;
+}
+
 /** Listens at the output of every page of this context, which must bypass the pages' content policy; before they are opened. */
 export async function tapSound(context: BrowserContext): Promise<void> {
   await context.addInitScript((code) => {
     const stretches = new Map<number, { fromFrame: number; toFrame: number; peak: number }>();
-    const tap = { stretches, context: null as AudioContext | null, ready: Promise.resolve() };
+    const tap = {
+      stretches,
+      context: null as AudioContext | null,
+      ready: Promise.resolve(),
+      async rest(seconds: number): Promise<void> {
+        const { context } = tap;
+        const overS = (context?.currentTime ?? 0) + seconds;
+        while (context !== null && context.currentTime < overS) await new Promise((settle) => setTimeout(settle, 5));
+      },
+    };
     Object.assign(window, { soundTap: tap });
     const { connect } = AudioNode.prototype as unknown as {
       connect: (this: AudioNode, to: AudioNode | AudioParam, ...more: number[]) => AudioNode;

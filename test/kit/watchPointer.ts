@@ -37,7 +37,7 @@ export async function watchPointer(page: Page): Promise<() => Promise<PointerSee
     Object.assign(window, { WebSocket: Watched });
     const numbers = (text: string | null | undefined): number[] =>
       (text ?? '').match(/-?\d+(?:\.\d+)?/g)?.map(Number) ?? [];
-    let line: { path: Element; points: [number, number][] } | null = null;
+    let line: { d: string; points: [number, number][] } | null = null;
     let drawnAtMs = 0;
     let arrivedAtFrame: number | null = null;
     // Asked for first, this comes before the page's own frame: what it reads is what stood on the screen until now.
@@ -54,9 +54,11 @@ export async function watchPointer(page: Page): Promise<() => Promise<PointerSee
         const levelY = numbers(wanted.getAttribute('d'))[1] ?? 0;
         const bladeX = numbers(wanted.getAttribute('d'))[2] ?? 0;
         const scaleY = numbers(low.parentElement?.getAttribute('transform'))[1] ?? Number.NaN;
-        if (line?.path !== path) {
-          const all = numbers(path.getAttribute('d'));
-          line = { path, points: [] };
+        // The same path is laid out anew where the sheet takes another size.
+        const d = path.getAttribute('d') ?? '';
+        if (line?.d !== d) {
+          const all = numbers(d);
+          line = { d, points: [] };
           for (let i = 0; i + 1 < all.length; i += 2) line.points.push([all[i] ?? 0, all[i + 1] ?? 0]);
         }
         const [lineX = 0, lineY = 0] = numbers(path.parentElement?.getAttribute('transform'));
