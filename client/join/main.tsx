@@ -1,7 +1,6 @@
-import { render } from 'preact';
 import '../kit/theme.css';
 import './join.css';
+import { showPage } from '../kit/showPage.ts';
 import { JoinPage } from './JoinPage.tsx';
 
-const page = document.getElementById('page');
-if (page !== null) render(<JoinPage />, page);
+showPage(<JoinPage />);

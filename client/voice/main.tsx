@@ -1,7 +1,6 @@
-import { render } from 'preact';
 import '../kit/theme.css';
 import './voice.css';
+import { showPage } from '../kit/showPage.ts';
 import { VoicePage } from './VoicePage.tsx';
 
-const page = document.getElementById('page');
-if (page !== null) render(<VoicePage />, page);
+showPage(<VoicePage />);

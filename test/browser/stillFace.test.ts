@@ -20,37 +20,34 @@ afterAll(async () => {
   rmSync(dataDir, { recursive: true, force: true });
 });
 
-/** Each place that the face had at any frame since it was watched, and what the foot shows that does not fit into it. */
-const watchFace = (page: Page): Promise<void> =>
-  page.evaluate(() => {
-    const seen = { places: new Set<string>(), cut: new Set<string>() };
-    Object.assign(window, { faceSeen: seen });
-    requestAnimationFrame(function look() {
-      const state = document.querySelector('[data-state]')?.getAttribute('data-state');
-      // Once it is lost, other things are to be seen.
-      if (state === 'lost') return;
-      requestAnimationFrame(look);
-      const rect = document.querySelector('.face')?.getBoundingClientRect();
-      seen.places.add([rect?.x, rect?.y, rect?.width, rect?.height].join(' '));
-      for (const bar of document.querySelectorAll('.state-bar, .foot')) {
-        const within = bar.getBoundingClientRect();
-        for (const part of bar.children) {
-          const { top, bottom, left, right, width } = part.getBoundingClientRect();
-          const isIn =
-            top >= within.top - 0.5 &&
-            bottom <= within.bottom + 0.5 &&
-            left >= within.left - 0.5 &&
-            right <= within.right + 0.5;
-          if (width > 0 && !isIn) seen.cut.add(`${state}: ${part.textContent}`);
-        }
+interface Looked {
+  /** Where the face is, null while another board stands there. */
+  readonly place: string | null;
+  /** What the bars above and below it show that does not fit into them. */
+  readonly cut: readonly string[];
+}
+
+/** Looks once the page has been drawn at its size. */
+const lookAt = (page: Page, board: string): Promise<Looked> =>
+  page.evaluate(async (selector) => {
+    for (let frame = 0; frame < 3; frame++) await new Promise(requestAnimationFrame);
+    const cut: string[] = [];
+    for (const bar of document.querySelectorAll('.state-bar, .foot')) {
+      const within = bar.getBoundingClientRect();
+      for (const part of bar.children) {
+        const { top, bottom, left, right } = part.getBoundingClientRect();
+        const isIn =
+          top >= within.top - 0.5 &&
+          bottom <= within.bottom + 0.5 &&
+          left >= within.left - 0.5 &&
+          right <= within.right + 0.5;
+        if (!isIn) cut.push(part.textContent ?? '');
       }
-    });
-  });
-const faceSeen = (page: Page): Promise<{ places: string[]; cut: string[] }> =>
-  page.evaluate(() => {
-    const { places, cut } = (window as unknown as { faceSeen: { places: Set<string>; cut: Set<string> } }).faceSeen;
-    return { places: [...places], cut: [...cut] };
-  });
+    }
+    const rect = document.querySelector('.face')?.getBoundingClientRect();
+    const stands = document.querySelector(selector) !== null;
+    return { place: stands ? [rect?.x, rect?.y, rect?.width, rect?.height].join(' ') : null, cut };
+  }, board);
 
 const SCREENS = [
   ['a tablet of 10 inches', 1280, 800],
@@ -59,25 +56,18 @@ const SCREENS = [
   ['a telephone on its side', 844, 390],
   ['a telephone', 390, 844],
 ] as const;
+/** The board that the routine is turned by. */
+const BOARDS = { following: '.chalk', 'mark by mark': '.bearing' } as const;
 
 describe.each(['following', 'mark by mark'] as const)('%s', (routine) => {
   it('keeps its place on every screen: feeding too fast, stopped, moved while stopped, fed again', async () => {
     const outside = outsideClient(program.url);
     const { run } = await outside.makeDemoRun('pair', { kind: 'external' }, routine);
-    const pages = await Promise.all(
-      SCREENS.map(async ([what, width, height]) => {
-        const context = await browser.newContext({ viewport: { width, height } });
-        onTestFinished(() => context.close());
-        const page = await context.newPage();
-        await page.goto(`${program.url}/wheel?run=${run}&sound=off`);
-        await page.locator('[data-state="ready"]').waitFor();
-        await page.evaluate(() => document.fonts.ready);
-        return { what, page };
-      }),
-    );
-    const shows = (state: string) =>
-      Promise.all(pages.map(({ page }) => page.locator(`[data-state="${state}"]`).waitFor()));
-    const rest = (ms: number) => new Promise((settle) => setTimeout(settle, ms));
+    const page = await browser.newPage();
+    onTestFinished(() => page.close());
+    await page.goto(`${program.url}/wheel?run=${run}&sound=off`);
+    await page.locator('[data-state="ready"]').waitFor();
+    await page.evaluate(() => document.fonts.ready);
     const feedSocket = await outside.socket(`/feed?run=${run}`);
     await outside.post(`/api/runs/${run}/start`);
     const feed = outsideFeed({ mPerMin: 6, seed: 7 }, feedSocket.send);
@@ -85,18 +75,26 @@ describe.each(['following', 'mark by mark'] as const)('%s', (routine) => {
       feed.end();
       feedSocket.close();
     });
+    const places = new Map<string, Set<string>>(SCREENS.map(([what]) => [what, new Set()]));
+    const cut: string[] = [];
+    const lookOnEvery = async (when: string): Promise<void> => {
+      for (const [what, width, height] of SCREENS) {
+        await page.setViewportSize({ width, height });
+        const looked = await lookAt(page, BOARDS[routine]);
+        if (looked.place !== null) places.get(what)?.add(looked.place);
+        cut.push(...looked.cut.map((text) => `${what}, ${when}: ${text}`));
+      }
+    };
     // Until the wheel counts, the first bevel stands there in place of the line that is followed.
-    const board = routine === 'following' ? '.chalk' : '[data-state="feeding"]';
-    await Promise.all(pages.map(({ page }) => page.locator(board).waitFor()));
-    await Promise.all(pages.map(({ page }) => watchFace(page)));
-    await rest(4000);
+    await page.locator(BOARDS[routine]).waitFor();
+    for (let look = 0; look < 3; look++) await lookOnEvery('fed');
     await outside.post(`/api/runs/${run}/stop-feed`);
-    await shows('stopped');
-    await rest(1000);
+    await page.locator('[data-state="stopped"]').waitFor();
+    for (let look = 0; look < 2; look++) await lookOnEvery('stopped');
     await outside.post(`/api/runs/${run}/resume`);
-    await shows('feeding');
-    await rest(1000);
-    const seen = await Promise.all(pages.map(async ({ what, page }) => ({ what, ...(await faceSeen(page)) })));
-    expect(seen).toEqual(pages.map(({ what }) => ({ what, places: [expect.any(String)], cut: [] })));
+    await page.locator('[data-state="feeding"]').waitFor();
+    await lookOnEvery('fed again');
+    expect(cut).toEqual([]);
+    expect([...places].map(([what, { size }]) => [what, size])).toEqual(SCREENS.map(([what]) => [what, 1]));
   });
 });

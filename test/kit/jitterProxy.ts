@@ -9,9 +9,15 @@ export async function jitterProxy(targetPort: number, jitterMs: number, random: 
   const sockets = new Set<Socket>();
   const pass = (from: Socket, to: Socket): void => {
     let freeAtMs = 0;
+    const held: Buffer[] = [];
     from.on('data', (chunk) => {
+      held.push(chunk);
       freeAtMs = Math.max(freeAtMs, performance.now() + jitterMs * random());
-      setTimeout(() => to.writable && to.write(chunk), freeAtMs - performance.now());
+      // Timers count in whole milliseconds and may change places: each lets go of what was held first.
+      setTimeout(() => {
+        const first = held.shift();
+        if (first !== undefined && to.writable) to.write(first);
+      }, freeAtMs - performance.now());
     });
     from.on('close', () => setTimeout(() => to.destroy(), jitterMs));
     from.on('error', () => {});
