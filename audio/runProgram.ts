@@ -18,6 +18,8 @@ export interface ProgramRun {
   stop(): void;
 }
 
+/** So long at most what a failed program says is waited for once it has ended. */
+const LAST_WORDS_MS = 250;
 const TOLD_CHARS = 160;
 const READ_CHARS = 8000;
 
@@ -46,7 +48,13 @@ export function runProgram({ path, args, input, env = {}, timeoutMs }: ProgramAs
   const told = tellingOf(child);
   const ended = new Promise<string | null>((settle) => {
     child.once('error', (error) => settle(error.message));
-    child.once('exit', (code, signal) => settle(code === 0 ? null : (why ?? told() ?? `ended with ${code ?? signal}`)));
+    child.once('exit', (code, signal) => {
+      const end = (): void => settle(code === 0 ? null : (why ?? told() ?? `ended with ${code ?? signal}`));
+      if (code === 0 || why !== null) return end();
+      // What it complained of may be read only after its end, and something that it has started may keep the line open.
+      child.once('close', end);
+      setTimeout(end, LAST_WORDS_MS);
+    });
   }).finally(() => clearTimeout(timer));
   return { ended, stop: () => stop('stopped') };
 }

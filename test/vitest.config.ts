@@ -7,6 +7,7 @@ export default defineConfig({
   test: {
     testTimeout: 60_000,
     hookTimeout: 30_000,
+    setupFiles: ['test/kit/oneSeedInCi.ts'],
     projects: [
       {
         extends: true,
