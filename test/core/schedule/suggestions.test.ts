@@ -67,10 +67,10 @@ test('slowed down where it says, the rip keeps to every interval, and takes as l
         return here?.toMPerMin ?? job.crew.feedMPerMin;
       });
       made.pace.intervals.forEach(({ limitMPerMin }, i) => {
-        expect(feeds[i]).toBeLessThanOrEqual(limitMPerMin);
+        expect(feeds[i]).toBeLessThanOrEqual(limitMPerMin + 1e-9);
       });
       for (const { fromMark, toMark, toMPerMin, durationS } of slow) {
-        expect(leastOf(between(made, fromMark, toMark)) - toMPerMin).toBeLessThan(0.01);
+        expect(leastOf(between(made, fromMark, toMark)) - toMPerMin).toBeLessThan(0.01 + 1e-9);
         const takesS = made.pace.intervals.reduce(
           (sum, { lengthMm }, i) => sum + (lengthMm * 0.06) / (feeds[i] ?? 1),
           0,
