@@ -76,7 +76,7 @@ export function bladeLines({ rip, frame, units }: Plan): readonly string[] {
   return [
     bladeSentence(rip, length),
     ...twistCureSentences(rip, length),
-    standStillSentence(rip.blade.standStillDeg, frame.sidingMm, length),
+    standStillSentence(rip, frame.sidingMm, length),
     ...columns([
       ['after', 'degrees', 'follows', ''],
       ['mark', 'a metre', '', ''],

@@ -85,11 +85,7 @@ function Sawyer({ link, view, plan }: { readonly link: RunLink; readonly view: R
             ))}
             {plan.rip?.blade !== undefined && (
               <li>
-                {standStillSentence(
-                  plan.rip.blade.standStillDeg,
-                  plan.frame.sidingMm,
-                  (mm) => `${lengths.fine(mm)} ${lengths.unit}`,
-                )}
+                {standStillSentence(plan.rip, plan.frame.sidingMm, (mm) => `${lengths.fine(mm)} ${lengths.unit}`)}
               </li>
             )}
           </ul>

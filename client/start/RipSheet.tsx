@@ -40,7 +40,7 @@ export function RipSheet({ plan }: { readonly plan: Plan }) {
     <section class="sheet stack">
       <h2>The rip</h2>
       <Note kind="care" word="Hold the tilt">
-        {standStillSentence(rip.blade.standStillDeg, plan.frame.sidingMm, length)}
+        {standStillSentence(rip, plan.frame.sidingMm, length)}
       </Note>
       <dl class="facts">
         {rows

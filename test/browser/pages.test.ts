@@ -48,7 +48,7 @@ it('goes through a whole run by the keyboard pedal, every call given to the audi
   await confirmSound(wheel);
   const sawyer = await here.page(`/sawyer?run=${run}`);
   const before = sawyer.locator('.cautions');
-  await before.getByText(/^Never tilt while the wood stands still in the cut\..* 0\.8° of room/).waitFor();
+  await before.getByText(/^Never tilt while the wood stands still in the cut\..* 0\.7° of room/).waitFor();
   await start(sawyer);
   await stateIs(wheel, 'feeding');
   const order = plan.leads === 'head' ? plan.marks.toReversed() : plan.marks;

@@ -1,4 +1,5 @@
 /** What the blade itself allows: how sharp a line it can be fed along, and what it leaves to a tilt without feed. */
+import type { RipChoices } from '../job.ts';
 import { interpolate } from '../numeric/interpolate.ts';
 import { degToRad, MM_PER_INCH } from '../units.ts';
 import { type TwistSaw, twistLimitDegPerM } from './twist.ts';
@@ -55,7 +56,7 @@ export function widestForRadiusMm(blade: Blade, radiusMm: number): number | unde
 }
 
 /**
- * How far the blade could be tilted about its axis while the wood stands still (degrees), before its body lies against the wall
+ * How far the blade could be tilted about its own axis, wherever the line that is followed may lie, while the wood stands still (degrees), before its body lies against the wall
  * of its own kerf: the wood at the farthest height h from the axis moves by h dtheta / cos b square to the blade, of which there
  * are (k - g) / 2. It is the twist limit over one width of the blade. Derived, no source. A bound and never a licence: see
  * `standStillSentence`.
@@ -63,11 +64,36 @@ export function widestForRadiusMm(blade: Blade, radiusMm: number): number | unde
 export const standStillDeg = (saw: TwistSaw, sidingMm: number, bevelDeg: number): number =>
   (twistLimitDegPerM(saw, sidingMm, bevelDeg) * saw.bladeWidthMm) / 1000;
 
+/** From the tilt axis, at this height above the table, to the wood of the stock that is farthest from it. */
+export const farEdgeMm = (pivotHeightMm: number, sidingMm: number): number =>
+  Math.max(Math.abs(pivotHeightMm), Math.abs(sidingMm - pivotHeightMm));
+
+/** A room is never told as more than it is. */
+export const roomText = (roomDeg: number): string =>
+  roomDeg < 0.1 ? 'less than 0.1°' : `${(Math.floor(roomDeg * 10 + 1e-9) / 10).toFixed(1)}°`;
+
 /**
  * Why nothing is turned to while the wood stands still in the cut, with the room that this saw leaves (`standStillDeg`) and the
- * step that a degree makes at the far edge of this siding. `length` writes a length in the user's units.
+ * step that a degree makes at the far edge. `length` writes a length in the user's units. Plans kept before `farEdgeMm` was told
+ * reckoned about the line that is followed: of those no figure is repeated unless the axis lay there, as it does along a fence.
  */
-export const standStillSentence = (roomDeg: number, sidingMm: number, length: (mm: number) => string): string =>
-  `Never tilt while the wood stands still in the cut. In this kerf the blade has ${roomDeg.toFixed(1)}° of room before its body lies ` +
-  'against the wood; beyond that it is bent sideways, grabs and may break, and its teeth cut a step into both faces ' +
-  `(${length(sidingMm * degToRad(1))} a degree at the far edge). It cuts forward only: the tilt may change only as the wood moves.`;
+export function standStillSentence(
+  { blade, feeds, straightAtMm }: ToldRip,
+  sidingMm: number,
+  length: (mm: number) => string,
+): string {
+  const edgeMm = blade.farEdgeMm ?? (feeds === 'along a fence' ? farEdgeMm(straightAtMm, sidingMm) : undefined);
+  const room = edgeMm === undefined ? 'hardly any' : roomText(blade.standStillDeg);
+  const step = edgeMm === undefined ? '' : ` (${length(edgeMm * degToRad(1))} a degree at the far edge)`;
+  return (
+    `Never tilt while the wood stands still in the cut. In this kerf the blade has ${room}${edgeMm === undefined ? '' : ' of'} room before its body lies ` +
+    `against the wood; beyond that it is bent sideways, grabs and may break, and its teeth cut a step into both faces${step}. ` +
+    'It cuts forward only: the tilt may change only as the wood moves.'
+  );
+}
+
+interface ToldRip {
+  readonly feeds: RipChoices['feeds'];
+  readonly straightAtMm: number;
+  readonly blade: { readonly standStillDeg: number; readonly farEdgeMm?: number };
+}

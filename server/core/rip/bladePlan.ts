@@ -1,7 +1,7 @@
 /** What the plan tells of the blade: how fast the bevel may change at every mark, how sharp a line it is fed along, what cures it. */
 import type { Job } from '../job.ts';
 import type { PlannedMark } from '../plannedMark.ts';
-import { smallestRadiusMm, standStillDeg } from './blade.ts';
+import { farEdgeMm, smallestRadiusMm, standStillDeg } from './blade.ts';
 import type { Cut } from './cut.ts';
 import type { RipPlace } from './rip.ts';
 import { type TwistSaw, twistLimitDegPerM } from './twist.ts';
@@ -14,6 +14,8 @@ export interface BladePlan {
   readonly leastRadiusMm: number;
   /** What it leaves to a tilt without feed before its body lies against the wood, where that is least: a bound, never a licence. */
   readonly standStillDeg: number;
+  /** From the tilt axis to the wood farthest from it, which a tilt without feed moves most. Runs kept before this was told lack it. */
+  readonly farEdgeMm?: number;
   /** From the heel, without the last mark: the worst between a mark and the one after it. */
   readonly marks: readonly MarkTwist[];
   /** Each by itself lets the blade follow all along; none where it follows as it is. */
@@ -33,6 +35,7 @@ export function bladePlanOf(
   places: readonly RipPlace[],
   marks: readonly Pick<PlannedMark, 'mark' | 'girthMm'>[],
 ): BladePlan {
+  // As the wood moves on, the blade turns about the line that is followed; while it stands still, about the saw's own axis.
   const saw: TwistSaw = { ...job.saw, pivotHeightMm: cut.straightAtMm };
   const { sidingMm } = job.frame;
   const cutAt = ({ sawnDeg }: RipPlace) => ({ saw, sidingMm, bevelDeg: sawnDeg });
@@ -48,7 +51,8 @@ export function bladePlanOf(
     widthMm: job.saw.bladeWidthMm,
     thicknessMm: job.saw.bladeThicknessMm,
     leastRadiusMm: smallestRadiusMm(job.saw),
-    standStillDeg: Math.min(...places.map(({ sawnDeg }) => standStillDeg(saw, sidingMm, sawnDeg))),
+    standStillDeg: Math.min(...places.map(({ sawnDeg }) => standStillDeg(job.saw, sidingMm, sawnDeg))),
+    farEdgeMm: farEdgeMm(job.saw.pivotHeightMm, sidingMm),
     marks: worstAfterEach(places, marks, shareOf).map(({ mark, place }) => ({
       mark,
       degPerM: place.twistDegPerM,

@@ -2,7 +2,7 @@
 import type { Job } from '../job.ts';
 import { lengthText } from '../lengthText.ts';
 import type { PlannedMark, Warning } from '../plan.ts';
-import { smallestRadiusMm, widestForRadiusMm } from './blade.ts';
+import { roomText, smallestRadiusMm, widestForRadiusMm } from './blade.ts';
 import type { BladePlan, MarkTwist } from './bladePlan.ts';
 import { type Hand, unsureFields } from './lay.ts';
 import type { PatternCurve } from './rip.ts';
@@ -72,7 +72,7 @@ export function twistWarnings(job: Job, blade: BladePlan): Warning[] {
     blade.cures.length === 0
       ? 'No single change of blade or stock helps: spread the change of bevel over more length'
       : `What helps, each by itself: ${blade.cures.map((cure) => twistCureText(cure, (mm) => lengthText(mm, job.units))).join('; ')}`;
-  const message = `After mark ${worst.mark} the bevel changes by ${worst.degPerM.toFixed(1)}° a metre; this blade in its kerf can follow about ${worst.limitDegPerM.toFixed(1)}°.${also} ${helps}. No feed is slow enough otherwise, and to stop and tilt is no way out: ${blade.standStillDeg.toFixed(1)}° of tilt without feed and the blade's body lies against the wood.`;
+  const message = `After mark ${worst.mark} the bevel changes by ${worst.degPerM.toFixed(1)}° a metre; this blade in its kerf can follow about ${worst.limitDegPerM.toFixed(1)}°.${also} ${helps}. No feed is slow enough otherwise, and to stop and tilt is no way out: ${roomText(blade.standStillDeg)} of tilt without feed and the blade's body lies against the wood.`;
   return [{ code: 'twist', message, mark: worst.mark }];
 }
 

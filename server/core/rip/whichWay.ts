@@ -1,21 +1,26 @@
 import type { Plan } from '../plan.ts';
 import type { HandChangePlan } from './ripPlan.ts';
 
+/** Where a line is followed no fence stands at the stock: its face on that side is the one that is measured from. */
+const isFenced = ({ rip }: Pick<Plan, 'rip'>): boolean => rip?.feeds !== 'along a line';
+
 /** Which way round the stock goes, in a sentence, the same on paper and screen: turned end for end it is scrap. */
-export function whichWaySentence(plan: Pick<Plan, 'leads' | 'thickEdge' | 'saw'>): string {
+export function whichWaySentence(plan: Pick<Plan, 'leads' | 'thickEdge' | 'saw' | 'rip'>): string {
   const follows = plan.leads === 'heel' ? 'head' : 'heel';
-  const fence = plan.saw.leans === 'right' ? 'left' : 'right';
+  const side = plan.saw.leans === 'right' ? 'left' : 'right';
+  const face = isFenced(plan) ? 'fence' : 'reference face';
   return (
     `The ${plan.leads} leads: feed the stock ${plan.leads} end first, the ${follows} end follows, with the ${plan.thickEdge} ` +
-    `edge up and the fence on the sawyer's ${fence}. The top of the blade leans to the ${plan.saw.leans}. ` +
-    `The half at the fence becomes the outer wedge, thicker at its ${plan.thickEdge} edge.`
+    `edge up and the ${face} on the sawyer's ${side}. The top of the blade leans to the ${plan.saw.leans}. ` +
+    `The half at the ${face} becomes the outer wedge, thicker at its ${plan.thickEdge} edge.`
   );
 }
 
 /** What to write on the stock before it is sawn, so that neither half can be taken for the other or turned afterwards. */
-export const chalkSentence = (plan: Pick<Plan, 'leads' | 'thickEdge'>): string =>
+export const chalkSentence = (plan: Pick<Plan, 'leads' | 'thickEdge' | 'rip'>): string =>
   `Before sawing write on the stock: ${plan.leads.toUpperCase()} on the end that leads, ${plan.thickEdge.toUpperCase()} along the ` +
-  'edge that is up, OUTER on the face at the fence and INNER on the face away from it. Then the halves change places, and nothing is ' +
+  `edge that is up, OUTER on the ${isFenced(plan) ? 'face at the fence' : 'reference face'} and INNER on the face away from it. ` +
+  'Then the halves change places, and nothing is ' +
   'turned: heel stays at the heel, forward edge forward, flats to the stack, sawn faces outward.';
 
 /** What to do where the bevel changes hand, for one such place. */

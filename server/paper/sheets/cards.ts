@@ -47,7 +47,7 @@ export function cardsFor(plan: Plan): readonly Card[] {
       who: 'Tailer',
       lines: [
         'Take the halves off behind the blade and bear their weight. Never pull.',
-        `The half at the fence is the ${atFence ? 'outer' : 'inner'} wedge. Turn neither half; lay both down as they came.`,
+        `The half at the ${rip?.feeds === 'along a line' ? 'reference face' : 'fence'} is the ${atFence ? 'outer' : 'inner'} wedge. Turn neither half; lay both down as they came.`,
         'See that the kerf does not pinch the blade. In doubt say the words below.',
         'Know where the stop of the saw is, and how you reach it without crossing the line of the blade.',
         stop,

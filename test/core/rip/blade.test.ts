@@ -9,7 +9,10 @@ import {
 } from '../../../server/core/rip/blade.ts';
 import { twistLimitDegPerM } from '../../../server/core/rip/twist.ts';
 import { limitOf, twistCures, twistCureText, withCure } from '../../../server/core/rip/twistCures.ts';
+import { aJob, picked } from '../../kit/aJob.ts';
 import { holds } from '../../kit/holds.ts';
+import { planned } from '../../kit/planned.ts';
+import { ripOf } from '../../kit/sawnFrame.ts';
 
 const saws = fc.record({
   bladeThicknessMm: fc.double({ min: 0.5, max: 1.3, noNaN: true }),
@@ -106,6 +109,7 @@ test('the twist limit, by a flat blade in the kerf that it has cut', () => {
 });
 
 describe('tilting while the wood stands still', () => {
+  const mm = (length: number): string => `${length.toFixed(1)} mm`;
   const saw = { kerfMm: 2.4, bladeThicknessMm: 1.1, bladeWidthMm: 25, pivotHeightMm: 0 };
   test('the bound, by turning a blade of this thickness in a kerf of this width until it touches', () => {
     for (const bevelDeg of [0, 20]) {
@@ -117,8 +121,50 @@ describe('tilting while the wood stands still', () => {
     }
   });
   test('is told with its figure, and never as an advice', () => {
-    const sentence = standStillSentence(standStillDeg(saw, 60, 0), 60, (mm) => `${mm.toFixed(1)} mm`);
+    const blade = { standStillDeg: standStillDeg(saw, 60, 0), farEdgeMm: 60 };
+    const sentence = standStillSentence({ feeds: 'along a fence', straightAtMm: 0, blade }, 60, mm);
     expect(sentence).toMatch(/^Never tilt while the wood stands still in the cut\..* 0\.6° .*\(1\.0 mm a degree/);
+  });
+  test('along a line too the blade turns about its own axis: the room and the step at the far edge are reckoned from there', () => {
+    // [siding, pivot, line] -> far edge from the axis; room (k - g) / (2 far) at square, in degrees.
+    for (const [sidingMm, pivotHeightMm, lineHeightMm, farMm] of [
+      [55, 0, 20, 55],
+      [48, 100, 24, 100],
+      [50, -30, 25, 80],
+      [60, 12, 30, 48],
+    ] as const) {
+      const job = aJob({
+        frame: { sidingMm, mouldingMm: 110 },
+        shape: picked([0, 0], [900, 8], [1800, 0]),
+        saw: { pivotHeightMm },
+        rip: { feeds: 'along a line', lineHeightMm },
+      });
+      const rip = ripOf(planned(job));
+      const squareDeg = (1.3 / (2 * farMm)) * (180 / Math.PI);
+      expect(rip.blade.standStillDeg).toBeGreaterThan(squareDeg * Math.cos((8.1 * Math.PI) / 180));
+      expect(rip.blade.standStillDeg).toBeLessThan(squareDeg * Math.cos((7.5 * Math.PI) / 180));
+      expect(standStillSentence(rip, sidingMm, mm)).toContain(
+        `(${mm((farMm * Math.PI) / 180)} a degree at the far edge)`,
+      );
+    }
+  });
+  test('is never told as more than it is, nor at all by a plan that reckoned it about a line', () => {
+    const told = (roomDeg: number, feeds: 'along a fence' | 'along a line', farEdgeMm?: number) =>
+      standStillSentence(
+        {
+          feeds,
+          straightAtMm: 20,
+          blade: { standStillDeg: roomDeg, ...(farEdgeMm === undefined ? {} : { farEdgeMm }) },
+        },
+        55,
+        mm,
+      );
+    expect(told(0.479, 'along a line', 55)).toContain('has 0.4° of room');
+    expect(told(0.05, 'along a line', 55)).toContain('has less than 0.1° of room');
+    expect(told(0.715, 'along a line')).not.toMatch(/\d/);
+    expect(told(0.715, 'along a line')).toContain('has hardly any room');
+    // Along a fence such a plan tells the axis itself.
+    expect(told(0.715, 'along a fence')).toMatch(/0\.7° of room.*\(0\.6 mm a degree/);
   });
 });
 

@@ -1,5 +1,7 @@
 import { describe, expect, test } from 'vitest';
+import type { Plan } from '../../../server/core/plan.ts';
 import { chalkSentence, whichWaySentence } from '../../../server/core/rip/whichWay.ts';
+import { cardsFor } from '../../../server/paper/sheets/cards.ts';
 import { aJob, picked } from '../../kit/aJob.ts';
 import { planned } from '../../kit/planned.ts';
 
@@ -39,5 +41,26 @@ describe.each(WAYS)('a $side frame, thick edge $thickEdge, top leaning $leans, m
     expect(words).toContain(`${leads.toUpperCase()} on the end that leads`);
     expect(words).toContain(`${way.thickEdge.toUpperCase()} along the edge that is up`);
     expect(words).toContain('OUTER on the face at the fence and INNER on the face away from it');
+  });
+
+  test('where a line is followed nobody is told of a fence: the stock has a reference face, on the same side', () => {
+    const followed: Plan = planned(
+      aJob({
+        frame: { side: way.side, mouldedFace: way.mouldedFace },
+        shape: picked([0, 4 * sign], [900, 11 * sign], [1800, 2 * sign]),
+        saw: { leans: way.leans },
+        rip: { feeds: 'along a line' },
+      }),
+    );
+    const words = `${whichWaySentence(followed)} ${chalkSentence(followed)}`;
+    expect(words).not.toContain('fence');
+    expect(words).toContain(`the reference face on the sawyer's ${way.leans === 'right' ? 'left' : 'right'}.`);
+    expect(words).toContain(
+      `The half at the reference face becomes the outer wedge, thicker at its ${way.thickEdge} edge.`,
+    );
+    expect(words).toContain('OUTER on the reference face and INNER on the face away from it');
+    const card = cardsFor(followed).flatMap(({ lines }) => lines);
+    expect(card.join(' ')).not.toContain('fence');
+    expect(card.some((line) => line.startsWith('The half at the reference face is the outer wedge.'))).toBe(true);
   });
 });
