@@ -72,17 +72,18 @@ function checkPoints(
   doublesBack: (at: Cell, wanted: string) => void,
 ): void {
   if (points.length < 2) refuse('too-few', points[0]?.yCell ?? xCell, `at least 2 points on station ${label}`);
-  let isInOrder = true;
+  let isInOrder = !refuseRepeated({ label, points }, refuse);
   points.forEach((point, i) => {
-    if (point.yMm < 0) refuse('out-of-range', point.yCell, 'a half-breadth: 0 or more, out from the middle line');
+    if (point.yMm < 0) {
+      refuse('out-of-range', point.yCell, 'a half-breadth: 0 or more, out from the middle line');
+      // Of course the section doubles back there.
+      isInOrder = false;
+    }
     const [before, first] = [points[i - 1], points[i - 2]];
     if (before === undefined || !isInOrder) return;
     const [dy, dz] = [point.yMm - before.yMm, point.zMm - before.zMm];
     const chordMm = Math.hypot(dy, dz);
-    if (chordMm < NEAREST_MM) {
-      isInOrder = false;
-      refuse('out-of-order', point.yCell, `a point that is not the one before it on station ${label}`);
-    } else if (first !== undefined) {
+    if (first !== undefined) {
       const [ey, ez] = [before.yMm - first.yMm, before.zMm - first.zMm];
       if (dy * ey + dz * ez > DOUBLES_BACK * chordMm * Math.hypot(ey, ez)) return;
       isInOrder = false;
@@ -92,6 +93,24 @@ function checkPoints(
       );
     }
   });
+}
+
+/** Each point that has stood on its station before; whether there is one, for the section then doubles back about it. */
+function refuseRepeated(
+  { label, points }: Pick<DraftStation, 'label' | 'points'>,
+  refuse: (code: 'out-of-order', at: Cell, wanted: string) => void,
+): boolean {
+  const repeated = points.flatMap((point, i) => {
+    const as = points.slice(0, i).find(({ yMm, zMm }) => Math.hypot(point.yMm - yMm, point.zMm - zMm) < NEAREST_MM);
+    return as === undefined ? [] : [{ point, as }];
+  });
+  for (const { point, as } of repeated)
+    refuse(
+      'out-of-order',
+      point.yCell,
+      `a point of its own: it is the point of row ${as.yCell.row} again, on station ${label}; delete one of the two`,
+    );
+  return repeated.length > 0;
 }
 
 /** A knuckle joins a knuckle of the next station, so all stations have as many. */

@@ -4,6 +4,7 @@ import type { PatternPoint } from '../core/job.ts';
 import type { Units } from './parseLength.ts';
 import { ProblemList } from './problemList.ts';
 import { readTable, wantRows } from './readTable.ts';
+import { quote } from './showFound.ts';
 
 const COLUMNS = { required: ['y', 'z'], optional: [] };
 /** Points nearer than this give the edge no direction. */
@@ -30,5 +31,30 @@ export function readPattern(file: string, text: string, units: Units, problems: 
     last = { yMm, zMm };
     points.push(last);
   }
+  const [heel, head] = [points[0], points.at(-1)];
+  if (
+    problems.count === before &&
+    rows[0] !== undefined &&
+    heel !== undefined &&
+    head !== undefined &&
+    runsDown(heel, head)
+  )
+    rows[0].refuse(
+      'out-of-order',
+      'z',
+      `the heel's height, and the points from heel to head: the last one, z ${quote(rows.at(-1)?.text('z') ?? '')}, lies lower or farther in, so list them the other way round`,
+    );
   return points;
+}
+
+/** Less than this share of its breadth a floor timber's edge rises or falls by the errors of its points. */
+const LEVEL = 0.05;
+
+/**
+ * Whether an edge runs from head to heel: every length along it would be counted from the wrong end, and it would turn to the other side.
+ * The head is the higher end; of an edge whose ends are level it is the one farther out.
+ */
+function runsDown(heel: PatternPoint, head: PatternPoint): boolean {
+  const [out, up] = [head.yMm - heel.yMm, head.zMm - heel.zMm];
+  return Math.abs(up) > LEVEL * Math.abs(out) ? up < 0 : out < 0;
 }

@@ -78,11 +78,13 @@ export const anyJob: fc.Arbitrary<{ readonly written: WrittenJob; readonly wante
     rows,
     errorDeg: figure(0.1, 5),
     points: fc.option(
-      fc.uniqueArray(fc.tuple(figure(-2000, 2000, 10), figure(-500, 3000, 10)), {
-        minLength: 2,
-        maxLength: 9,
-        selector: String,
-      }),
+      fc
+        .uniqueArray(fc.tuple(figure(-2000, 2000, 10), figure(-500, 3000, 10)), {
+          minLength: 2,
+          maxLength: 9,
+          selector: String,
+        })
+        .map(heelFirst),
       { nil: undefined },
     ),
     marks: fc.oneof(
@@ -198,3 +200,10 @@ export const anyJob: fc.Arbitrary<{ readonly written: WrittenJob; readonly wante
     };
     return { written: { job, files }, wanted };
   });
+
+/** A pattern whose ends are nearly level has its head farther out; any other has it higher up. */
+function heelFirst(points: [number, number][]): [number, number][] {
+  const [[y0, z0], [y1, z1]] = [points[0] ?? [0, 0], points.at(-1) ?? [0, 0]];
+  const isLevel = Math.abs(z1 - z0) <= 0.05 * Math.abs(y1 - y0);
+  return (isLevel ? y1 < y0 : z1 < z0) ? points.toReversed() : points;
+}

@@ -1,6 +1,7 @@
 /** The long form of the table of offsets: a point a row; and the fields of a job that go with a table. */
+import { readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
-import type { Problem } from '../../server/core/errors.ts';
+import { describeProblem, type Problem } from '../../server/core/errors.ts';
 import { makePlan } from '../../server/core/makePlan.ts';
 import { parseJob } from '../../server/wire/parseJob.ts';
 import { parseOffsets } from '../../server/wire/parseOffsets.ts';
@@ -90,6 +91,108 @@ describe('the long form', () => {
       code: 'wrong-type',
       at: { row: 2, column: 'knuckle' },
     });
+  });
+});
+
+/** The demo's boat; `change` gets its rows, without the heading. */
+function oddment(change: (points: readonly string[]) => readonly string[]): readonly Problem[] {
+  const lines = DEMO.split('\n').filter((line) => line !== '' && !line.startsWith('#'));
+  return problems(rows(...change(lines.slice(1))));
+}
+const DEMO = readFileSync(new URL('../../server/demo/offsets.csv', import.meta.url), 'utf8');
+const isOf = (station: string) => (line: string) => line.startsWith(`${station},`);
+/** The points of these stations the other way round. */
+const turned = (points: readonly string[], stations: readonly string[]): string[] => {
+  const names = [...new Set(points.map((line) => line.slice(0, line.indexOf(','))))];
+  return names.flatMap((name) => {
+    const own = points.filter(isOf(name));
+    return stations.includes(name) ? own.toReversed() : own;
+  });
+};
+const described = (told: readonly Problem[]): string[] => told.map(describeProblem);
+
+describe('stations whose points run from the sheer down', () => {
+  test.each([['0'], ['3'], ['4'], ['12']])('one among good ones is named: %s', (station) => {
+    const told = oddment((points) => turned(points, [station]));
+    expect(told).toMatchObject([{ code: 'out-of-order', at: { row: 1 + 12 * Number(station), column: 'z' } }]);
+    expect(described(told)[0]).toContain(`list the points of station ${station} the other way round`);
+  });
+
+  test('two are named each, and a whole table in one line', () => {
+    expect(oddment((points) => turned(points, ['2', '7'])).map(({ at }) => at.row)).toEqual([25, 85]);
+    const all = oddment((points) =>
+      points.toReversed().toSorted((a, b) => Number.parseFloat(a) - Number.parseFloat(b)),
+    );
+    expect(all).toMatchObject([{ code: 'out-of-order', at: { row: 1, column: 'z' } }]);
+    expect(all[0]?.wanted).toContain('every station the other way round');
+  });
+
+  test('a flat floor alone is told by its half-breadths', () => {
+    const floor = ['A,0,60,100', 'A,0,300,100', 'A,0,500,100', 'B,900,60,100', 'B,900,300,100', 'B,900,560,100'];
+    expect(problems(rows(...floor))).toEqual([]);
+    expect(problems(rows(...turned(floor, ['B'])))).toMatchObject([
+      { code: 'out-of-order', at: { row: 4 }, wanted: expect.stringContaining('station B') },
+    ]);
+  });
+
+  test('what dips, tumbles home or stands plumb is none', () => {
+    const station = (name: string, x: number): string[] =>
+      [
+        [60, 120],
+        [200, 90],
+        [500, 140],
+        [800, 500],
+        [800, 900],
+        [620, 1250],
+      ].map(([y, z]) => `${name},${x},${y},${z}`);
+    expect(problems(rows(...station('A', 0), ...station('B', 900)))).toEqual([]);
+  });
+
+  test('a wrong figure at the sheer is not taken for one', () => {
+    const told = oddment((points) => points.map((line) => line.replace('3,1800,868,1399', '3,1800,868,139')));
+    expect(told.length).toBeGreaterThan(0);
+    expect(described(told).join()).not.toContain('the other way round');
+  });
+});
+
+describe('one line for one fault', () => {
+  const cell = (row: number, column: number, to: string) => (points: readonly string[]) =>
+    points.map((line, i) =>
+      i === row - 1
+        ? line
+            .split(',')
+            .map((was, k) => (k === column ? to : was))
+            .join(',')
+        : line,
+    );
+
+  test.each([
+    ['next to itself', 40],
+    ['further on', 43],
+  ])('a point repeated %s is named where it is repeated', (_, after) => {
+    const told = oddment((points) => [...points.slice(0, after), points[39] ?? '', ...points.slice(after)]);
+    expect(told).toMatchObject([{ code: 'out-of-order', at: { row: after + 1, column: 'y' } }]);
+    expect(told[0]?.wanted).toContain('the point of row 40 again');
+    expect(told[0]?.wanted).toContain('delete one of the two');
+  });
+
+  test('a blank station', () => {
+    expect(oddment(cell(40, 0, ''))).toMatchObject([{ code: 'missing', at: { row: 40, column: 'station' } }]);
+    expect(oddment(cell(1, 0, ''))).toHaveLength(1);
+    expect(oddment(cell(37, 0, ''))).toHaveLength(1);
+  });
+
+  test('a negative half-breadth', () => {
+    expect(oddment(cell(40, 2, '-20'))).toMatchObject([{ code: 'out-of-range', at: { row: 40, column: 'y' } }]);
+  });
+
+  test.each([
+    ['stations by number', DEMO],
+    ['stations by letter', rows(...BOX)],
+  ])('no heading row: %s', (_, table) => {
+    const told = problems(table.replace('station,x,y,z\n', ''));
+    expect(told).toHaveLength(1);
+    expect(described(told)[0]).toContain('station,x,y,z');
   });
 });
 

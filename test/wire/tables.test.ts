@@ -101,4 +101,13 @@ describe('pattern.csv', () => {
     ]);
     expect(linesOf(parsePattern('e.csv', 'y,z\n1,2\n'))).toEqual(['e.csv: found 1 row; wanted at least 2 rows']);
   });
+  it('is refused where it runs from the head to the heel: radii and girths would be the other way round', () => {
+    expect(linesOf(parsePattern('e.csv', 'y,z\n420,380\n300,210\n140,90\n'))).toEqual([
+      'e.csv, row 1 (line 2), column z: found "380"; wanted the heel\'s height, and the points from heel to head: the last one, z "90", lies lower or farther in, so list them the other way round',
+    ]);
+    expect(parsePattern('e.csv', 'y,z\n400,100\n200,102\n0,101\n').ok).toBe(false);
+    // Tumbled home, dipping, a floor timber across the middle line that is level but for the errors of its points.
+    expect(parsePattern('e.csv', 'y,z\n140,90\n300,80\n420,380\n100,900\n').ok).toBe(true);
+    expect(parsePattern('e.csv', 'y,z\n-400,102\n0,90\n400,100\n').ok).toBe(true);
+  });
 });

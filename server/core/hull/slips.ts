@@ -7,11 +7,11 @@
  */
 import type { Problem } from '../errors.ts';
 import { median } from '../numeric/median.ts';
-import { MM_PER_INCH } from '../units.ts';
 import { type OffFair, offFairReader } from './offFair.ts';
-import type { OffsetPoint, OffsetTable } from './offsets.ts';
+import type { OffsetTable } from './offsets.ts';
 import { penSlips } from './penSlip.ts';
 import { roundingOfMm } from './rounding.ts';
+import { slipProblem, type ToldSlip } from './slipWords.ts';
 
 /** How many times the table's roughness a point must stand off, and never less than so many steps of rounding, or so much. */
 const CLEARLY = 8;
@@ -53,7 +53,7 @@ export function standingOff(table: OffsetTable): StandingOff {
     const roughMm = Math.max(MEDIAN_TO_RMS * median(off.map(sizeOf)), roundingMm / 4);
     const found = accused(read, mended, off, roughMm, roundingMm);
     if (found === undefined) break;
-    (found.slip === undefined ? odd : slips).push(problemOf(table.file, found));
+    (found.slip === undefined ? odd : slips).push(slipProblem(table.file, found));
     mended = found.table;
     off = read(mended);
   }
@@ -74,7 +74,8 @@ function accused(
     .slice(0, MOST_TRIED);
   const tried = suspects.flatMap((suspect) => {
     const withinMm = Math.max(3 * roughMm * suspect.swell, roundingMm, KNOWN * Math.abs(suspect.offMm));
-    return [...mends(table, suspect, withinMm), ...unexplained(table, suspect)].map((mended) => {
+    const meant = [...mends(table, suspect, withinMm), ...exchanged(table, suspect, withinMm)];
+    return [...meant, ...unexplained(table, suspect)].map((mended) => {
       const near = { station: suspect.station, within: STATIONS_ABOUT };
       const rest = restAbout(suspect, read(mended.table, near));
       const believed = rest * (mended.slip === undefined ? EXPLAINED : 1);
@@ -92,13 +93,8 @@ function isClear(one: OffFair, stations: number, roughMm: number, roundingMm: nu
   return sizeOf(one) > times * CLEARLY * roughMm && Math.abs(one.offMm) > leastMm;
 }
 
-interface Mended {
+interface Mended extends ToldSlip {
   readonly table: OffsetTable;
-  readonly station: string;
-  readonly cell: OffsetPoint['yCell'];
-  readonly fairMm: number;
-  readonly foundMm: number;
-  readonly slip: string | undefined;
 }
 
 /**
@@ -117,20 +113,28 @@ function mends(table: OffsetTable, suspect: OffFair, withinMm: number): readonly
       .sort((a, b) => Math.abs(a.offMm) - Math.abs(b.offMm))[0];
     if (meant === undefined) return [];
     const fairMm = (side === 'y' ? suspect.fairYMm : suspect.fairZMm) ?? meant.mm;
-    return [{ ...withPointAt(table, suspect, at(meant.mm)), cell, fairMm, foundMm, slip: meant.what }];
+    return [{ ...withPointAt(table, suspect, at(meant.mm)), side, fairMm, suspect, slip: meant.what }];
   });
+}
+
+/** Half-breadth and height of one row, each in the other's column. */
+function exchanged(table: OffsetTable, suspect: OffFair, withinMm: number): readonly Mended[] {
+  const { yMm, zMm, yCell, zCell } = suspect.point;
+  if (yCell.row !== zCell.row || yCell.column === zCell.column || zMm < 0) return [];
+  const { isInOrder, offMm } = suspect.ifAt(zMm, yMm);
+  if (!isInOrder || Math.abs(offMm) > withinMm) return [];
+  return [{ ...withPointAt(table, suspect, [zMm, yMm]), side: 'both', fairMm: zMm, suspect, slip: 'exchanged' }];
 }
 
 /** What would be fair there, whatever the pen did. */
 function unexplained(table: OffsetTable, suspect: OffFair): readonly Mended[] {
   const { point, fairYMm, fairZMm } = suspect;
   return (['y', 'z'] as const).flatMap((side) => {
-    const [cell, foundMm, fairMm] =
-      side === 'y' ? [point.yCell, point.yMm, fairYMm] : [point.zCell, point.zMm, fairZMm];
+    const fairMm = side === 'y' ? fairYMm : fairZMm;
     if (fairMm === undefined || (side === 'y' && fairMm < 0)) return [];
     const to: [number, number] = side === 'y' ? [fairMm, point.zMm] : [point.yMm, fairMm];
     if (!suspect.ifAt(...to).isInOrder) return [];
-    return [{ ...withPointAt(table, suspect, to), cell, fairMm, foundMm, slip: undefined }];
+    return [{ ...withPointAt(table, suspect, to), side, fairMm, suspect, slip: undefined }];
   });
 }
 
@@ -153,23 +157,4 @@ function restAbout(worst: OffFair, after: readonly OffFair[]): number {
       Math.abs(station - worst.station) <= STATIONS_ABOUT && Math.abs(share - worst.share) <= SHARE_ABOUT,
   );
   return Math.max(0, ...about.map(sizeOf));
-}
-
-const problemOf = (file: string, { cell, station, fairMm, foundMm, slip }: Mended): Problem => ({
-  code: 'off-the-fair-line',
-  at: { file, row: cell.row, column: cell.column },
-  found: `${JSON.stringify(cell.text)} on station ${station}, ${Math.abs(foundMm - fairMm).toFixed(0)} mm off the fair line`,
-  wanted: `about ${asWritten(cell.text, fairMm, foundMm)}, which would be fair${slip === undefined ? '' : ` (perhaps ${slip})`}; look it up in the lines plan`,
-});
-
-/** The fair length in the notation of the cell. */
-function asWritten(text: string, fairMm: number, foundMm: number): string {
-  if (/^-?\d+-\d+-\d+/.test(text)) {
-    const eighths = Math.round((Math.abs(fairMm) / MM_PER_INCH) * 8);
-    return `${fairMm < 0 ? '-' : ''}${Math.floor(eighths / 96)}-${Math.floor((eighths % 96) / 8)}-${eighths % 8}`;
-  }
-  const number = /\d+(\.\d+)?/.exec(text)?.[0] ?? '';
-  const unit = Number(number) === 0 ? 1 : Math.abs(foundMm) / Number(number);
-  const decimals = number.split('.')[1]?.length ?? 0;
-  return text.replace(/-?\d+(\.\d+)?/, (fairMm / unit).toFixed(decimals));
 }

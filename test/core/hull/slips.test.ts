@@ -127,6 +127,36 @@ describe('slips of the pen', () => {
     expect(told?.wanted).toContain('perhaps the feet are wrong');
   });
 
+  test('names both figures of the point, for on a slope a wrong half-breadth and a wrong height look alike', () => {
+    const table = offsetsOf(randomHull(chance(77)), STATIONS, POINTS, 1);
+    const right = table.stations[9]?.points[10];
+    if (right === undefined) throw new Error('no point 10 on station 9');
+    const [told] = slipsIn(withSlip(table, { station: 9, point: 10, side: 'y', mm: right.yMm + 300 }, (mm) => `${mm}`));
+    expect(told?.wanted).toContain(
+      `look up both figures of this point in the lines plan, y "${right.yMm + 300}" and z "${right.zMm}"`,
+    );
+  });
+
+  test('half-breadth and height exchanged: nine in ten are told, as that, and no one else', () => {
+    let [of, found, others] = [0, 0, 0];
+    for (let i = 0; i < 40; i++) {
+      const draw = chance(52_000 + i);
+      const table = offsetsOf(randomHull(draw), STATIONS, POINTS, 1);
+      const [station, point] = [1 + Math.floor(19 * draw()), 1 + Math.floor(13 * draw())];
+      const was = table.stations[station]?.points[point];
+      if (was === undefined || Math.abs(was.yMm - was.zMm) < 40) continue;
+      const write = (mm: number): string => `${mm}`;
+      const once = withSlip(table, { station, point, side: 'y', mm: was.zMm }, write);
+      const told = slipsIn(withSlip(once, { station, point, side: 'z', mm: was.yMm }, write));
+      of += 1;
+      if (told.some(({ at, wanted }) => at.row === was.yCell.row && wanted.includes('changed places'))) found += 1;
+      if (told.some(({ at }) => at.row !== was.yCell.row)) others += 1;
+    }
+    expect(of).toBeGreaterThan(25);
+    expect(found / of).toBeGreaterThan(0.9);
+    expect(others / of).toBeLessThan(0.05);
+  });
+
   test('a figure that is off by no usual slip is told too, as odd: nine in ten of 30 to 200 mm, and no one else', () => {
     let [told, others] = [0, 0];
     for (let i = 0; i < 40; i++) {
