@@ -28,7 +28,7 @@ export interface MarkBend {
 export interface WedgeBend {
   /** Thick edge. */
   readonly thicknessMm: number;
-  /** Of the wedge's own concave face. */
+  /** The smallest of the wedge's own concave face, from edge to edge. */
   readonly radiusMm: number;
   readonly radiusOverThickness: number;
   /** Share of its strength that it keeps, bent so; 0 where it would keep nothing. */

@@ -1,7 +1,7 @@
 /** The bend of both wedges at every mark, and of the layers that a cure makes of them. */
 import type { Job } from '../job.ts';
 import type { PlannedMark } from '../plannedMark.ts';
-import { type Edge, type EdgesMm, edgeOf, otherEdge } from '../rip/wedges.ts';
+import { type Edge, type EdgesMm, edgeOf } from '../rip/wedges.ts';
 import { leastRadiusOverThickness } from './bendLimit.ts';
 
 export interface LayerBend {
@@ -11,7 +11,7 @@ export interface LayerBend {
   readonly layer: number;
   /** Thick edge. */
   readonly thicknessMm: number;
-  /** Of the layer's own concave face; 0 where the turn is too sharp for it to lie there at all. */
+  /** The smallest of the layer's own concave face, from edge to edge; 0 where the turn is too sharp for it to lie there at all. */
   readonly radiusMm: number;
   readonly radiusOverThickness: number;
 }
@@ -27,18 +27,23 @@ export interface LayeredMark {
 }
 
 /**
- * The limit is stated for the concave face of a layer. Counted from the moulded edge inboard, the outer wedge's layers lie at the
- * depths 0, e, 2e ..., the inner one's end at the depth of the moulding: in a bilge the concave face of a layer is its inboard
- * one, in a reverse turn its outboard one.
+ * The limit is stated for the concave face of a layer: in a bilge its inboard one, in a reverse turn its outboard one, and there
+ * for the edge at which that face lies nearest to the centre of the turn, for only a flat lies at one depth from edge to edge.
+ * Depths are counted inboard from the moulded edge. The outer wedge's flat lies n e deep, with n layers each e thick at the moulded
+ * edge, the inner one's at the moulding less n e; from the flat the faces of the layers go outboard or inboard at either edge by
+ * that edge's own thickness. Derived, no source.
  */
 export function bendsOf(at: LayeredMark, moulded: Edge, mouldingMm: number): readonly LayerBend[] {
   const bends = (wedge: 'outer' | 'inner', edgesMm: EdgesMm): LayerBend[] => {
-    const edgeMm = edgeOf(edgesMm, moulded);
-    const thicknessMm = Math.max(edgeMm, edgeOf(edgesMm, otherEdge(moulded)));
-    const startMm = wedge === 'outer' ? 0 : mouldingMm - at.layers * edgeMm;
+    const allMm = at.layers * edgeOf(edgesMm, moulded);
+    const thicknessMm = Math.max(...edgesMm);
     return Array.from({ length: at.layers }, (_, i) => {
-      const depthMm = startMm + (i + (at.radiusMm > 0 ? 1 : 0)) * edgeMm;
-      const radiusMm = Math.max(0, Math.abs(at.radiusMm) - Math.sign(at.radiusMm) * depthMm);
+      const face = i + (at.radiusMm > 0 ? 1 : 0);
+      const radii = edgesMm.map((edgeMm) => {
+        const depthMm = wedge === 'outer' ? allMm - (at.layers - face) * edgeMm : mouldingMm - allMm + face * edgeMm;
+        return Math.abs(at.radiusMm) - Math.sign(at.radiusMm) * depthMm;
+      });
+      const radiusMm = Math.max(0, Math.min(...radii));
       const bend = { mark: at.mark, wedge, layer: i + 1, thicknessMm, radiusMm };
       return { ...bend, radiusOverThickness: radiusMm / thicknessMm };
     });

@@ -60,6 +60,25 @@ describe('the radius that a wedge lies in', () => {
       ['inner', 15, 1070],
     ]);
   });
+  test('is the one at the edge where that face lies nearer to the centre: a sawn face is not as deep at both edges', () => {
+    // By hand, from the section.
+    const under = { mark: 1, radiusMm: 1000, outerMm: [13, 3], innerMm: [5, 15], layers: 1 } as const;
+    // The flat of the inner wedge at 75 - 5 = 70; its sawn face at 75 forward, at 70 + 15 = 85 aft.
+    expect(radii(under, 'forward')).toStrictEqual([
+      ['outer', 13, 987],
+      ['inner', 15, 915],
+    ]);
+    // Reverse: the flat of the outer one 3 deep, its sawn face at 0 forward, at 3 - 13 = -10 aft, ten outboard of the moulded edge.
+    expect(radii({ ...at, radiusMm: -1000 }, 'forward')).toStrictEqual([
+      ['outer', 13, 990],
+      ['inner', 15, 1060],
+    ]);
+    // In two layers, aft: 70 - 5 = 65 and two of 15 from there.
+    expect(radii({ ...under, layers: 2 }, 'forward').slice(2)).toStrictEqual([
+      ['inner', 15, 920],
+      ['inner', 15, 905],
+    ]);
+  });
   test('is nothing where the turn is sharper than the frame is deep', () => {
     expect(radii({ ...at, radiusMm: 50 }, 'forward')[1]).toStrictEqual(['inner', 15, 0]);
   });
@@ -140,9 +159,13 @@ describe('what cures a wedge that is too thick for its turn', () => {
           const least = leastRadiusOverThickness(species);
           for (const { radiusMm, outerMm, innerMm, layers } of cure.marks) {
             const e = mouldedFace === 'forward' ? 0 : 1;
-            const nearest = radiusMm > 0 ? [layers * outerMm[e], 150] : [0, layers * innerMm[e] - 150];
+            const flats = [layers * outerMm[e], 150 - layers * innerMm[e]] as const;
             for (const [i, edges] of [outerMm, innerMm].entries()) {
-              const concave = Math.abs(radiusMm) - (nearest[i] ?? 0);
+              // The flat, and the sawn face at either edge; the concave side of the whole wedge bounds every layer of it.
+              const flatMm = flats[i] ?? 0;
+              const sawnMm = edges.map((mm) => (i === 0 ? flatMm - layers * mm : flatMm + layers * mm));
+              const nearestMm = radiusMm > 0 ? Math.max(flatMm, ...sawnMm) : -Math.min(flatMm, ...sawnMm);
+              const concave = Math.abs(radiusMm) - nearestMm;
               expect(concave / Math.max(...edges)).toBeGreaterThanOrEqual(least * (1 - 1e-9));
             }
           }
