@@ -9,8 +9,9 @@ export interface Type {
 }
 export interface Placed extends Type {
   readonly align?: 'left' | 'middle' | 'right';
-  /** Made smaller to fit, down to half, then cut short. */
+  /** Made smaller to fit, down to `leastMm` (or half), then cut short. */
   readonly withinMm?: number;
+  readonly leastMm?: number;
   readonly isUpright?: boolean;
 }
 export interface Stroke {
@@ -41,8 +42,9 @@ const FINE_MM = 0.25;
 export function openPen(items: Item[] = []): Pen {
   const pen: Pen = {
     items,
-    words(text, xMm, baseMm, { face = 'plain', ink = 'black', align = 'left', withinMm, isUpright = false, ...type }) {
-      const set = fitted(writable(text), face, type.sizeMm, withinMm);
+    words(text, xMm, baseMm, placed) {
+      const { face = 'plain', ink = 'black', align = 'left', isUpright = false } = placed;
+      const set = fitted(writable(text), face, placed);
       const wide = widthMm(set.text, face, set.sizeMm);
       if (set.text.trim() === '') return 0;
       const back = align === 'left' ? 0 : align === 'middle' ? wide / 2 : wide;
@@ -103,17 +105,16 @@ const strokeOf = ({ widthMm: wide = FINE_MM, ink = 'black', dashMm }: Stroke) =>
   ...(dashMm === undefined ? {} : { dashMm }),
 });
 
-/** The text as large as it may be and fits; cut short with three dots where half the size is still too wide. */
+/** The text as large as it may be and fits; cut short with three dots where the least size is still too wide. */
 function fitted(
   text: string,
   face: Face,
-  sizeMm: number,
-  withinMm: number | undefined,
+  { sizeMm, withinMm, leastMm = sizeMm / 2 }: Placed,
 ): { text: string; sizeMm: number } {
   if (withinMm === undefined) return { text, sizeMm };
   const wide = widthMm(text, face, sizeMm);
   if (wide <= withinMm) return { text, sizeMm };
-  const smaller = Math.max(sizeMm / 2, (sizeMm * withinMm) / wide);
+  const smaller = Math.max(Math.min(leastMm, sizeMm), (sizeMm * withinMm) / wide);
   const chars = [...text];
   let shown = text;
   while (chars.length > 0 && widthMm(shown, face, smaller) > withinMm * 1.0001) {

@@ -4,6 +4,7 @@ import { stripLetters } from '../../wire/markCode.ts';
 import type { SheetSize } from '../../wire/papers.ts';
 import type { Page } from './page.ts';
 import { openPen, type Pen, type Type } from './pen.ts';
+import { lackingSigns, writable } from './typeface.ts';
 
 const SIZES: Readonly<Record<SheetSize, readonly [widthMm: number, heightMm: number]>> = {
   a4: [210, 297],
@@ -27,6 +28,8 @@ export interface Sheets {
   /** How high what is left of the page is. */
   leftOverMm(): number;
   turnPage(): void;
+  /** The number of the page that is being filled, from 1. */
+  readonly sheet: number;
   /** Gives the top of so much room, on a new page where this one has too little, and takes it. */
   take(highMm: number): number;
   heading(text: string): void;
@@ -52,6 +55,9 @@ export function openSheets(size: SheetSize, name: string, plan: Plan): Sheets {
       return pen;
     },
     topMm: TOP_MM,
+    get sheet() {
+      return pens.length;
+    },
     leftOverMm: () => bottomMm - sheets.topMm,
     turnPage() {
       pens.push(openPen());
@@ -132,6 +138,14 @@ function frame(pen: Pen, { widthMm, heightMm, name, plan, page, of }: Framed): v
         [right, y],
       ],
       { widthMm: 0.35 },
+    );
+  const lacking = lackingSigns(plan.title);
+  if (lacking.length > 0)
+    pen.words(
+      `The typeface lacks ${lacking.length === 1 ? 'a sign' : 'signs'} of the title, written by number: ${lacking.map(writable).join(' ')}`,
+      MARGIN_MM,
+      heightMm - MARGIN_MM - 5.2,
+      { sizeMm: 3, withinMm: right - MARGIN_MM },
     );
   const foot =
     "By the Mark advises only: the saw's manual and the rules of your shop go first. In doubt stop the feed, hold the tilt, switch off.";

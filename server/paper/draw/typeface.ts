@@ -34,18 +34,48 @@ const IN_PART: Readonly<Record<Part, readonly (readonly [number, number])[]>> = 
   latin: rangesOf('latin'),
   'latin-ext': rangesOf('latin-ext'),
 };
-const partOf = (char: string): Part | undefined => {
-  const code = char.codePointAt(0) ?? 0;
-  return PARTS.find((part) => IN_PART[part].some(([from, to]) => code >= from && code <= to));
-};
-
-/** What the typeface can write of a text: signs for the eye only; what it lacks is a question mark. */
-export function writable(text: string): string {
-  return [...text.normalize('NFC').replace(/\s+/g, ' ')]
-    .filter((char) => !/[\p{Cc}\p{Cf}\p{Cs}\p{Mn}]/u.test(char))
-    .map((char) => (partOf(char) === undefined ? '?' : char))
-    .join('');
+/** The font as it was opened for the document: its ranges name many signs for which it has no drawing. */
+interface OpenedFont {
+  hasGlyphForCodePoint(code: number): boolean;
 }
+const hasDrawing = (part: Part, code: number): boolean => {
+  const opened = measure().font(fontName('plain', part)) as unknown as { _font: { font: OpenedFont } };
+  return opened._font.font.hasGlyphForCodePoint(code);
+};
+const parts = new Map<number, Part | undefined>();
+/** Marks that are set over the sign before are not placed by the pen: as good as lacking. */
+function partOf(char: string): Part | undefined {
+  const code = char.codePointAt(0) ?? 0;
+  if (!parts.has(code)) {
+    const isIn = (part: Part): boolean => IN_PART[part].some(([from, to]) => code >= from && code <= to);
+    parts.set(code, /\p{M}/u.test(char) ? undefined : PARTS.find((part) => isIn(part) && hasDrawing(part, code)));
+  }
+  return parts.get(code);
+}
+
+/** Signs that have a plain writing of their own. */
+const INSTEAD: Readonly<Record<string, string>> = { '\u2116': 'No.' };
+/** What is not for the eye: controls, and the signs that choose between two pictures of the one before. */
+const UNSEEN = /[\p{Cc}\p{Cf}\p{Cs}]|\p{Variation_Selector}/u;
+
+/** The number of a sign, as it is looked up: `U+03A9`. */
+const numberOf = (char: string): string =>
+  `U+${(char.codePointAt(0) ?? 0).toString(16).toUpperCase().padStart(4, '0')}`;
+const isLacking = (char: string): boolean => partOf(char) === undefined && INSTEAD[char] === undefined;
+const seen = (text: string): readonly string[] =>
+  [...text.normalize('NFC').replace(/\s+/g, ' ')].filter((char) => !UNSEEN.test(char));
+
+/** Signs of a text that the typeface lacks, each once. */
+export const lackingSigns = (text: string): readonly string[] => [...new Set(seen(text).filter(isLacking))];
+
+/**
+ * What the typeface can write of a text: signs for the eye only. One that it lacks is written as its number: two names that differ
+ * in nothing else must not look the same.
+ */
+export const writable = (text: string): string =>
+  seen(text)
+    .map((char) => (isLacking(char) ? numberOf(char) : (INSTEAD[char] ?? char)))
+    .join('');
 
 export interface Stretch {
   readonly font: string;

@@ -117,12 +117,36 @@ function drawHead(pen: Pen, plan: Plan, { flags }: Flagged, highMm: number): voi
   pen.words(lead, x, isNarrow ? 5 : 10, { sizeMm: size, face: 'strong', withinMm: wide });
   const lastMm = flags.at(-1)?.alongMm ?? 0;
   const check = `mark ${flags[0]?.mark} to mark ${flags.at(-1)?.mark}: ${lengthOf(lastMm, plan.units)}`;
-  const about = `${plan.title}; strip ${stripLetters(plan)}`;
-  if (isNarrow) pen.words(`${about}; ${check}`, x, 9, { sizeMm: 3, withinMm: wide });
-  else {
-    pen.words(about, x, 17, { sizeMm: 4.5, withinMm: wide });
+  drawWhose(pen, plan, isNarrow ? check : '', {
+    xMm: x,
+    baseMm: isNarrow ? 9 : 17,
+    wideMm: wide,
+    sizeMm: isNarrow ? 3 : 4.5,
+  });
+  if (!isNarrow) {
     pen.words(`Check with a steel tape, ${check}`, x, 23, { sizeMm: 4.2, face: 'strong', withinMm: wide });
     pen.words('Pin it in the end waste only.', x, 28.5, { sizeMm: 4.2, withinMm: wide });
   }
   drawBars(pen, x, isNarrow ? highMm - 5.5 : 37);
+}
+
+/**
+ * Letters, check and title in one line. The letters tell which sheets belong to this strip, so they come first and whole; what
+ * must be cut short is the title, before its type is too small for the shop.
+ */
+function drawWhose(
+  pen: Pen,
+  plan: Plan,
+  check: string,
+  { xMm, baseMm, wideMm, sizeMm }: { xMm: number; baseMm: number; wideMm: number; sizeMm: number },
+): void {
+  const letters = pen.words(`strip ${stripLetters(plan)}`, xMm, baseMm, { sizeMm, face: 'strong' });
+  let left = xMm + letters + sizeMm * 0.7;
+  if (check !== '') {
+    const room = xMm + wideMm - left;
+    left += pen.words(check, left, baseMm, { sizeMm, withinMm: room }) + sizeMm * 0.7;
+  }
+  const withinMm = xMm + wideMm - left;
+  if (withinMm < 2 * sizeMm) return;
+  pen.words(plan.title, left, baseMm, { sizeMm, withinMm, leastMm: sizeMm * 0.85 });
 }

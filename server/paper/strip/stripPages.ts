@@ -6,7 +6,7 @@ import { openPen, type Pen } from '../draw/pen.ts';
 import { reachOf } from '../draw/reach.ts';
 import { drawDiamonds, drawTab, TAB_SHOWS_MM } from './drawJoin.ts';
 import { drawStrip, LEAD_MM, TAIL_MM } from './drawStrip.ts';
-import { type Flagged, flagged, stripHighMm, stripMarks } from './flags.ts';
+import { type Flag, type Flagged, flagged, stripHighMm, stripMarks } from './flags.ts';
 import { MEDIA, type Medium, TAB_MM } from './media.ts';
 import { inPieces, type Piece } from './pieces.ts';
 import { usePage } from './usePage.ts';
@@ -41,11 +41,10 @@ export function layStrip(plan: Plan, size: StripSize): Strip {
   const laid = pieces.map((piece, index) => layPiece(piece, index, medium, highMm));
   const joins = pieces.slice(1).map(({ fromMm }) => fromMm);
   const items = drawStrip(plan, made, medium.builds[0].figures === 'over the code', joins);
+  const printed = { items, flags: made.flags, highMm };
   const pages = Array.from({ length: (laid.at(-1)?.page ?? 0) + 1 }, (_, page) => {
     const here = laid.filter((piece) => piece.page === page);
-    return medium.kind === 'sheets'
-      ? sheetPage(here, pieces.length, items, medium, highMm)
-      : rollPage(here, items, medium, highMm);
+    return medium.kind === 'sheets' ? sheetPage(here, pieces.length, printed, medium) : rollPage(here, printed, medium);
   });
   const use = usePage(plan, size, made);
   return { ...made, pieces: laid, highMm, pages: [...pages, use] };
@@ -67,11 +66,27 @@ function layPiece(piece: Piece, index: number, medium: Medium, highMm: number): 
 /** What of the strip a piece shows: from its own edge to the end of the tab that the next one covers. */
 const shownTo = ({ toMm, isLast }: Piece): number => (isLast ? toMm : toMm + TAB_MM);
 
-function putPiece(pen: Pen, piece: LaidPiece, items: readonly Item[], highMm: number): void {
+/**
+ * How far the strip itself shows on a tab, where the eye lays the next piece by it: not into a flag that begins there, whose sliver
+ * would read as a mark of its own.
+ */
+export const tabShowsTo = ({ toMm }: Pick<Piece, 'toMm'>, flags: readonly Flag[]): number =>
+  Math.min(
+    toMm + TAB_SHOWS_MM,
+    ...flags.filter(({ lane, fromMm }) => lane !== null && fromMm >= toMm).map(({ fromMm }) => fromMm),
+  );
+
+interface Printed {
+  readonly items: readonly Item[];
+  readonly flags: readonly Flag[];
+  readonly highMm: number;
+}
+
+function putPiece(pen: Pen, piece: LaidPiece, { items, flags, highMm }: Printed): void {
   const joins = openPen();
   if (piece.piece > 1) drawDiamonds(joins, piece.fromMm, highMm);
   if (!piece.isLast) drawTab(joins, piece, highMm);
-  const stripTo = piece.isLast ? piece.toMm : piece.toMm + TAB_SHOWS_MM;
+  const stripTo = piece.isLast ? piece.toMm : tabShowsTo(piece, flags);
   putWindow(pen, piece, stripTo, items, highMm);
   putWindow(pen, piece, shownTo(piece), joins.items, highMm);
 }
@@ -84,13 +99,8 @@ function putWindow(pen: Pen, { byMm, fromMm }: LaidPiece, toMm: number, items: r
   pen.put({ kind: 'window', byMm, fromMm: [fromMm, 0], toMm: [toMm, highMm], items: shown });
 }
 
-function sheetPage(
-  pieces: readonly LaidPiece[],
-  of: number,
-  items: readonly Item[],
-  { sizeMm }: Medium,
-  highMm: number,
-): Page {
+function sheetPage(pieces: readonly LaidPiece[], of: number, printed: Printed, { sizeMm }: Medium): Page {
+  const { highMm } = printed;
   const pen = openPen();
   for (const piece of pieces) {
     const [x, y] = [piece.fromMm + piece.byMm[0], piece.byMm[1]];
@@ -100,7 +110,7 @@ function sheetPage(
       sizeMm: 3.4,
       withinMm: wide,
     });
-    putPiece(pen, piece, items, highMm);
+    putPiece(pen, piece, printed);
     drawOutline(pen, x, y, wide, highMm);
   }
   return { widthMm: sizeMm[0], heightMm: sizeMm[1], isTurned: false, items: pen.items };
@@ -127,11 +137,12 @@ function drawOutline(pen: Pen, x: number, y: number, wide: number, high: number)
     );
 }
 
-function rollPage(pieces: readonly LaidPiece[], items: readonly Item[], medium: Medium, highMm: number): Page {
+function rollPage(pieces: readonly LaidPiece[], printed: Printed, medium: Medium): Page {
+  const { highMm } = printed;
   const pen = openPen();
   let long = 0;
   for (const piece of pieces) {
-    putPiece(pen, piece, items, highMm);
+    putPiece(pen, piece, printed);
     const to = shownTo(piece) + piece.byMm[0];
     const [left, top] = [medium.marginMm[0], piece.byMm[1]];
     if (piece.piece > 1)

@@ -4,7 +4,7 @@ import { MM_PER_INCH } from '../../core/units.ts';
 import type { StripSize } from '../../wire/papers.ts';
 import type { Page } from '../draw/page.ts';
 import { LEADING, openPen, wrap } from '../draw/pen.ts';
-import { writable } from '../draw/typeface.ts';
+import { lackingSigns, writable } from '../draw/typeface.ts';
 import { atMostOf, lengthOf, rateOf } from '../lengths.ts';
 import type { Flagged } from './flags.ts';
 import { stripAllowance } from './howFarOff.ts';
@@ -71,7 +71,21 @@ export function useSentences(plan: Plan, { flags }: Flagged): readonly Sentence[
       'Codes',
       `Each QR code stands at its mark and is read by a camera or a hand scanner that reads such codes. Plain bar codes are on the page Codes of a run.${bare.length === 0 ? '' : ` No room for a code: mark${bare.length === 1 ? '' : 's'} ${listOf(bare)}. Their lines stand at their places; press the pedal there, or call by voice.`}`,
     ],
+    ...signsOf(plan.title),
   ];
+}
+
+/** Two titles that differ in such a sign only must not be taken for each other. */
+function signsOf(title: string): readonly Sentence[] {
+  const lacking = lackingSigns(title);
+  return lacking.length === 0
+    ? []
+    : [
+        [
+          'Signs',
+          `The typeface lacks some of the title; each is written by its number: ${lacking.map(writable).join(' ')}.`,
+        ],
+      ];
 }
 
 const LISTED = 12;
