@@ -10,6 +10,7 @@ import { drawCurveSheet } from './sheets/curve.ts';
 import { drawRecord } from './sheets/record.ts';
 import { drawSchedule } from './sheets/schedule.ts';
 import { drawSections } from './sheets/sections.ts';
+import { drawSetUp } from './sheets/setUp.ts';
 import { drawTestCuts } from './sheets/testCuts.ts';
 import { drawWhichWay } from './sheets/whichWaySheet.ts';
 import { layStrip } from './strip/stripPages.ts';
@@ -39,11 +40,14 @@ const NAMES: Readonly<Record<PaperTask['paper'], string>> = {
 
 const DRAWINGS: Readonly<Record<Exclude<PaperName, 'strip'>, (sheets: Sheets, plan: Plan) => void>> = {
   sheet(sheets, plan) {
+    const tellWhere = drawSetUp(sheets, plan);
     drawSchedule(sheets, plan);
     drawCautions(sheets, plan);
     drawCards(sheets, plan);
     sheets.turnPage();
     drawWhichWay(sheets, plan);
+    // Its warnings stand at its end.
+    tellWhere(sheets.sheet + 1);
     drawCurveSheet(sheets, plan);
     drawSections(sheets, plan);
   },

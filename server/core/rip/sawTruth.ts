@@ -4,7 +4,7 @@
  */
 import type { Job } from '../job.ts';
 import type { PlannedMark } from '../plannedMark.ts';
-import { type Way, wayOf, wayTo } from './handwheel.ts';
+import { evenPerDeg, looseDeg, type Way, wayOf, wayTo } from './handwheel.ts';
 import { shownDeg, toReadoutStep, trueTiltDeg } from './readout.ts';
 
 export interface SawTruth {
@@ -12,6 +12,15 @@ export interface SawTruth {
   readonly squareShowsDeg: number;
   /** How the first bevel of the run is come to, so that the first turn begins with the looseness taken up. */
   readonly comeToFirst: 'from less tilt' | 'from more tilt' | 'either way';
+  /**
+   * The first call, the figure from which it is come to (null where the saw reaches no farther that way), and the next figure that
+   * is turned to. Null where nothing is turned; plans made before have none.
+   */
+  readonly firstBevel?: {
+    readonly callDeg: number;
+    readonly fromDeg: number | null;
+    readonly towardDeg: number;
+  } | null;
   readonly looseness: {
     readonly turns: number;
     /** What it takes of the crew's time at the wheel, each time. */
@@ -36,6 +45,7 @@ export function sawTruthOf({ saw, crew }: Pick<Job, 'saw' | 'crew'>, marks: read
   return {
     squareShowsDeg: toReadoutStep(shownDeg(0, readoutTable), readoutDeg),
     comeToFirst: first === 0 ? 'either way' : first > 0 ? 'from less tilt' : 'from more tilt',
+    firstBevel: firstBevelOf(saw, called),
     looseness:
       backlashTurns === 0
         ? null
@@ -48,6 +58,26 @@ export function sawTruthOf({ saw, crew }: Pick<Job, 'saw' | 'crew'>, marks: read
 }
 
 type Called = Pick<PlannedMark, 'mark' | 'callDeg'>;
+
+/** Far enough for an eye on the readout, and for twice the looseness. */
+const COME_FROM_DEG = 1.5;
+
+function firstBevelOf(saw: Job['saw'], called: readonly number[]): NonNullable<SawTruth['firstBevel']> | null {
+  const callDeg = called[0] ?? 0;
+  const way = firstWay(called);
+  if (way === 0) return null;
+  const { readoutTable, readoutDeg } = saw;
+  const loose = looseDeg(saw) / evenPerDeg(saw, trueTiltDeg(callDeg, readoutTable));
+  const steps = Math.ceil(Math.max(COME_FROM_DEG, 2 * loose) / readoutDeg - 1e-9);
+  const fromDeg = toReadoutStep(callDeg - way * steps * readoutDeg, readoutDeg);
+  const [least, most] = saw.tiltDeg;
+  const tiltDeg = trueTiltDeg(fromDeg, readoutTable);
+  return {
+    callDeg,
+    fromDeg: tiltDeg < least || tiltDeg > most ? null : fromDeg,
+    towardDeg: called.find((deg) => deg !== callDeg) ?? callDeg,
+  };
+}
 
 function firstWay(called: readonly number[]): Way {
   const other = called.find((deg) => deg !== called[0]);

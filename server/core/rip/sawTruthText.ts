@@ -26,11 +26,27 @@ function correctionSentence({ correction, testAtDeg }: SawTruth): string {
   return `The readout is corrected by ${count} test ${count === 1 ? 'block' : 'blocks'}, by a straight line between two of them: ${most}. The calls name what the readout must show.`;
 }
 
-function loosenessSentence({ looseness, comeToFirst }: SawTruth): string {
-  const first =
-    comeToFirst === 'either way'
-      ? 'The tilt stays as it is over the whole rip.'
-      : `Come to the first bevel ${comeToFirst}: the first turn then goes on the same way, with nothing loose before it.`;
+/**
+ * How the first bevel is come to, by figures of the readout: "less" and "more" would be taken by size where the figures are negative.
+ * `figureOf` writes a figure of the readout.
+ */
+export function firstBevelSentence(
+  { comeToFirst, firstBevel }: Pick<SawTruth, 'comeToFirst' | 'firstBevel'>,
+  figureOf: (deg: number) => string = readoutFigure,
+): string {
+  if (comeToFirst === 'either way') return 'The tilt stays as it is over the whole rip.';
+  const then = 'the first turn then goes on the same way, with nothing loose before it.';
+  if (firstBevel === undefined || firstBevel === null)
+    return `Come to the first bevel with the figure ${comeToFirst === 'from less tilt' ? 'growing' : 'falling'} (of negative figures −6 is more than −8): ${then}`;
+  const { callDeg, fromDeg, towardDeg } = firstBevel;
+  if (fromDeg === null)
+    return `Come to the first bevel, ${figureOf(callDeg)}, the way that the first turn goes on, toward ${figureOf(towardDeg)}, as far as the saw lets you: it reaches little farther the other way.`;
+  return `Come to the first bevel from ${figureOf(fromDeg)} to ${figureOf(callDeg)}: ${then}`;
+}
+
+function loosenessSentence(truth: SawTruth): string {
+  const { looseness } = truth;
+  const first = firstBevelSentence(truth);
   if (looseness === null)
     return `${first} If the wheel has looseness, say so in saw.backlashTurns: then it is reckoned with.`;
   const { turns, seconds, atMarks } = looseness;
@@ -42,4 +58,6 @@ function loosenessSentence({ looseness, comeToFirst }: SawTruth): string {
 }
 
 const figure = (deg: number): string => `${Number(deg.toFixed(1)) + 0}°`;
+/** A readout's step may be finer than a tenth. */
+const readoutFigure = (deg: number): string => `${Number(deg.toFixed(3)) + 0}°`;
 const signed = (deg: number): string => `${deg > 0 ? '+' : ''}${figure(deg)}`;

@@ -1,12 +1,15 @@
-/** A card each for sawyer, tilt hand and tailer, the cautions, and what is done when the signal is lost. */
+/** A card each for sawyer, tilt hand, caller and tailer, the cautions, and what is done when the signal is lost. */
 import type { Plan } from '../../core/plan.ts';
+import { squareSentence } from '../../core/rip/sawTruthText.ts';
 import { phrasesFor } from '../../core/words/phrases.ts';
 import { stripLetters } from '../../wire/markCode.ts';
 import type { Type } from '../draw/pen.ts';
 import { heightOf, type Sheets } from '../draw/sheets.ts';
 import { callFigure, feedOf, lengthOf } from '../lengths.ts';
 import { wayRound } from '../wayRound.ts';
+import { firstBevel, lineSentence } from './line.ts';
 import { spokenSteps } from './routine.ts';
+import { voiceFeedMPerMin } from './voiceFeed.ts';
 
 interface Card {
   readonly who: string;
@@ -14,51 +17,82 @@ interface Card {
 }
 
 export function cardsFor(plan: Plan): readonly Card[] {
-  const said = phrasesFor(plan.voice);
-  const first = spokenSteps(plan)[0]?.toDeg ?? 0;
-  const { pace, units, saw, rip } = plan;
-  const atFence = wayRound(plan).outerIs === 'at the fence';
-  const stop = `Anyone says "${said.stopFeed}": stop the feed; the tilt stays.`;
+  const stop = `Anyone says "${phrasesFor(plan.voice).stopFeed}": stop the feed; the tilt stays.`;
   return [
-    {
-      who: 'Sawyer',
-      lines: [
-        rip?.feeds === 'along a line'
-          ? `Follow the drawn line, ${lengthOf(rip.lineMm, units)} from the reference face where it runs straight.`
-          : 'Feed straight along the fence. Do not steer.',
-        `No faster than ${feedOf(pace.limitMPerMin, units)}. On "${said.easeFeed}": slower at once.`,
-        `The ${plan.leads} leads. Before the wood touches the blade hear the tilt hand say ${callFigure(first, saw)}°.`,
-        'See to line and hands alone; the caller sees to the marks. No words at a mark: stop the feed. Silence is never "carry on".',
-        stop,
-      ],
-    },
-    {
-      who: 'Tilt hand',
-      lines: [
-        `Before the run the readout shows ${callFigure(plan.sawTruth?.squareShowsDeg ?? 0, saw)} with the blade square by a test block. One turn of the wheel is ${saw.degreesPerTurn}°.`,
-        ...comeToFirst(plan),
-        'See only the readout. At each call say the figure back and turn to it at once; be there before the next mark.',
-        `Nothing heard, or not understood: hold the tilt and say "again"; not in time for the mark: "${said.stopFeed}". Never turn by guess.`,
-        'Turn nothing while the wood stands still in the cut.',
-        `After the last mark: "${said.runDone}". ${stop}`,
-      ],
-    },
-    {
-      who: 'Tailer',
-      lines: [
-        'Take the halves off behind the blade and bear their weight. Never pull.',
-        `The half at the ${rip?.feeds === 'along a line' ? 'reference face' : 'fence'} is the ${atFence ? 'outer' : 'inner'} wedge. Turn neither half; lay both down as they came.`,
-        'See that the kerf does not pinch the blade. In doubt say the words below.',
-        'Know where the stop of the saw is, and how you reach it without crossing the line of the blade.',
-        stop,
-      ],
-    },
+    { who: 'Sawyer', lines: [...sawyerLines(plan), stop] },
+    { who: 'Tilt hand', lines: tiltHandLines(plan, stop) },
+    { who: 'Caller, by voice', lines: [...callerLines(plan), stop] },
+    { who: 'Tailer', lines: [...tailerLines(plan), stop] },
   ];
 }
 
-function comeToFirst({ sawTruth }: Plan): readonly string[] {
-  if (sawTruth === undefined || sawTruth.comeToFirst === 'either way') return [];
-  return [`Come to the first bevel ${sawTruth.comeToFirst}, so that the looseness of the wheel is taken up.`];
+function sawyerLines(plan: Plan): readonly string[] {
+  const { pace, units, saw, leads } = plan;
+  const first = spokenSteps(plan)[0]?.toDeg ?? 0;
+  return [
+    ...feedLines(plan),
+    `No faster than ${feedOf(pace.limitMPerMin, units)}; by voice ${feedOf(voiceFeedMPerMin(plan), units)}. On "${phrasesFor(plan.voice).easeFeed}": slower at once.`,
+    `The ${leads} leads. Before the wood touches the blade hear the tilt hand say ${callFigure(first, saw)}°.`,
+    'See to line and hands alone; the caller sees to the marks. No words at a mark: stop the feed. Silence is never "carry on".',
+  ];
+}
+
+/** How it is fed, and where the cut runs: along a fence its setting, along a line the line that is seen, on the upper side. */
+function feedLines(plan: Plan): readonly string[] {
+  const { rip, marks, units } = plan;
+  if (rip?.feeds !== 'along a line') {
+    const setting = lineSentence(plan);
+    return [
+      `Feed straight along the fence. Do not steer.`,
+      ...(setting === '' ? [] : [`The fence: ${setting.charAt(0).toLowerCase()}${setting.slice(1)}`]),
+    ];
+  }
+  const [first, last] = plan.leads === 'head' ? [marks.at(-1), marks[0]] : [marks[0], marks.at(-1)];
+  const farthest = marks.reduce((a, b) => (b.lineTopMm > a.lineTopMm ? b : a));
+  const nearest = marks.reduce((a, b) => (b.lineTopMm < a.lineTopMm ? b : a));
+  const named = [...new Set([first, nearest, farthest, last])].flatMap((at) =>
+    at === undefined ? [] : [`${lengthOf(at.lineTopMm, units)} at mark ${at.mark}`],
+  );
+  return [
+    `Follow the line drawn on the upper side. From the reference face it is ${named.join(', ')}; the others stand in the table of the lines.`,
+    `It is straight, ${lengthOf(rip.lineMm, units)} from the reference face, only at ${lengthOf(rip.straightAtMm, units)} above the table.`,
+  ];
+}
+
+function tiltHandLines(plan: Plan, stop: string): readonly string[] {
+  const said = phrasesFor(plan.voice);
+  const { saw, sawTruth } = plan;
+  const first = firstBevel(plan);
+  return [
+    squareSentence(sawTruth ?? { squareShowsDeg: 0 }),
+    `One turn of the wheel is ${saw.degreesPerTurn}°.`,
+    ...(first === '' ? [] : [first]),
+    'See only the readout. At each call say the figure back and turn to it at once; be there before the next mark.',
+    `Nothing heard, or not understood: hold the tilt and say "again"; not in time for the mark: "${said.stopFeed}". Never turn by guess.`,
+    'Turn nothing while the wood stands still in the cut.',
+    `After the last mark: "${said.runDone}". ${stop}`,
+  ];
+}
+
+function callerLines(plan: Plan): readonly string[] {
+  const { stopFeed } = phrasesFor(plan.voice);
+  return [
+    'Stand where you see the blade and the strip. A finger on the row; look at nothing else.',
+    'When the line of a mark is at the blade, say its row, loud and at once. Then find the next row, and wait.',
+    `"Again": say the same bevel once more, at once. The next mark comes before it is understood: "${stopFeed}".`,
+    `Hear the figure said back. Said back wrong, or not said: "${stopFeed}". Lost the row: "${stopFeed}".`,
+    'At a stop keep your finger on the row, and call nothing while the wood stands. As the feed goes on, say the bevel that was being turned to once more; then the next mark has its row.',
+  ];
+}
+
+function tailerLines(plan: Plan): readonly string[] {
+  const atFence = wayRound(plan).outerIs === 'at the fence';
+  return [
+    'Take the halves off behind the blade and bear their weight. Never pull.',
+    `The half at the fence is the ${atFence ? 'outer' : 'inner'} wedge. Turn neither half; lay both down as they came.`,
+    'See that the kerf does not pinch the blade. In doubt say the words below.',
+    'Know where the stop of the saw is, and how you reach it without crossing the line of the blade.',
+  ];
 }
 
 const LINE: Type = { sizeMm: 5 };
@@ -95,7 +129,7 @@ export function drawCautions(sheets: Sheets, plan: Plan): void {
   sheets.list(
     [
       `What is said then: "${said.signalLost}". Where the wood came back: "${said.pulledBack}".`,
-      'With the blade at a stand find on the strip the last mark that passed it. The readout must show the figure of that row; where it does not, it was lost before: say so to each other, and write down where.',
+      'With the blade at a stand find on the strip the last mark that passed it. Until the next mark the readout must lie between "Readout" and "Turn to" of its row; where it does not, it was lost before: say so to each other, and write down where.',
       "Whether a blade may be started in its cut, and how the stock is freed from a standing one, is for the saw's manual to say. A twisted kerf holds the blade: use no force.",
       'Go on by voice alone: the caller takes the schedule. Agree on it aloud before the saw is switched on. As the feed goes on, the bevel that was being turned to is said again; then the next mark has its row.',
     ],

@@ -1,30 +1,17 @@
-/** The first sheets: what is to be said at each mark. */
+/** The caller's sheets: what is to be said at each mark. They begin anew, so that he has nothing else before him. */
 import type { Plan } from '../../core/plan.ts';
 import { grammarOf } from '../../core/words/languages.ts';
 import type { Sheets } from '../draw/sheets.ts';
-import { callFigure, feedOf, figureOf, lengthOf } from '../lengths.ts';
+import { callFigure, figureOf } from '../lengths.ts';
+import { graveLines } from './grave.ts';
 import { spokenSteps } from './routine.ts';
 import { drawTable } from './table.ts';
 
 export function drawSchedule(sheets: Sheets, plan: Plan): void {
-  const { frame, stock, pace, stack, units, saw, crew } = plan;
-  const length = (mm: number): string => lengthOf(mm, units);
-  sheets.facts(
-    [
-      [
-        'Frame',
-        `${frame.label}, ${frame.side}, moulded face ${frame.mouldedFace}; siding ${length(frame.sidingMm)}, moulding ${length(frame.mouldingMm)}`,
-      ],
-      ['Stock, dressed', [stock.thicknessMm, stock.widthMm, stock.lengthMm].map(length).join(' x ')],
-      ['Between the wedges', `${stack.plies} laminations of ${length(stack.laminationMm)}, ${stack.species}`],
-      [
-        'Feed at most',
-        `${feedOf(pace.limitMPerMin, units)}${crew.feedMPerMin > pace.limitMPerMin ? `: slower than the crew's own ${feedOf(crew.feedMPerMin, units)}` : ''}`,
-      ],
-    ],
-    50,
-  );
-  sheets.topMm += 1;
+  const { units, saw } = plan;
+  sheets.turnPage();
+  if (graveLines(plan).length > 0)
+    sheets.paragraph('Do not saw by this before what stands on sheet 1 is settled.', { sizeMm: 6.5, face: 'strong' });
   sheets.paragraph(
     'When the line of a mark is at the blade, say the words in its row, loud and at once. The tilt hand says the figure back and has turned to it before the next mark.',
     { sizeMm: 5, face: 'strong' },
@@ -50,5 +37,6 @@ export function drawSchedule(sheets: Sheets, plan: Plan): void {
       turn,
       call(toDeg),
     ]),
+    'the schedule goes on',
   );
 }

@@ -16,22 +16,53 @@ export interface Column {
 }
 
 const HEAD_MM = 8;
+const GO_ON_MM = 9;
 const PAD_MM = 1.5;
 /** Of the size where words go over several lines. */
 const SMALLER = 0.85;
 
-export function drawTable(sheets: Sheets, columns: readonly Column[], rows: readonly (readonly string[])[]): void {
-  let isHeadOwed = true;
-  rows.forEach((row, index) => {
-    const highMm = Math.max(...columns.map((column, at) => cellHighMm(column, row[at] ?? '')));
-    if (sheets.leftOverMm() < highMm + (isHeadOwed ? HEAD_MM : 0)) {
-      sheets.turnPage();
-      isHeadOwed = true;
-    }
-    if (isHeadOwed) drawHead(sheets, columns);
-    isHeadOwed = false;
-    drawRow(sheets, columns, row, highMm, index % 5 === 4);
-  });
+/** `goesOn`: what is said at the foot of a sheet of which the next goes on with the table. */
+export function drawTable(
+  sheets: Sheets,
+  columns: readonly Column[],
+  rows: readonly (readonly string[])[],
+  goesOn?: string,
+): void {
+  const high = rows.map((row) => Math.max(...columns.map((column, at) => cellHighMm(column, row[at] ?? ''))));
+  const footMm = goesOn === undefined ? 0 : GO_ON_MM;
+  let isFresh = false;
+  for (let from = 0; from < rows.length; ) {
+    const count = rowsHere(high.slice(from), sheets.leftOverMm() - HEAD_MM, footMm, isFresh);
+    if (count > 0) drawHead(sheets, columns);
+    for (let row = from; row < from + count; row++)
+      drawRow(sheets, columns, rows[row] ?? [], high[row] ?? 0, row % 5 === 4);
+    from += count;
+    if (from >= rows.length) return;
+    if (goesOn !== undefined && count > 0) sayGoesOn(sheets, goesOn);
+    sheets.turnPage();
+    isFresh = true;
+  }
+}
+
+/** How many of these rows stand on this page: all, or as many as leave at least two on each of two pages. */
+export function rowsHere(highMm: readonly number[], roomMm: number, footMm: number, isFresh: boolean): number {
+  if (highMm.reduce((sum, each) => sum + each, 0) <= roomMm) return highMm.length;
+  let count = 0;
+  let left = roomMm - footMm;
+  for (const each of highMm) {
+    if (each > left) break;
+    left -= each;
+    count += 1;
+  }
+  if (highMm.length - count < 2) count = highMm.length - 2;
+  // A page that holds no two rows holds what it can; another would hold no more.
+  return isFresh ? Math.max(1, count) : count < 2 ? 0 : count;
+}
+
+function sayGoesOn(sheets: Sheets, goesOn: string): void {
+  const top = sheets.take(GO_ON_MM);
+  const [right, at] = [sheets.leftMm + sheets.wideMm, top + GO_ON_MM - 2];
+  sheets.pen.words(`Turn over: ${goesOn}.`, right, at, { sizeMm: 5.5, face: 'strong', align: 'right' });
 }
 
 const isLong = ({ isWhole = false, wideMm, sizeMm, face = 'plain' }: Column, text: string): boolean =>

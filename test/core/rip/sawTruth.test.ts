@@ -51,6 +51,43 @@ describe('what is done before a rip', () => {
     expect(planOf({}).sawTruth?.looseness).toBeNull();
   });
 
+  test('the first bevel is come to by figures, which cannot be taken by size where they are negative', () => {
+    const under = (saw: object): Plan => {
+      const shape = picked([0, -9], [450, -8], [900, -7.5], [1350, -7], [1800, -6.5]);
+      const made = makePlan(aJob({ shape, saw: { tiltDeg: [-45, 45], ...saw } }));
+      if (!made.ok) throw new Error(JSON.stringify(made.problems));
+      return made.value;
+    };
+    const plan = under({ leans: 'right' });
+    const other = under({ leans: 'left' });
+    for (const each of [plan, other]) {
+      const order = each.leads === 'head' ? each.marks.toReversed() : each.marks;
+      const [first, next] = [
+        order[0]?.callDeg ?? 0,
+        order.find(({ callDeg }) => callDeg !== order[0]?.callDeg)?.callDeg ?? 0,
+      ];
+      const { firstBevel } = each.sawTruth ?? never();
+      expect(firstBevel).toMatchObject({ callDeg: first, towardDeg: next });
+      // From beyond it: first lies between where it is come from and what is turned to next.
+      expect(Math.sign(first - (firstBevel?.fromDeg ?? first))).toBe(Math.sign(next - first));
+      const line = sawTruthLines(each.sawTruth ?? never())[2];
+      expect(line).toContain(`from ${firstBevel?.fromDeg}° to ${first}°: the first turn`);
+      expect(line).not.toMatch(/less|more/);
+    }
+  });
+
+  test('twice the looseness away, and no figure where the saw does not reach one', () => {
+    const fromOf = (saw: object): number | null | undefined => planOf(saw).sawTruth?.firstBevel?.fromDeg;
+    const call = planOf({}).sawTruth?.firstBevel?.callDeg ?? Number.NaN;
+    expect(call - (fromOf({}) ?? 0)).toBeCloseTo(1.5, 9);
+    // A turn is 3 degrees: half a turn of looseness is 1.5, and twice that 3.
+    expect(call - (fromOf({ backlashTurns: 0.5, degreesPerTurn: 3 }) ?? 0)).toBeCloseTo(3, 9);
+    expect(fromOf({ tiltDeg: [call - 1, 45] })).toBeNull();
+    expect(sawTruthLines(planOf({ tiltDeg: [call - 1, 45] }).sawTruth ?? never())[2]).toContain(
+      'as far as the saw lets you',
+    );
+  });
+
   test('stands in the plan as text and as JSON', async () => {
     const plan = await demoPlan();
     expect(planAsText(plan)).toContain('The saw tells the truth');

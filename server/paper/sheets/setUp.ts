@@ -1,0 +1,109 @@
+/** The first sheet: what speaks against the cut, what is got out, and how the saw is set up for it. */
+import type { Plan } from '../../core/plan.ts';
+import { squareSentence } from '../../core/rip/sawTruthText.ts';
+import type { Sheets } from '../draw/sheets.ts';
+import { feedOf, lengthOf } from '../lengths.ts';
+import { wayRound } from '../wayRound.ts';
+import { graveLines } from './grave.ts';
+import { drawLineTable, firstBevel, lineSentence } from './line.ts';
+import { beyondMarks, builtDepthMm } from './onStock.ts';
+import { callerReactionS, voiceFeedMPerMin } from './voiceFeed.ts';
+
+/** Gives what writes in, when that is known, on which sheet the warnings stand in full. */
+export function drawSetUp(sheets: Sheets, plan: Plan): (sheet: number) => void {
+  const tellWhere = drawGrave(sheets, plan);
+  sheets.heading('Get out and set up');
+  sheets.facts([...stockFacts(plan), ...feedFacts(plan), ...sawFacts(plan)], 36);
+  drawLineTable(sheets, plan);
+  return tellWhere;
+}
+
+const LINE_MM = 6;
+
+function drawGrave(sheets: Sheets, plan: Plan): (sheet: number) => void {
+  const lines = graveLines(plan);
+  if (lines.length === 0) return () => {};
+  sheets.heading('Do not saw before this is settled');
+  sheets.list(lines, { sizeMm: 5.6, face: 'strong' });
+  const top = sheets.take(LINE_MM + 3);
+  // The sheet that is filled now; when this is written it is another.
+  const pen = sheets.pen;
+  const { leftMm } = sheets;
+  return (sheet) =>
+    void pen.words(`In full, and what helps: from sheet ${sheet} on.`, leftMm + 6, top + LINE_MM - 1, { sizeMm: 5 });
+}
+
+type Facts = readonly (readonly [string, string])[];
+
+function stockFacts(plan: Plan): Facts {
+  const { frame, stock, stack, units, rip, marks, leads } = plan;
+  const length = (mm: number): string => lengthOf(mm, units);
+  const [least, most] = builtDepthMm(plan).map(length);
+  const beyond = beyondMarks(plan);
+  return [
+    [
+      'Frame',
+      `${frame.label}, ${frame.side}, moulded face ${frame.mouldedFace}; siding ${length(frame.sidingMm)}, moulding ${length(frame.mouldingMm)}`,
+    ],
+    ...(rip === undefined
+      ? []
+      : [
+          [
+            'Get out, rough',
+            `${[rip.roughThicknessMm, stock.widthMm, stock.lengthMm].map(length).join(' x ')}: thickness x width x length`,
+          ] as const,
+        ]),
+    [
+      'Stock, dressed',
+      `${length(stock.thicknessMm)} x ${length(frame.sidingMm)}: thickness x siding.${rip === undefined ? '' : ` ${length(rip.cleaningUpMm)} comes off each face and each edge before the rip: every line here is reckoned on the dressed stock.`}`,
+    ],
+    ...(beyond === undefined
+      ? []
+      : [
+          [
+            'Ends',
+            `Mark ${leads === 'head' ? marks.length : 1} comes first and lies ${length(leads === 'head' ? beyond.headMm : beyond.heelMm)} from the ${leads} end; mark ${leads === 'head' ? 1 : marks.length} ${length(leads === 'head' ? beyond.heelMm : beyond.headMm)} from the ${leads === 'head' ? 'heel' : 'head'} end.`,
+          ] as const,
+        ]),
+    ...netFacts(plan),
+    [
+      'The stack',
+      `${stack.plies} laminations of ${length(stack.laminationMm)} between the wedges, ${stack.species}. With both wedges the frame is ${least === most ? most : `${least} to ${most}`} deep as built, of ${length(frame.mouldingMm)} moulding.`,
+    ],
+  ];
+}
+
+function netFacts({ rip, units }: Plan): Facts {
+  if (rip === undefined) return [];
+  const length = (mm: number): string => lengthOf(mm, units);
+  const net = ([name, { lengthMm, heelMm, headMm }]: readonly [string, typeof rip.ends.outer]): string =>
+    `${name} wedge ${length(lengthMm)} (${length(heelMm)} to ${length(headMm)} from mark 1)`;
+  const both = ([['outer', rip.ends.outer] as const, ['inner', rip.ends.inner] as const] as const).map(net).join('; ');
+  return [['Net lengths', `${both}. Cut to length only when bent and offered up.`]];
+}
+
+function sawFacts(plan: Plan): Facts {
+  const { sawTruth, rip } = plan;
+  const line = lineSentence(plan);
+  const first = firstBevel(plan);
+  return [
+    ...(line === '' ? [] : [[rip?.feeds === 'along a line' ? 'The line' : 'Fence', line] as const]),
+    ...(sawTruth === undefined ? [] : [['Square at zero', squareSentence(sawTruth)] as const]),
+    ...(first === '' ? [] : [['First bevel', first] as const]),
+    ['Way round', `The ${plan.leads} leads, ${wayRound(plan).upEdge} edge up: see the sheet with the drawings.`],
+  ];
+}
+
+function feedFacts(plan: Plan): Facts {
+  const { pace, crew, units } = plan;
+  const against = (limitMPerMin: number): string =>
+    crew.feedMPerMin > limitMPerMin ? `: slower than the crew's own ${feedOf(crew.feedMPerMin, units)}` : '';
+  const byVoice = voiceFeedMPerMin(plan);
+  return [
+    ['Feed at most', `${feedOf(pace.limitMPerMin, units)} where the program calls${against(pace.limitMPerMin)}.`],
+    [
+      'By voice',
+      `At most ${feedOf(byVoice, units)}${against(byVoice)}. The caller too needs time to see the mark and begin: taken to be ${callerReactionS(plan)} s, as the tilt hand's; an assumption.`,
+    ],
+  ];
+}
