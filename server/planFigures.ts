@@ -1,15 +1,26 @@
 /** Lengths, signs and columns of a plan as text. */
+import { isSmall, lengthText, type Rounding, rounded, stepsOf } from './core/lengthText.ts';
 import type { Plan } from './core/plan.ts';
 import { MM_PER_INCH } from './core/units.ts';
 
-/** With its unit. */
-export const sayLength = (mm: number, units: Plan['units']): string => `${sayFigure(mm, units)} ${units}`;
+/** With its unit. In inches to a thirty-second, and small lengths that are none to a thousandth: they are what is off, or left. */
+export function sayLength(mm: number, units: Plan['units'], how: Rounding = 'nearest'): string {
+  if (how === 'about' || (units === 'mm' && how !== 'nearest')) return lengthText(mm, units, how);
+  const isPlain = units === 'mm' || !isSmall(mm) || isThirtySecond(mm);
+  return `${isPlain ? sayFigure(mm, units, how) : rounded(mm / MM_PER_INCH, 3, how)} ${units}`;
+}
+
+const isThirtySecond = (mm: number): boolean => {
+  const thirtySeconds = (mm / MM_PER_INCH) * 32;
+  return Math.abs(thirtySeconds - Math.round(thirtySeconds)) < 1e-6;
+};
 
 /** Without its unit. */
-export function sayFigure(mm: number, units: Plan['units']): string {
+export function sayFigure(mm: number, units: Plan['units'], how: Exclude<Rounding, 'about'> = 'nearest'): string {
   if (units === 'mm') return signless(mm.toFixed(1));
-  const thirtySeconds = Math.round((Math.abs(mm) / MM_PER_INCH) * 32);
-  const sign = mm < 0 && thirtySeconds > 0 ? '-' : '';
+  const signedSteps = stepsOf((mm / MM_PER_INCH) * 32, how);
+  const thirtySeconds = Math.abs(signedSteps);
+  const sign = signedSteps < 0 && thirtySeconds > 0 ? '-' : '';
   const whole = Math.floor(thirtySeconds / 32);
   const fraction = sayFraction(thirtySeconds % 32);
   return `${sign}${[whole === 0 && fraction !== '' ? '' : `${whole}`, fraction].filter((part) => part !== '').join(' ')}`;

@@ -1,4 +1,5 @@
 /** The rip, the bend and the blade of a plan as text. */
+import { aboutFigure, type Length } from './core/lengthText.ts';
 import type { Plan } from './core/plan.ts';
 import { standStillSentence } from './core/rip/blade.ts';
 import {
@@ -10,6 +11,7 @@ import {
   leftSentence,
   twistCureSentences,
 } from './core/rip/ripSentences.ts';
+import { STRAIGHT_MM } from './core/rip/steer.ts';
 import { chalkSentence, handChangeSentence } from './core/rip/whichWay.ts';
 import { bendCureSentences, bendSentence } from './core/stack/bendSentences.ts';
 import { MM_PER_INCH } from './core/units.ts';
@@ -19,7 +21,7 @@ import { columns, sayFigure, sayLength, signed } from './planFigures.ts';
 export function ripLines(plan: Plan): readonly string[] {
   const { rip, units, marks } = plan;
   if (rip === undefined) return [];
-  const length = (mm: number): string => sayLength(mm, units);
+  const length: Length = (mm, how) => sayLength(mm, units, how);
   const batten = battenSentence(rip, length);
   const figure = (mm: number): string => sayFigure(mm, units);
   return [
@@ -49,7 +51,7 @@ export function ripLines(plan: Plan): readonly string[] {
 /** Both wedges at every mark where the frame turns, against the limit for their wood. */
 export function bendLines({ bend, units }: Plan): readonly string[] {
   if (bend === undefined) return [];
-  const length = (mm: number): string => sayLength(mm, units);
+  const length: Length = (mm, how) => sayLength(mm, units, how);
   const table = columns([
     ['', 'outer', 'wedge', '', 'inner', 'wedge', '', ''],
     ['mark', 'thick', 'radius', 'times', 'thick', 'radius', 'times', ''],
@@ -57,7 +59,7 @@ export function bendLines({ bend, units }: Plan): readonly string[] {
       `${mark}`,
       ...[outer, inner].flatMap(({ thicknessMm, radiusMm, radiusOverThickness }) => [
         sayFigure(thicknessMm, units),
-        sayFigure(Math.round(radiusMm), units),
+        radiusMm < STRAIGHT_MM ? aboutFigure(radiusMm, units) : 'straight',
         radiusOverThickness.toFixed(0),
       ]),
       isTooSharp ? 'too sharp' : '',
@@ -72,7 +74,7 @@ export function bendLines({ bend, units }: Plan): readonly string[] {
 
 export function bladeLines({ rip, frame, units }: Plan): readonly string[] {
   if (rip === undefined) return [];
-  const length = (mm: number): string => sayLength(mm, units);
+  const length: Length = (mm, how) => sayLength(mm, units, how);
   return [
     bladeSentence(rip, length),
     ...twistCureSentences(rip, length),

@@ -54,7 +54,13 @@ function heading(plan: Plan): string {
       ['Siding, moulding', `${length(frame.sidingMm)}, ${length(frame.mouldingMm)}`],
       ['Leads', `the ${plan.leads}, so mark ${first} comes to the blade first${unsure}`],
       ['Way round', whichWaySentence(plan)],
-      ['Stock', [stock.thicknessMm, stock.widthMm, stock.lengthMm].map(length).join(' x ')],
+      [
+        'Stock',
+        // What is needed: never told as less.
+        [stock.thicknessMm, stock.widthMm, stock.lengthMm]
+          .map((mm) => sayLength(mm, plan.units, 'at least'))
+          .join(' x '),
+      ],
       ['Stack', `${stack.plies} laminations of ${length(stack.laminationMm)} between the wedges, ${stack.species}`],
       ...(plan.pickedUp.length === 0
         ? []

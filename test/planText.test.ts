@@ -46,6 +46,21 @@ describe('a plan as text', () => {
     expect(words).not.toContain('rests on fields');
   });
 
+  it('in inches tells what is needed rounded up and what is off as it is', () => {
+    const inches = planAsText({ ...plan, units: 'in' }).replace(/\s+/g, ' ');
+    expect(inches).toMatch(/the inner is up to [\d.]+° off \(0\.0\d+ in across the siding/);
+    expect(inches).not.toContain('(0 in');
+    const up = (mm: number): number => Math.ceil((mm / 25.4) * 32 - 1e-6) / 32;
+    const [, told = ''] = /Stock (\S+(?: \d+\/\d+)?) in x/.exec(inches) ?? [];
+    const size = told.split(' ').map((part) => part.split('/').map(Number));
+    expect(size.reduce((sum, [over = 0, under = 1]) => sum + over / under, 0)).toBe(up(plan.stock.thicknessMm));
+  });
+
+  it('tells no radius to a tenth of a millimetre', () => {
+    expect(text).not.toMatch(/radius (of|is) \d+\.\d/);
+    expect(text).not.toMatch(/turns in \d+\.\d/);
+  });
+
   it('has the pace of each routine, and what helps where the crew feeds faster', () => {
     for (const [name, { limitMPerMin }] of Object.entries(plan.pace.routines ?? {})) {
       const shown = new RegExp(`^ {2}${name} +([0-9.]+) m/min`, 'm').exec(text)?.[1];

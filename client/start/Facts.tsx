@@ -1,3 +1,4 @@
+import { lengthText } from '../../server/core/lengthText.ts';
 import type { Plan } from '../../server/core/plan.ts';
 import { turnsText } from '../../server/core/rip/turnsText.ts';
 import { degFigure, lengthsIn, span } from '../kit/figures.ts';
@@ -7,6 +8,8 @@ import { feedAtMost } from './feedFigures.ts';
 /** What is needed and what is allowed, in figures. */
 export function Facts({ plan }: { readonly plan: Plan }) {
   const lengths = lengthsIn(plan.units);
+  /** What is needed is never told as less. */
+  const atLeast = (mm: number): string => lengthText(mm, plan.units, 'at least');
   const { stock, pace, twist, fairing, stack } = plan;
   const slowest = pace.intervals.reduce<(typeof pace.intervals)[number] | null>(
     (most, interval) => (most === null || interval.limitMPerMin < most.limitMPerMin ? interval : most),
@@ -17,8 +20,7 @@ export function Facts({ plan }: { readonly plan: Plan }) {
       <dl class="facts">
         <dt>Stock</dt>
         <dd>
-          {lengths.fine(stock.thicknessMm)} thick, {lengths.fine(stock.widthMm)} wide, {lengths.along(stock.lengthMm)}{' '}
-          long <span class="soft">{lengths.unit}</span>
+          {atLeast(stock.thicknessMm)} thick, {atLeast(stock.widthMm)} wide, {atLeast(stock.lengthMm)} long
         </dd>
         <dt>Feed</dt>
         <dd>

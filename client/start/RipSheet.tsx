@@ -1,3 +1,4 @@
+import { isSmall, type Length, lengthText } from '../../server/core/lengthText.ts';
 import type { Plan } from '../../server/core/plan.ts';
 import { standStillSentence } from '../../server/core/rip/blade.ts';
 import {
@@ -24,8 +25,11 @@ export function RipSheet({ plan }: { readonly plan: Plan }) {
   const { rip, bend } = plan;
   if (rip === undefined || bend === undefined) return null;
   const lengths = lengthsIn(plan.units);
-  const length = (mm: number): string =>
-    `${(Math.abs(mm) < LONG_MM ? lengths.fine : lengths.along)(mm)} ${lengths.unit}`;
+  // Least sizes, radii and what is only just there are rounded as the core rounds them.
+  const length: Length = (mm, how) =>
+    how !== undefined || isSmall(mm)
+      ? lengthText(mm, plan.units, how)
+      : `${(Math.abs(mm) < LONG_MM ? lengths.fine : lengths.along)(mm)} ${lengths.unit}`;
   const batten = battenSentence(rip, length);
   const rows: readonly (readonly [string, readonly string[]])[] = [
     ['Feed', [feedSentence(rip, plan.frame.sidingMm, length)]],

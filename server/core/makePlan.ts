@@ -9,6 +9,7 @@ import { battenPlan, offTheBatten } from './rip/batten.ts';
 import { ripChoices } from './rip/choices.ts';
 import { lineOf } from './rip/cut.ts';
 import { unsureFields } from './rip/lay.ts';
+import { reachWarnings } from './rip/reach.ts';
 import { trueTiltDeg } from './rip/readout.ts';
 import { type Rip, type RipPlace, ripOf } from './rip/rip.ts';
 import { leftMm, type RipPlan, ripPlanOf } from './rip/ripPlan.ts';
@@ -16,13 +17,13 @@ import {
   bothHandsWarnings,
   lineRadiusWarnings,
   patternLengthWarnings,
-  reachWarnings,
   readoutTableWarnings,
   twistWarnings,
   whichEndWarnings,
 } from './rip/ripWarnings.ts';
 import { sawTruthOf } from './rip/sawTruth.ts';
 import { readoutJumpWarnings, turnsTableWarnings } from './rip/sawTruthWarnings.ts';
+import { STRAIGHT_MM } from './rip/steer.ts';
 import { stockSize } from './rip/stockSize.ts';
 import { twistLimitDegPerM } from './rip/twist.ts';
 import { callFor } from './schedule/callFor.ts';
@@ -100,8 +101,6 @@ function markedPlaces(job: Job, rip: Rip, givenMm: readonly number[] | undefined
   return ok(rip.places.filter((_, i) => chosen.has(i)));
 }
 
-/** A turn wider than this is as good as straight (mm). */
-const STRAIGHT_MM = 100_000;
 /** A pattern that ends short of a mark by more than this share of the girth does not know where the mark is. */
 const PATTERN_REACHES = 0.01;
 

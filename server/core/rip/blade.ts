@@ -1,5 +1,6 @@
 /** What the blade itself allows: how sharp a line it can be fed along, and what it leaves to a tilt without feed. */
 import type { RipChoices } from '../job.ts';
+import type { Length } from '../lengthText.ts';
 import { interpolate } from '../numeric/interpolate.ts';
 import { degToRad, MM_PER_INCH } from '../units.ts';
 import { type TwistSaw, twistLimitDegPerM } from './twist.ts';
@@ -77,11 +78,7 @@ export const roomText = (roomDeg: number): string =>
  * step that a degree makes at the far edge. `length` writes a length in the user's units. Plans kept before `farEdgeMm` was told
  * reckoned about the line that is followed: of those no figure is repeated unless the axis lay there, as it does along a fence.
  */
-export function standStillSentence(
-  { blade, feeds, straightAtMm }: ToldRip,
-  sidingMm: number,
-  length: (mm: number) => string,
-): string {
+export function standStillSentence({ blade, feeds, straightAtMm }: ToldRip, sidingMm: number, length: Length): string {
   const edgeMm = blade.farEdgeMm ?? (feeds === 'along a fence' ? farEdgeMm(straightAtMm, sidingMm) : undefined);
   const room = edgeMm === undefined ? 'hardly any' : roomText(blade.standStillDeg);
   const step = edgeMm === undefined ? '' : ` (${length(edgeMm * degToRad(1))} a degree at the far edge)`;

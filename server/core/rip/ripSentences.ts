@@ -1,9 +1,8 @@
 /** What the plan says of the rip in sentences, the same in a terminal and on a page. `length` writes a length in the user's units. */
+import type { Length } from '../lengthText.ts';
 import type { BladePlan } from './bladePlan.ts';
 import type { LeftOver, RipPlan } from './ripPlan.ts';
 import { twistCureText } from './twistCures.ts';
-
-type Length = (mm: number) => string;
 
 /** To two figures behind the point where it is small, so that a few tenths of a millimetre are not rounded away. */
 const degText = (deg: number): string => `${Number(Math.abs(deg).toFixed(2))}°`;
@@ -11,8 +10,7 @@ const degText = (deg: number): string => `${Number(Math.abs(deg).toFixed(2))}°`
 /** How it is fed, how far the line wanders, and what there is to steer. */
 export function feedSentence({ feeds, straightAtMm, lineMm, line }: RipPlan, sidingMm: number, length: Length): string {
   const wander = `The line wanders by ${length(line.upperWanderMm)} on the upper side of the stock and by ${length(line.lowerWanderMm)} on the lower.`;
-  const radius =
-    line.leastRadiusMm === null ? '' : ` Its smallest radius is ${length(Math.round(line.leastRadiusMm))}.`;
+  const radius = line.leastRadiusMm === null ? '' : ` Its smallest radius is ${length(line.leastRadiusMm, 'about')}.`;
   const axis =
     straightAtMm === 0
       ? 'on the table, where the tilt axis lies'
@@ -35,8 +33,8 @@ export const allowanceSentence = (
   { roughThicknessMm, cleaningUpMm, endWasteMm, thinnestEdgeMm }: RipPlan,
   length: Length,
 ): string =>
-  `Get it out ${length(roughThicknessMm)} thick and dress both faces: they become the flats. ${length(cleaningUpMm)} a face for cleaning up, ` +
-  `${length(endWasteMm)} of waste at each end, no edge under ${length(thinnestEdgeMm)}.`;
+  `Get it out ${length(roughThicknessMm, 'at least')} thick and dress both faces: they become the flats. ${length(cleaningUpMm)} a face for cleaning up, ` +
+  `${length(endWasteMm)} of waste at each end, no edge under ${length(thinnestEdgeMm, 'at least')}.`;
 
 /** Both wedges come from one cut: whose bevels are right, and what is left on the other. */
 export function leftSentence({ left, favours, registerMm }: RipPlan, length: Length): string {
@@ -71,14 +69,14 @@ export function bladeSentence({ blade, line }: Pick<RipPlan, 'blade' | 'line'>, 
   const turns =
     line.leastRadiusMm === null
       ? 'the line is straight'
-      : `the line turns in ${length(Math.round(line.leastRadiusMm))} at the least`;
+      : `the line turns in ${length(line.leastRadiusMm, 'about')} at the least`;
   const verdict = blade.marks.some(({ isTooFast }) => isTooFast)
     ? 'That is too fast.'
     : 'So the blade follows all along.';
   return (
     `A blade ${length(blade.widthMm)} wide and ${length(blade.thicknessMm)} thick. After mark ${worst.mark} the bevel changes by ` +
     `${worst.degPerM.toFixed(1)}° a metre, of ${worst.limitDegPerM.toFixed(1)}° that it can follow there. ${verdict} ` +
-    `It is fed along a radius of ${length(Math.round(blade.leastRadiusMm))} or more; ${turns}.`
+    `It is fed along a radius of ${length(Math.ceil(blade.leastRadiusMm), 'at least')} or more; ${turns}.`
   );
 }
 

@@ -1,10 +1,11 @@
 /** What is unwise about a rip, and what helps. */
 import type { Job } from '../job.ts';
-import { lengthText } from '../lengthText.ts';
+import { type Length, lengthText } from '../lengthText.ts';
 import type { PlannedMark, Warning } from '../plan.ts';
 import { roomText, smallestRadiusMm, widestForRadiusMm } from './blade.ts';
 import type { BladePlan, MarkTwist } from './bladePlan.ts';
 import { type Hand, unsureFields } from './lay.ts';
+import { marksText } from './marksText.ts';
 import type { PatternCurve } from './rip.ts';
 import { twistCureText } from './twistCures.ts';
 
@@ -26,17 +27,6 @@ export function bothHandsWarnings(job: Job, hand: Hand, marks: readonly PlannedM
   const farthest = Math.min(...other.map(({ sawnDeg }) => hand * sawnDeg));
   const message = `This frame is ${main} where its bevel is greatest and ${rest} at ${marksText(other)}: there the saw has to pass through zero and tilt the other way, to ${degText(farthest)}. Try that the saw does so before you start, say it to the tilt hand, and check the readout at zero; if it cannot, saw the frame in two lengths and scarf them.`;
   return [{ code: 'both-hands', message, mark: first.mark }];
-}
-
-export function reachWarnings(job: Job, hand: Hand, marks: readonly PlannedMark[]): Warning[] {
-  const [least, most] = job.saw.tiltDeg;
-  return marks
-    .filter(({ sawnDeg }) => hand * sawnDeg < least || hand * sawnDeg > most)
-    .map(({ mark, sawnDeg }) => ({
-      code: 'tilt-out-of-reach',
-      message: `Mark ${mark} needs the saw at ${degText(hand * sawnDeg)}; it reaches from ${degText(least)} to ${degText(most)}.`,
-      mark,
-    }));
 }
 
 /** How far beyond the last test block the table is still taken on trust (degrees). */
@@ -71,7 +61,7 @@ export function twistWarnings(job: Job, blade: BladePlan): Warning[] {
   const helps =
     blade.cures.length === 0
       ? 'No single change of blade or stock helps: spread the change of bevel over more length'
-      : `What helps, each by itself: ${blade.cures.map((cure) => twistCureText(cure, (mm) => lengthText(mm, job.units))).join('; ')}`;
+      : `What helps, each by itself: ${blade.cures.map((cure) => twistCureText(cure, (mm, how) => lengthText(mm, job.units, how))).join('; ')}`;
   const message = `After mark ${worst.mark} the bevel changes by ${worst.degPerM.toFixed(1)}° a metre; this blade in its kerf can follow about ${worst.limitDegPerM.toFixed(1)}°.${also} ${helps}. No feed is slow enough otherwise, and to stop and tilt is no way out: ${roomText(blade.standStillDeg)} of tilt without feed and the blade's body lies against the wood.`;
   return [{ code: 'twist', message, mark: worst.mark }];
 }
@@ -88,13 +78,13 @@ export function lineRadiusWarnings(
   const leastMm = smallestRadiusMm(job.saw);
   if (leastRadiusMm === null || leastRadiusMm >= leastMm) return [];
   const widestMm = widestForRadiusMm(job.saw, leastRadiusMm);
-  const length = (mm: number) => lengthText(mm, job.units);
+  const length: Length = (mm, how) => lengthText(mm, job.units, how);
   const helps =
     widestMm === undefined
       ? 'No blade follows it'
       : `A narrower blade, ${length(widestMm)} wide, follows it; so does less change of bevel there`;
   const mark = [...marks].reverse().find(({ stockMm }) => stockMm <= (leastRadiusAtMm ?? 0))?.mark ?? 1;
-  const message = `After mark ${mark} the line turns in a radius of ${length(leastRadiusMm)}; a blade ${length(job.saw.bladeWidthMm)} wide is fed along ${length(leastMm)} at the least. ${helps}.`;
+  const message = `After mark ${mark} the line turns in a radius of ${length(leastRadiusMm, 'about')}; a blade ${length(job.saw.bladeWidthMm)} wide is fed along ${length(Math.ceil(leastMm), 'at least')} at the least. ${helps}.`;
   return [{ code: 'twist', message, mark }];
 }
 
@@ -106,16 +96,4 @@ export function patternLengthWarnings(job: Job, pattern: PatternCurve | undefine
   if (Math.abs(pattern.girthMm - pickedUpToMm) <= LENGTHS_AGREE * pickedUpToMm) return [];
   const message = `The pattern is ${lengthText(pattern.girthMm, job.units)} long, the pick-up ends at girth ${lengthText(pickedUpToMm, job.units)}: they should agree within 1 %. Check that both start at the same heel and end at the same head.`;
   return [{ code: 'pattern-length', message }];
-}
-
-/** "mark 3", or "marks 3 to 7", or "marks 3, 9 and 2 others". */
-function marksText(marks: readonly { readonly mark: number }[]): string {
-  const numbers = marks.map(({ mark }) => mark);
-  const [first, second] = numbers;
-  const last = numbers.at(-1);
-  if (numbers.length === 1) return `mark ${first}`;
-  if (last !== undefined && first !== undefined && last - first === numbers.length - 1)
-    return `marks ${first} to ${last}`;
-  if (numbers.length === 2) return `marks ${first} and ${second}`;
-  return `marks ${first}, ${second} and ${numbers.length - 2} other${numbers.length === 3 ? '' : 's'}`;
 }

@@ -25,8 +25,8 @@ interface Place {
   readonly tiltDeg: number;
 }
 
-/** A radius beyond this is as good as straight. */
-const STRAIGHT_MM = 1_000_000;
+/** A radius beyond this is as good as straight, a mark's as well as the line's. */
+export const STRAIGHT_MM = 100_000;
 
 /** `places` from end to end of the stock, at least two. */
 export function steeringOf(cut: Cut, pivotHeightMm: number, places: readonly Place[]): Steering {

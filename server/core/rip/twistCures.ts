@@ -1,4 +1,5 @@
 /** What lets a blade follow a bevel that changes too fast for it, each cure with its figure, reckoned by the limit itself. */
+import type { Length } from '../lengthText.ts';
 import { cosDeg, degToRad, MM_PER_INCH } from '../units.ts';
 import { SOLD_WIDTHS_MM } from './blade.ts';
 import { type TwistSaw, twistLimitDegPerM } from './twist.ts';
@@ -18,7 +19,7 @@ export type TwistCure =
   | { readonly kind: 'more set'; readonly kerfMm: number }
   /** So many pieces side by side, each of a part of the siding; `sidingMm` is what one of them may be at most. */
   | { readonly kind: 'more pieces'; readonly pieces: number; readonly sidingMm: number }
-  /** Fed along the line at half the height instead of a fence, so that the blade is tangent there. */
+  /** Fed along the line at half the height, not along a fence or a line at another height, so that the blade is tangent there. */
   | { readonly kind: 'follow the middle'; readonly tangentHeightMm: number };
 
 /** More set than this over the blade's thickness leaves a rough, wandering cut. Common practice, no source. */
@@ -81,16 +82,16 @@ function pieces(cut: TwistedCut, twistDegPerM: number): TwistCure | undefined {
 const middle = (cut: TwistedCut): TwistCure => ({ kind: 'follow the middle', tangentHeightMm: cut.sidingMm / 2 });
 
 /** A cure in words, its length as the user writes lengths. */
-export function twistCureText(cure: TwistCure, length: (mm: number) => string): string {
+export function twistCureText(cure: TwistCure, length: Length): string {
   switch (cure.kind) {
     case 'narrower blade':
       return `a narrower blade, ${length(cure.bladeWidthMm)} (${inchText(cure.bladeWidthMm)}) wide`;
     case 'more set':
-      return `more set, for a kerf of ${length(cure.kerfMm)}`;
+      return `more set, for a kerf of ${length(cure.kerfMm, 'at least')}`;
     case 'more pieces':
-      return `thinner stock: ${cure.pieces} pieces side by side, each of 1/${cure.pieces} of the siding (at most ${length(cure.sidingMm)})`;
+      return `thinner stock: ${cure.pieces} pieces side by side, each of 1/${cure.pieces} of the siding (at most ${length(cure.sidingMm, 'at most')})`;
     case 'follow the middle':
-      return `feeding along a line at half the height (${length(cure.tangentHeightMm)}) instead of the fence`;
+      return `feeding along a line at half the height (${length(cure.tangentHeightMm)})`;
   }
 }
 

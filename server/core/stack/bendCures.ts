@@ -7,6 +7,7 @@
  * leaves them). Or the wedge as it is, `steamed`.
  */
 import type { Job } from '../job.ts';
+import type { Length } from '../lengthText.ts';
 import type { PlannedMark } from '../plannedMark.ts';
 import { ripChoices, straightAtMm } from '../rip/choices.ts';
 import { halfKerfMm, layCut } from '../rip/cut.ts';
@@ -160,7 +161,7 @@ function layered(
 }
 
 /** A cure in words, its lengths as the user writes lengths. */
-export function bendCureText(cure: BendCure, length: (mm: number) => string): string {
+export function bendCureText(cure: BendCure, length: Length): string {
   if (cure.kind === 'steamed')
     return (
       `steam the wedges${cure.strap ? ' and bend them in a strap with end blocks' : ''} ` +
@@ -171,9 +172,9 @@ export function bendCureText(cure: BendCure, length: (mm: number) => string): st
   const left = `${cure.plies} lamination${cure.plies === 1 ? '' : 's'} then fit between`;
   switch (cure.kind) {
     case 'rips':
-      return `${layers} planks of ${length(plank?.thicknessMm ?? 0)}, each ripped with 1/${layers} of the bevel: ${upTo}, ${layers} to a wedge; ${left}`;
+      return `${layers} planks of ${length(plank?.thicknessMm ?? 0, 'at least')}, each ripped with 1/${layers} of the bevel: ${upTo}, ${layers} to a wedge; ${left}`;
     case 'resawn':
-      return `a plank of ${length(plank?.thicknessMm ?? 0)}, each wedge resawn into ${layers} that share its angle: ${upTo}; ${left}`;
+      return `a plank of ${length(plank?.thicknessMm ?? 0, 'at least')}, each wedge resawn into ${layers} that share its angle: ${upTo}; ${left}`;
     case 'planed':
       return `each wedge as ${layers} tapered layers planed to its 1/${layers}: ${upTo}; ${left}`;
   }

@@ -1,9 +1,10 @@
 /** What the plan says of the bend in sentences, the same in a terminal and on a page. `length` writes a length in the user's units. */
+import type { Length } from '../lengthText.ts';
 import { bendCureText } from './bendCures.ts';
 import { type BendPlan, sharpestWedge } from './bendPlan.ts';
 
 /** The sharpest bend of either wedge against the limit for its wood. */
-export function bendSentence(bend: BendPlan, length: (mm: number) => string): string {
+export function bendSentence(bend: BendPlan, length: Length): string {
   const sharpest = sharpestWedge(bend.marks);
   if (sharpest === undefined)
     return 'No bend to check: the frame is straight, or no pattern of the moulded edge tells how it turns.';
@@ -18,10 +19,10 @@ export function bendSentence(bend: BendPlan, length: (mm: number) => string): st
       ? `Both wedges bend as they are, and keep at least ${strengthKept.toFixed(2)} of their strength.`
       : `Too sharp at ${tooSharp} of ${bend.marks.length} marks.`;
   return (
-    `The sharpest bend is the ${wedge} wedge's at mark ${mark}: ${length(thicknessMm)} thick in a radius of ${length(Math.round(radiusMm))}, ` +
+    `The sharpest bend is the ${wedge} wedge's at mark ${mark}: ${length(thicknessMm)} thick in a radius of ${length(radiusMm, 'about')}, ` +
     `${radiusOverThickness.toFixed(0)} times its thickness. The published limit for ${bend.species} is ${bend.leastRadiusOverThickness}${breaking}. ${verdict}`
   );
 }
 
-export const bendCureSentences = ({ cures }: BendPlan, length: (mm: number) => string): readonly string[] =>
+export const bendCureSentences = ({ cures }: BendPlan, length: Length): readonly string[] =>
   cures.map((cure) => `Cure: ${bendCureText(cure, length)}.`);

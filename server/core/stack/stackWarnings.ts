@@ -1,6 +1,6 @@
 /** What is unwise about bending and stacking, and what helps. */
 import type { Job } from '../job.ts';
-import { lengthText } from '../lengthText.ts';
+import { type Length, lengthText } from '../lengthText.ts';
 import type { StackPlan, Warning } from '../plan.ts';
 import { bendCureText } from './bendCures.ts';
 import { type BendPlan, sharpestWedge } from './bendPlan.ts';
@@ -10,9 +10,10 @@ export function bendWarnings(job: Job, bend: BendPlan): Warning[] {
   const tooSharp = bend.marks.filter(({ isTooSharp }) => isTooSharp);
   const worst = sharpestWedge(tooSharp);
   if (worst === undefined) return [];
-  const length = (mm: number): string => lengthText(mm, job.units);
+  const length: Length = (mm, how) => lengthText(mm, job.units, how);
   const { mark, wedge, thicknessMm, radiusMm, radiusOverThickness } = worst;
-  const others = tooSharp.length === 1 ? '' : `, and too sharp at ${tooSharp.length - 1} more`;
+  const more = tooSharp.length - 1;
+  const others = more === 0 ? '' : ` It is too sharp at ${more} more mark${more === 1 ? '' : 's'}.`;
   const breaking = bend.breakingRadiusOverThickness ?? 0;
   const breaks =
     radiusOverThickness < breaking ? ` Bent cold it breaks: at ${breaking.toFixed(0)} by its strength.` : '';
@@ -20,7 +21,7 @@ export function bendWarnings(job: Job, bend: BendPlan): Warning[] {
     bend.cures.length === 0
       ? 'No number of layers helps: build it of a wood that bends more, or with less bevel in one frame'
       : `What helps: ${bend.cures.map((cure) => bendCureText(cure, length)).join('. Or ')}`;
-  const message = `At mark ${mark} the ${wedge} wedge is ${length(thicknessMm)} thick and has to lie in a radius of ${length(radiusMm)}, ${radiusOverThickness.toFixed(0)} times its thickness; the published limit for ${bend.species} is ${bend.leastRadiusOverThickness}${others}.${breaks} ${helps}. Bend a trial piece first.`;
+  const message = `At mark ${mark} the ${wedge} wedge is ${length(thicknessMm)} thick and has to lie in a radius of ${length(radiusMm, 'about')}, ${radiusOverThickness.toFixed(0)} times its thickness; the published limit for ${bend.species} is ${bend.leastRadiusOverThickness}.${others}${breaks} ${helps}. Bend a trial piece first.`;
   return [{ code: 'bend', message, mark }];
 }
 

@@ -72,7 +72,7 @@ describe('what cures a twist', () => {
       'a narrower blade, 19.0 mm (3/4 in) wide',
       'more set, for a kerf of 3.2 mm',
       'thinner stock: 2 pieces side by side, each of 1/2 of the siding (at most 38.6 mm)',
-      'feeding along a line at half the height (30.0 mm) instead of the fence',
+      'feeding along a line at half the height (30.0 mm)',
     ]);
     expect(twistCures(cut, 500)).toStrictEqual([]);
   });

@@ -96,6 +96,9 @@ test('the radius of the line, on a line that is an arc', () => {
   const cut = { sidingMm: height, kerfMm: 2, straightAtMm: 0, lineMm: 4, thicknessMm: 20 };
   expect(steeringOf(cut, 0, places).leastRadiusMm).toBeCloseTo(radius, 4);
   const even = places.map(({ stockMm }) => ({ stockMm, tiltDeg: 7 }));
+  // Over 100 m it is as good as straight.
+  const hardly = places.map(({ stockMm, tiltDeg }) => ({ stockMm, tiltDeg: (tiltDeg * radius) / 150_000 }));
+  expect(steeringOf(cut, 0, hardly).leastRadiusMm).toBeNull();
   expect(steeringOf(cut, 0, even)).toMatchObject({ leastRadiusMm: null, upperWanderMm: 0 });
 });
 

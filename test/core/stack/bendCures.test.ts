@@ -115,9 +115,25 @@ describe('what cures a wedge that is too thick for its turn', () => {
     expect(rips.thickMm).toBeCloseTo(3 + 60 * Math.tan(Math.PI / 18), 1);
     expect(rips.plank?.thicknessMm).toBeCloseTo(6 + 60 * Math.tan(Math.PI / 18) + 2.4 / Math.cos(Math.PI / 18), 9);
     expect(warning?.message).toContain(
-      '2 planks of 19 mm, each ripped with 1/2 of the bevel: layers of 3 mm to 13.6 mm',
+      // 19.01: what is needed is rounded up.
+      '2 planks of 19.1 mm, each ripped with 1/2 of the bevel: layers of 3 mm to 13.6 mm',
     );
     expect(bendCureText(cures[3] as never, () => '')).toMatch(/^steam the wedges \(60 times/);
+  });
+
+  test('with how many marks more are too sharp, in a sentence of its own, and the radius as the table has it', () => {
+    const three = marksOf(job, [
+      { deg: 20, radiusMm: 1598.2 },
+      { deg: 20, radiusMm: 1640 },
+      { deg: 20, radiusMm: 1650 },
+    ]);
+    const message = bendWarnings(job, bendPlanOf(job, three))[0]?.message;
+    expect(message).toContain(
+      'in a radius of 1488 mm, 60 times its thickness; the published limit for white oak is 100. It is too sharp at 2 more marks. What helps: ',
+    );
+    expect(bendWarnings(job, bendPlanOf(job, three.slice(0, 2)))[0]?.message).toContain(
+      'is 100. It is too sharp at 1 more mark. ',
+    );
   });
 
   test('bent cold beyond its strength it is said to break', () => {

@@ -1,6 +1,8 @@
 import { describe, expect, test } from 'vitest';
+import type { Length } from '../../../server/core/lengthText.ts';
 import { bendCureSentences, bendSentence } from '../../../server/core/stack/bendSentences.ts';
 import { loadOffsetsDemo } from '../../../server/demo/loadDemo.ts';
+import { sayLength } from '../../../server/planFigures.ts';
 import { parseJob } from '../../../server/wire/parseJob.ts';
 import { aJob, picked } from '../../kit/aJob.ts';
 import { demoPlan } from '../../kit/demoPlan.ts';
@@ -63,14 +65,14 @@ test('the demo from offsets turns too sharply for wedges bent cold, and says whi
 });
 
 describe('in words', () => {
-  const mm = (length: number): string => `${length.toFixed(1)} mm`;
+  const mm: Length = (length, how) => sayLength(length, 'mm', how);
   test('where both wedges bend as they are, where one is too sharp, and where nothing turns', async () => {
     const { bend } = await demoPlan();
     const { bend: sharp } = planned(job);
     const { bend: straight } = planned(aJob());
     if (bend === undefined || sharp === undefined || straight === undefined) throw new Error('no bend');
     expect(bendSentence(bend, mm)).toMatch(
-      /^The sharpest bend is the inner wedge's at mark 6: 12\.8 mm thick in a radius of \d+\.0 mm, 106 times its thickness\. The published limit for white oak is 100; cold it breaks at about 59\. Both wedges bend as they are/,
+      /^The sharpest bend is the inner wedge's at mark 6: 12\.8 mm thick in a radius of \d+ mm, 106 times its thickness\. The published limit for white oak is 100; cold it breaks at about 59\. Both wedges bend as they are/,
     );
     expect(bendSentence(sharp, mm)).toContain(`Too sharp at ${sharp.marks.length} of ${sharp.marks.length} marks.`);
     expect(bendCureSentences(sharp, mm).length).toBe(sharp.cures.length);
