@@ -21,7 +21,7 @@ export function checkStations(
   problems: ProblemList,
 ): readonly Station[] {
   const name = showName(file);
-  const stations = drafts.map(({ label, xMm, points }) => ({ label, xMm, points }));
+  const stations = drafts.map(({ label, xMm, xCell, points }) => ({ label, xMm, xCell, points }));
   const doublings: Problem[] = [];
   const refuse = (code: 'out-of-order' | 'too-few' | 'out-of-range' | 'missing', at: Cell, wanted: string): void =>
     problems.add(

@@ -35,12 +35,7 @@ export function readOffsets(file: string, text: string, units: Units, problems: 
 
 function readLongOffsets(file: string, text: string, units: Units, problems: ProblemList): readonly DraftStation[] {
   if (isWithoutHeading(text)) {
-    problems.add(
-      'missing',
-      { file: showName(file) },
-      'points without a heading row above them',
-      `${HEADING} above them`,
-    );
+    problems.add('missing', { file: showName(file) }, 'points without a heading row above them', HEADING);
     return [];
   }
   const mixed = new MixedUnits(file, units, problems);

@@ -196,6 +196,16 @@ describe('one line for one fault', () => {
   });
 });
 
+test('a station whose place is misread is warned of at its x, and planned', () => {
+  const text = DEMO.replaceAll('\n4,2400,', '\n4,2500,');
+  const job = { format: 'by-the-mark/job@1', units: 'mm', frame: { siding: 40 } };
+  const parsed = parseJob({ ...job, shape: { offsets: 'o.csv', at: 1950 } }, { 'o.csv': text });
+  const made = parsed.ok ? makePlan(parsed.value) : parsed;
+  expect(made.ok && made.value.warnings.filter(({ code }) => code === 'off-the-fair-line')).toMatchObject([
+    { message: expect.stringMatching(/row 49, column x: "2500" as the place of station 4.*2400/) },
+  ]);
+});
+
 describe('the shape of a job from offsets', () => {
   const job = { format: 'by-the-mark/job@1', units: 'mm', frame: { siding: 40 } };
   const files = { 'offsets.csv': rows(...BOX) };

@@ -1,6 +1,7 @@
 /** The frame that a job asks of its table of offsets, in the shape in which a plan takes it, with what there is to say of it. */
 import { ok, type Problem, type Result, refused } from '../errors.ts';
 import { type FairHull, fairHull } from '../hull/fairHull.ts';
+import { misplacedStations } from '../hull/misplaced.ts';
 import { standingOff } from '../hull/slips.ts';
 import type { FromOffsets, Job } from '../job.ts';
 import { lengthText } from '../lengthText.ts';
@@ -24,16 +25,24 @@ export interface Hull extends FairHull {
   readonly warnings: readonly Warning[];
 }
 
-/** If the table is fair enough to be believed: slips of the pen are refused, each with its cell, unless it is said to be so drawn. */
+/**
+ * If the table is fair enough to be believed: slips of the pen are refused, each with its cell, unless it is said to be so drawn. A station
+ * at a wrong place puts its points off too: they are judged with it where it would be fair, and the place itself is warned of.
+ */
 export function hullOf(shape: FromOffsets): Result<Hull> {
-  const { slips, odd } = standingOff(shape.table);
+  const misplaced = misplacedStations(shape.table);
+  const { slips, odd } = standingOff(misplaced.table);
   if (slips.length > 0 && !shape.isAsDrawn) return refused(slips.map(withWayOut));
-  const warnings = [...slips, ...odd].map(({ at, found, wanted }) => ({
+  const warnings = [...misplaced.problems, ...slips, ...odd].map(({ at, found, wanted }) => ({
     code: 'off-the-fair-line' as const,
-    message: `${at.file ?? shape.file}, row ${at.row}, column ${at.column}: ${found}; ${wanted}. It is taken as it stands.`,
+    message: `${placeOf(shape.file, at)}: ${found}; ${wanted}. It is taken as it stands.`,
   }));
   return ok({ ...fairHull(shape.table, shape.fairingMm), warnings });
 }
+
+/** Row 0 of a wide table is the one with the names of its stations. */
+const placeOf = (file: string, { file: name = file, row, column }: Problem['at']): string =>
+  `${name}, ${row === 0 ? 'headings' : `row ${row}`}, column ${column}`;
 
 const withWayOut = (slip: Problem): Problem => ({
   ...slip,

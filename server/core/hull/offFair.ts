@@ -19,6 +19,8 @@ export interface OffFair {
   readonly share: number;
   /** Square to the section, outward positive. */
   readonly offMm: number;
+  /** The same with what it shares with the points above and below: how far it is from where the other stations have the hull. */
+  readonly awayMm: number;
   /** What the half-breadth would be at this height, and the height at this half-breadth, to be fair; undefined where the section runs along. */
   readonly fairYMm: number | undefined;
   readonly fairZMm: number | undefined;
@@ -33,13 +35,23 @@ const FEWEST_STATIONS = 6;
 const FEWEST_POINTS = 5;
 const LINES = 48;
 
-/** Reads tables whose stations stand at `x`; stations that it has seen before are not worked out again. */
-export function offFairReader(x: readonly number[]): (table: OffsetTable, near?: Near) => readonly OffFair[] {
-  const weights = x.length < FEWEST_STATIONS ? [] : x.map((_, i) => weightsWithout(x, i));
-  const seen = new Map<Station, readonly DrawnPiece[]>();
+/** Sections that have been drawn, by their points, wherever their station stands. */
+export type DrawnSections = Map<Station['points'], readonly DrawnPiece[]>;
+
+/** Reads tables whose stations stand at `x`; sections that it has seen before are not worked out again. */
+export function offFairReader(
+  x: readonly number[],
+  seen: DrawnSections = new Map(),
+): (table: OffsetTable, near?: Near) => readonly OffFair[] {
+  const weights = new Map<number, readonly number[]>();
+  const weightsOf = (i: number): readonly number[] => {
+    const known = weights.get(i) ?? weightsWithout(x, i);
+    weights.set(i, known);
+    return known;
+  };
   const drawn = (station: Station): readonly DrawnPiece[] => {
-    const known = seen.get(station) ?? pieces(station).map(draw);
-    seen.set(station, known);
+    const known = seen.get(station.points) ?? pieces(station).map(draw);
+    seen.set(station.points, known);
     return known;
   };
   return ({ stations }, near) => {
@@ -51,7 +63,7 @@ export function offFairReader(x: readonly number[]): (table: OffsetTable, near?:
         if (Math.min(...sections.map(({ points }) => points.length)) < FEWEST_POINTS) return [];
         return sections.flatMap(({ points, share }, i) => {
           if (near !== undefined && Math.abs(i - near.station) > near.within) return [];
-          const others = weights[i] ?? [];
+          const others = weightsOf(i);
           const swell = Math.sqrt(1 + others.reduce((sum, weight) => sum + weight * weight, 0));
           const said = saidByOthers(sections, others);
           return offAlong(points, share, said).map((off) => ({ station: i, swell, ...off }));
@@ -61,7 +73,7 @@ export function offFairReader(x: readonly number[]): (table: OffsetTable, near?:
   };
 }
 
-interface Near {
+export interface Near {
   readonly station: number;
   readonly within: number;
 }
@@ -136,6 +148,7 @@ function offAlong(
       point,
       share: here.at / (said.nodes - 1),
       offMm: here.mm - common,
+      awayMm: here.mm,
       fairYMm: crossing(said, point, common, 'y'),
       fairZMm: crossing(said, point, common, 'z'),
       ifAt: (yMm, zMm) => {

@@ -21,6 +21,8 @@ export interface OffsetPoint {
 export interface Station {
   readonly label: string;
   readonly xMm: number;
+  /** Where its place stands; none where nothing in the table says it for this station. */
+  readonly xCell?: Cell;
   readonly points: readonly OffsetPoint[];
 }
 

@@ -65,7 +65,7 @@ function exchangeProblem(file: string, { station, suspect }: ToldSlip): Problem 
 }
 
 /** The fair length in the notation of the cell. */
-function asWritten(text: string, fairMm: number, foundMm: number): string {
+export function asWritten(text: string, fairMm: number, foundMm: number): string {
   if (/^-?\d+-\d+-\d+/.test(text)) {
     const eighths = Math.round((Math.abs(fairMm) / MM_PER_INCH) * 8);
     return `${fairMm < 0 ? '-' : ''}${Math.floor(eighths / 96)}-${Math.floor((eighths % 96) / 8)}-${eighths % 8}`;
