@@ -1,11 +1,11 @@
 /** Lengths, signs and columns of a plan as text. */
-import { isSmall, lengthText, type Rounding, rounded, stepsOf } from './core/lengthText.ts';
+import { type Exact, isAbout, isSmall, lengthText, type Rounding, rounded, stepsOf } from './core/lengthText.ts';
 import type { Plan } from './core/plan.ts';
 import { MM_PER_INCH } from './core/units.ts';
 
 /** With its unit. In inches to a thirty-second, and small lengths that are none to a thousandth: they are what is off, or left. */
 export function sayLength(mm: number, units: Plan['units'], how: Rounding = 'nearest'): string {
-  if (how === 'about' || (units === 'mm' && how !== 'nearest')) return lengthText(mm, units, how);
+  if (isAbout(how) || (units === 'mm' && how !== 'nearest')) return lengthText(mm, units, how);
   const isPlain = units === 'mm' || !isSmall(mm) || isThirtySecond(mm);
   return `${isPlain ? sayFigure(mm, units, how) : rounded(mm / MM_PER_INCH, 3, how)} ${units}`;
 }
@@ -16,7 +16,7 @@ const isThirtySecond = (mm: number): boolean => {
 };
 
 /** Without its unit. */
-export function sayFigure(mm: number, units: Plan['units'], how: Exclude<Rounding, 'about'> = 'nearest'): string {
+export function sayFigure(mm: number, units: Plan['units'], how: Exact = 'nearest'): string {
   if (units === 'mm') return signless(mm.toFixed(1));
   const signedSteps = stepsOf((mm / MM_PER_INCH) * 32, how);
   const thirtySeconds = Math.abs(signedSteps);

@@ -48,5 +48,8 @@ describe('a length', () => {
     expect(sayLength(69_904.7, 'mm', 'about')).toBe('69900 mm');
     expect(sayLength(69_904.7, 'in', 'about')).toBe('2750 in');
     expect(sayLength(908.2, 'in', 'about')).toBe('35.8 in');
+    expect(sayLength(889, 'in', 'about')).toBe('35.0 in');
+    expect(sayLength(190.2, 'mm', 'about, at least')).toBe('191 mm');
+    expect(lengthText(10_010, 'mm', 'about, at least')).toBe('10100 mm');
   });
 });

@@ -76,7 +76,7 @@ export function bladeSentence({ blade, line }: Pick<RipPlan, 'blade' | 'line'>, 
   return (
     `A blade ${length(blade.widthMm)} wide and ${length(blade.thicknessMm)} thick. After mark ${worst.mark} the bevel changes by ` +
     `${worst.degPerM.toFixed(1)}° a metre, of ${worst.limitDegPerM.toFixed(1)}° that it can follow there. ${verdict} ` +
-    `It is fed along a radius of ${length(Math.ceil(blade.leastRadiusMm), 'at least')} or more; ${turns}.`
+    `It is fed along a radius of ${length(blade.leastRadiusMm, 'about, at least')} or more; ${turns}.`
   );
 }
 

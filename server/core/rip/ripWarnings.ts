@@ -84,7 +84,7 @@ export function lineRadiusWarnings(
       ? 'No blade follows it'
       : `A narrower blade, ${length(widestMm)} wide, follows it; so does less change of bevel there`;
   const mark = [...marks].reverse().find(({ stockMm }) => stockMm <= (leastRadiusAtMm ?? 0))?.mark ?? 1;
-  const message = `After mark ${mark} the line turns in a radius of ${length(leastRadiusMm, 'about')}; a blade ${length(job.saw.bladeWidthMm)} wide is fed along ${length(Math.ceil(leastMm), 'at least')} at the least. ${helps}.`;
+  const message = `After mark ${mark} the line turns in a radius of ${length(leastRadiusMm, 'about')}; a blade ${length(job.saw.bladeWidthMm)} wide is fed along ${length(leastMm, 'about, at least')} at the least. ${helps}.`;
   return [{ code: 'twist', message, mark }];
 }
 

@@ -8,6 +8,7 @@ import {
   feedSentence,
   leftSentence,
 } from '../../../server/core/rip/ripSentences.ts';
+import { sayLength } from '../../../server/planFigures.ts';
 import { aJob } from '../../kit/aJob.ts';
 import { planned } from '../../kit/planned.ts';
 import { ripOf } from '../../kit/sawnFrame.ts';
@@ -92,6 +93,14 @@ test('what the blade follows, with the worst mark', () => {
   const said = bladeSentence(made, mm);
   expect(said).toContain(`After mark ${worst.mark} the bevel changes by ${worst.degPerM.toFixed(1)}° a metre`);
   expect(said).toContain('So the blade follows all along.');
+  // A 5/8 in blade is fed along 4 in as published: the least that is allowed, never told as less.
+  const narrow = rip({ saw: { bladeWidthMm: 25.4 * 0.625, bladeThicknessMm: 0.9 } });
+  expect(bladeSentence(narrow, (mm, how) => sayLength(mm, 'in', how))).toContain(
+    'fed along a radius of 4.0 in or more',
+  );
+  expect(bladeSentence(narrow, (mm, how) => sayLength(mm, 'mm', how))).toMatch(
+    /fed along a radius of 102 mm or more; the line turns in \d+ mm at the least/,
+  );
   const fast = { ...made, blade: { ...made.blade, marks: made.blade.marks.map((at) => ({ ...at, isTooFast: true })) } };
   expect(bladeSentence(fast, mm)).toContain('That is too fast.');
 });
