@@ -45,9 +45,9 @@ describe('sheet 1', () => {
     const { outer, inner } = rip.ends;
     for (const words of [
       // Rough with the cleaning up on, dressed the siding: all lines are reckoned on that height.
-      `${[rip.roughThicknessMm, stock.widthMm, stock.lengthMm].map(length).join(' x ')}: thickness x width x length`,
-      `${length(stock.thicknessMm)} x ${length(frame.sidingMm)}: thickness x siding.`,
-      `Mark 13 comes first and lies ${length(rip.endWasteMm)} from the head end; mark 1 ${length(rip.endWasteMm)} from the heel end.`,
+      `${[rip.roughThicknessMm, stock.widthMm, stock.lengthMm].map(length).join(' x ')} (thickness x width x length)`,
+      `${length(stock.thicknessMm)} x ${length(frame.sidingMm)} (thickness x siding), ${length(rip.cleaningUpMm)} off each face and edge`,
+      `Mark 13 comes first and lies ${length(rip.endWasteMm)} from the head end; mark 1 lies ${length(rip.endWasteMm)} from the heel end.`,
       `outer wedge ${length(outer.lengthMm)} (${length(outer.heelMm)} to ${length(outer.headMm)} from mark 1)`,
       `inner wedge ${length(inner.lengthMm)} (${length(inner.heelMm)} to ${length(inner.headMm)} from mark 1)`,
       `the middle of the kerf keeps ${length(rip.lineMm)} from the face at the fence`,

@@ -40,7 +40,7 @@ export function firstBevelSentence(
     return `Come to the first bevel with the figure ${comeToFirst === 'from less tilt' ? 'growing' : 'falling'} (of negative figures −6 is more than −8): ${then}`;
   const { callDeg, fromDeg, towardDeg } = firstBevel;
   if (fromDeg === null)
-    return `Come to the first bevel, ${figureOf(callDeg)}, the way that the first turn goes on, toward ${figureOf(towardDeg)}, as far as the saw lets you: it reaches little farther the other way.`;
+    return `Come to the first bevel, ${figureOf(callDeg)}, as far as the saw lets you the way that the first turn goes on: toward ${figureOf(towardDeg)}.`;
   return `Come to the first bevel from ${figureOf(fromDeg)} to ${figureOf(callDeg)}: ${then}`;
 }
 

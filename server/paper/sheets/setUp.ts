@@ -6,7 +6,7 @@ import { feedOf, lengthOf } from '../lengths.ts';
 import { wayRound } from '../wayRound.ts';
 import { graveLines } from './grave.ts';
 import { drawLineTable, firstBevel, lineSentence } from './line.ts';
-import { beyondMarks, builtDepthMm } from './onStock.ts';
+import { type BeyondMarks, beyondMarks, builtDepthMm } from './onStock.ts';
 import { callerReactionS, voiceFeedMPerMin } from './voiceFeed.ts';
 
 /** Gives what writes in, when that is known, on which sheet the warnings stand in full. */
@@ -36,7 +36,7 @@ function drawGrave(sheets: Sheets, plan: Plan): (sheet: number) => void {
 type Facts = readonly (readonly [string, string])[];
 
 function stockFacts(plan: Plan): Facts {
-  const { frame, stock, stack, units, rip, marks, leads } = plan;
+  const { frame, stock, stack, units, rip } = plan;
   const length = (mm: number): string => lengthOf(mm, units);
   const [least, most] = builtDepthMm(plan).map(length);
   const beyond = beyondMarks(plan);
@@ -50,27 +50,32 @@ function stockFacts(plan: Plan): Facts {
       : [
           [
             'Get out, rough',
-            `${[rip.roughThicknessMm, stock.widthMm, stock.lengthMm].map(length).join(' x ')}: thickness x width x length`,
+            `${[rip.roughThicknessMm, stock.widthMm, stock.lengthMm].map(length).join(' x ')} (thickness x width x length)`,
           ] as const,
         ]),
     [
       'Stock, dressed',
-      `${length(stock.thicknessMm)} x ${length(frame.sidingMm)}: thickness x siding.${rip === undefined ? '' : ` ${length(rip.cleaningUpMm)} comes off each face and each edge before the rip: every line here is reckoned on the dressed stock.`}`,
+      `${length(stock.thicknessMm)} x ${length(frame.sidingMm)} (thickness x siding)${rip === undefined ? '' : `, ${length(rip.cleaningUpMm)} off each face and edge`}; every line here is reckoned on this.`,
     ],
-    ...(beyond === undefined
-      ? []
-      : [
-          [
-            'Ends',
-            `Mark ${leads === 'head' ? marks.length : 1} comes first and lies ${length(leads === 'head' ? beyond.headMm : beyond.heelMm)} from the ${leads} end; mark ${leads === 'head' ? 1 : marks.length} ${length(leads === 'head' ? beyond.heelMm : beyond.headMm)} from the ${leads === 'head' ? 'heel' : 'head'} end.`,
-          ] as const,
-        ]),
+    ...(beyond === undefined ? [] : [['Ends', endsSentence(plan, beyond)] as const]),
     ...netFacts(plan),
     [
       'The stack',
-      `${stack.plies} laminations of ${length(stack.laminationMm)} between the wedges, ${stack.species}. With both wedges the frame is ${least === most ? most : `${least} to ${most}`} deep as built, of ${length(frame.mouldingMm)} moulding.`,
+      `${stack.plies} laminations of ${length(stack.laminationMm)}, ${stack.species}, between the wedges: ${least === most ? most : `${least} to ${most}`} deep as built, of ${length(frame.mouldingMm)} moulding.`,
     ],
   ];
+}
+
+/** "lies" stands between a mark's number and the length: in inches both are figures. */
+function endsSentence({ leads, marks, units }: Plan, { heelMm, headMm }: BeyondMarks): string {
+  const ends = [
+    { end: 'heel', mark: marks[0]?.mark ?? 1, mm: heelMm },
+    { end: 'head', mark: marks.at(-1)?.mark ?? 1, mm: headMm },
+  ];
+  const [first, last] = (leads === 'head' ? ends.toReversed() : ends).map(
+    ({ end, mark, mm }) => [`mark ${mark}`, `lies ${lengthOf(mm, units)} from the ${end} end`] as const,
+  );
+  return `M${first?.[0].slice(1)} comes first and ${first?.[1]}; ${last?.join(' ')}.`;
 }
 
 function netFacts({ rip, units }: Plan): Facts {
