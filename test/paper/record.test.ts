@@ -4,6 +4,7 @@ import { debriefOf } from '../../server/core/run/debrief.ts';
 import type { RunEvent } from '../../server/core/run/events.ts';
 import { makeSetup } from '../../server/core/run/makeSetup.ts';
 import { makePaper } from '../../server/paper/makePaper.ts';
+import { inRuns, meanFeed } from '../../server/paper/sheets/recordWords.ts';
 import type { JournalLine } from '../../server/wire/journalLine.ts';
 import { isWorthPaper } from '../../server/wire/papers.ts';
 import { demoPlan } from '../kit/demoPlan.ts';
@@ -21,6 +22,9 @@ test('what was wanted, had and missed stands in it', async () => {
     { seq: 1, kind: 'started', withoutSound: true, atMs: 0 },
     { seq: 2, kind: 'missed', mark: 7, reason: 'the mark came too soon', atMs: 5000 },
     { seq: 3, kind: 'moved', mm: 3, atMs: 6000 },
+    ...[11, 12, 13].map(
+      (mark, at): JournalLine => ({ seq: 5 + at, kind: 'missed', mark, reason: 'the run ended', atMs: 8000 }),
+    ),
     { seq: 4, kind: 'signal-lost', lifeline: 'travel', detail: 'no count for 0.5 s', atMs: 7000 },
   ];
   const view = {
@@ -38,21 +42,84 @@ test('what was wanted, had and missed stands in it', async () => {
     plan,
     record: { view, debrief, lines: lines.filter(isWorthPaper) },
   });
-  const text = (await readPages(pdf))
+  const pages = await readPages(pdf);
+  for (const page of pages.filter((each) => each.text.includes('What happened')))
+    expect(page.text).toMatch(/What happened \d\d:\d\d:\d\d/);
+  const text = pages
     .flatMap(linesOf)
     .map((line) => ` ${line} `)
     .join('\n');
   expect(text).toContain('Run r4,');
-  expect(text).toContain('bevels not called: 1');
+  expect(text).toContain('bevels not called: 4');
   expect(text).toContain(`off by ${debrief.rmsErrorDeg?.toFixed(2)}° root mean square`);
   for (const { mark, positionMm, wantedDeg, hadDeg } of debrief.marks) {
     expect(hadDeg).not.toBeNull();
+    const callDeg = plan.marks.find((each) => each.mark === mark)?.callDeg ?? Number.NaN;
     const row = new RegExp(
-      ` ${mark} ${positionMm.toFixed(1)} ${wantedDeg.toFixed(2)}° \\S+ \\d\\d:\\d\\d:\\d\\d ${(hadDeg ?? 0).toFixed(2)}° `,
+      ` ${mark} ${positionMm.toFixed(1)} ${wantedDeg.toFixed(2)}° ${callDeg.toFixed(1)}° \\S+ \\d\\d:\\d\\d:\\d\\d ${(hadDeg ?? 0).toFixed(2)}° `,
     );
     expect(text).toMatch(row);
   }
   expect(text).toContain('mark 7 was not called: the mark came too soon');
   expect(text).toContain('signal lost: no count for 0.5 s');
-  expect(lines.filter(isWorthPaper)).toHaveLength(3);
+  expect(text).toContain('marks 11 to 13 were not called: the run ended');
+  expect(text.match(/not called: the run ended/g)).toHaveLength(1);
+  expect(lines.filter(isWorthPaper)).toHaveLength(6);
+  // 20 mm in 400 ms are 3 m/min.
+  expect(text).toMatch(/Feed mean (2\.9[89]|3\.0[0-2]) m\/min from mark 13 to mark 1/);
+});
+
+const missed = (mark: number, reason = 'too soon'): JournalLine => ({
+  seq: mark,
+  kind: 'missed',
+  mark,
+  reason,
+  atMs: 0,
+});
+
+test('only marks that follow each other, one way and for one reason, are told in one line', () => {
+  const told = inRuns([
+    missed(9),
+    missed(8),
+    missed(7, 'torn off'),
+    missed(5, 'torn off'),
+    missed(6),
+    missed(5),
+    missed(6),
+  ]);
+  expect(told.map(([, what]) => what ?? 'itself')).toEqual([
+    'marks 9 to 8 were not called: too soon',
+    'itself',
+    'itself',
+    'marks 6 to 5 were not called: too soon',
+    'itself',
+  ]);
+});
+
+test('the mean feed is of the stretches without a stop', () => {
+  const reached = (mark: number, positionMm: number, reachedAtMs: number | null) => ({
+    mark,
+    positionMm,
+    reachedAtMs,
+    wantedDeg: 0,
+    hadDeg: null,
+    calledAtMs: null,
+  });
+  const debrief = {
+    measured: false,
+    trace: [],
+    rmsErrorDeg: null,
+    worst: null,
+    // 100 mm in 3 s are 2 m/min; the stop for a minute between 2 and 3 does not count, and mark 5 never came.
+    marks: [
+      reached(1, 0, 0),
+      reached(2, 100, 3000),
+      reached(3, 200, 66_000),
+      reached(4, 300, 69_000),
+      reached(5, 400, null),
+    ],
+  };
+  const lines: JournalLine[] = [{ seq: 1, kind: 'pressed', gesture: 'stop', atMs: 4000 }];
+  expect(meanFeed({ debrief, lines })).toEqual({ mPerMin: 2, from: 1, to: 4, leftOut: 1 });
+  expect(meanFeed({ debrief: { ...debrief, marks: debrief.marks.slice(0, 1) }, lines })).toBeNull();
 });

@@ -1,9 +1,9 @@
 /** The bevel board: each mark's bevel as a line across a board, to set a sliding bevel by. */
 import type { Plan } from '../../core/plan.ts';
 import { tanDeg } from '../../core/units.ts';
-import { drawBars } from '../draw/bars.ts';
 import type { Sheets } from '../draw/sheets.ts';
 import { bevelFigure } from '../lengths.ts';
+import { drawPrintCheck } from './printCheck.ts';
 
 /** The board's width: long enough for the blade of a sliding bevel. */
 const BOARD_MM = 110;
@@ -14,24 +14,24 @@ export function drawBevelBoard(sheets: Sheets, plan: Plan): void {
   sheets.paragraph(
     'Hold the stock of a sliding bevel to the strong edge at the left and set its blade to the line. The bevels are those sawn, off square, standing + and under −; not what the readout shows.',
   );
-  const bars = sheets.take(11);
-  drawBars(sheets.pen, sheets.leftMm + LABEL_MM, bars + 3);
-  sheets.pen.words('Print at 100 %', sheets.leftMm + LABEL_MM + 108, bars + 6.5, {
-    sizeMm: 4.5,
-    face: 'strong',
-    withinMm: sheets.wideMm - LABEL_MM - 110,
-  });
+  drawPrintCheck(sheets, sheets.leftMm + LABEL_MM);
   let from = 0;
   while (from < plan.marks.length) {
     const fits = fitting(plan.marks.slice(from), sheets.leftOverMm() - 6);
     if (fits.length === 0) {
-      sheets.turnPage();
+      turnPage(sheets);
       continue;
     }
     drawBoard(sheets, fits);
     from += fits.length;
-    if (from < plan.marks.length) sheets.turnPage();
+    if (from < plan.marks.length) turnPage(sheets);
   }
+}
+
+/** Sheets come apart, and may have been printed apart: each has its own bars. */
+function turnPage(sheets: Sheets): void {
+  sheets.turnPage();
+  drawPrintCheck(sheets, sheets.leftMm + LABEL_MM);
 }
 
 interface Line {

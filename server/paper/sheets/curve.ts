@@ -4,7 +4,9 @@ import type { Plan } from '../../core/plan.ts';
 import type { Point } from '../draw/page.ts';
 import type { Pen } from '../draw/pen.ts';
 import type { Sheets } from '../draw/sheets.ts';
+import { widthMm } from '../draw/typeface.ts';
 import { bevelFigure, callFigure, feedOf, lengthOf, minus, rateOf } from '../lengths.ts';
+import { drawFeedLimits } from './feedLimits.ts';
 
 const BECAUSE: Readonly<Record<Plan['pace']['limitedBy'], string>> = {
   words: 'the words of the call',
@@ -55,52 +57,6 @@ export function drawCurveSheet(sheets: Sheets, plan: Plan): void {
     sheets.facts([[mark === undefined ? 'Beware' : `At mark ${mark}`, message]], 34);
 }
 
-/** The limit of each interval as a step, the crew's own feed dashed across them. */
-function drawFeedLimits(pen: Pen, plan: Plan, left: number, top: number, wide: number, high: number): void {
-  const { pace, marks, crew, units } = plan;
-  const most = 2 * Math.max(crew.feedMPerMin, pace.limitMPerMin);
-  const longMm = Math.max(plan.girthMm, marks.at(-1)?.girthMm ?? 0, 1);
-  const [x0, x1, y0, y1] = [left + 18, left + wide - 5, top + 10, top + high - 4];
-  const x = (mark: number): number => x0 + ((x1 - x0) * (marks[mark - 1]?.girthMm ?? 0)) / longMm;
-  const y = (mPerMin: number): number => y1 - ((y1 - y0) * Math.min(mPerMin, most)) / most;
-  pen.words(`Feed at most between the marks, mark by mark (${units === 'mm' ? 'm/min' : 'ft/min'})`, left, top + 5, {
-    sizeMm: 5,
-    face: 'strong',
-    withinMm: wide,
-  });
-  pen.line(
-    [
-      [x0, y1],
-      [x1, y1],
-    ],
-    { widthMm: 0.4 },
-  );
-  const ends = pace.intervals.map(
-    ({ fromMark, toMark }) => [Math.min(fromMark, toMark), Math.max(fromMark, toMark)] as const,
-  );
-  const middles = ends.map(([from, to]) => (x(from) + x(to)) / 2);
-  const fromHeel = ends.map((_, index) => index).toSorted((a, b) => (middles[a] ?? 0) - (middles[b] ?? 0));
-  // Half a figure's width, so that the first does not stand on the words at the left.
-  let freeFrom = x0 + 6;
-  for (const index of fromHeel) {
-    const [from, to] = ends[index] ?? [1, 1];
-    const limit = pace.intervals[index]?.limitMPerMin ?? 0;
-    pen.box(x(from), y(limit), x(to) - x(from), y1 - y(limit), 'pale', { widthMm: 0.2 });
-    const middle = middles[index] ?? 0;
-    if (middle < freeFrom) continue;
-    pen.words(feedOf(limit, units).split(' ')[0] ?? '', middle, y1 - 2, { sizeMm: 4, face: 'strong', align: 'middle' });
-    freeFrom = middle + 12;
-  }
-  pen.line(
-    [
-      [x0, y(crew.feedMPerMin)],
-      [x1, y(crew.feedMPerMin)],
-    ],
-    { widthMm: 0.6, dashMm: [3, 1.5] },
-  );
-  pen.words(`crew's feed`, x0 - 1, y(crew.feedMPerMin) + 1.3, { sizeMm: 4, align: 'right', withinMm: 17 });
-}
-
 const LEAST_APART_MM = 2;
 
 /** Heel at the left, head at the right; the rows that were picked up as rings, marks as lines with number and call. */
@@ -133,7 +89,6 @@ function drawBevels(pen: Pen, plan: Plan, left: number, top: number, wide: numbe
       ],
       { widthMm: 0.6, dashMm: [3, 1.5] },
     );
-    pen.words("the saw's reach", x1 - 1, y(deg) - 1, { sizeMm: 4, align: 'right' });
   }
   const isNamed = roomFor(
     marks.map((mark) => x(mark.girthMm)),
@@ -163,6 +118,10 @@ function drawBevels(pen: Pen, plan: Plan, left: number, top: number, wide: numbe
   for (const { girthMm: at, sawnDeg } of shown) pen.box(x(at) - 0.8, y(sawnDeg) - 0.8, 1.6, 1.6, 'black');
   for (const { girthMm: at, bevelDeg, suspect } of pickedUp)
     if (bevelDeg >= low && bevelDeg <= upper) drawPicked(pen, x(at), y(bevelDeg), suspect);
+  const placesOf = (all: readonly { girthMm: number; bevelDeg: number }[]): readonly Point[] =>
+    all.map((at): Point => [x(at.girthMm), y(at.bevelDeg)]);
+  const drawn = [placesOf(curve), ...pickedUp.map((each) => placesOf([each]))];
+  for (const deg of reach) if (deg >= low && deg <= upper) nameReach(pen, drawn, [x0, x1], y(deg));
   pen.words('call', left, y0 - 4, { sizeMm: 4 });
   pen.words('HEEL', x0, y1 + 9.5, { sizeMm: 4.2, face: 'strong' });
   pen.words(`HEAD, girth ${lengthOf(girthMm, plan.units)}`, x1, y1 + 9.5, {
@@ -171,6 +130,41 @@ function drawBevels(pen: Pen, plan: Plan, left: number, top: number, wide: numbe
     align: 'right',
   });
   pen.words('mark (bevel standing +, under −)', (x0 + x1) / 2, y1 + 9.5, { sizeMm: 4, align: 'middle', withinMm: 70 });
+}
+
+const REACH = "the saw's reach";
+const REACH_TYPE = { sizeMm: 4 };
+/** Over the line and under it, and the air that the words keep from the curve. */
+const REACH_BASES_MM = [-1.2, 4.2] as const;
+const AIR_MM = 1.8;
+
+/** The name of the line where the curve and what was picked up leave room for it; the thin lines of the marks go behind it. */
+function nameReach(
+  pen: Pen,
+  drawn: readonly (readonly Point[])[],
+  [x0, x1]: readonly [number, number],
+  lineMm: number,
+): void {
+  const wide = widthMm(REACH, 'plain', REACH_TYPE.sizeMm);
+  const base = REACH_BASES_MM.map((by) => lineMm + by);
+  const lefts = Array.from({ length: 40 }, (_, i) => x1 - 1 - wide - ((x1 - x0 - wide - 2) * i) / 39);
+  const spots = base.flatMap((baseMm) => lefts.map((leftMm) => ({ leftMm, baseMm })));
+  const isFree = ({ leftMm, baseMm }: (typeof spots)[number]): boolean =>
+    drawn.every((line) =>
+      clearOf(line, [leftMm - AIR_MM, baseMm - 3.2 - AIR_MM], [leftMm + wide + AIR_MM, baseMm + 0.8 + AIR_MM]),
+    );
+  const spot = spots.find(isFree);
+  // Where there is none the dashed line speaks for itself: its degrees stand under the curve, as the saw's reach.
+  if (spot === undefined) return;
+  pen.box(spot.leftMm - 0.5, spot.baseMm - 3, wide + 1, 3.7, 'white');
+  pen.words(REACH, spot.leftMm, spot.baseMm, REACH_TYPE);
+}
+
+/** True where a line through these points, from left to right, stays out of the box. */
+export function clearOf(line: readonly Point[], [left, top]: Point, [right, foot]: Point): boolean {
+  const isOut = ([ax, ay]: Point, [bx, by]: Point): boolean =>
+    Math.max(ax, bx) < left || Math.min(ax, bx) > right || Math.max(ay, by) < top || Math.min(ay, by) > foot;
+  return line.every((at, index) => isOut(line[index - 1] ?? at, at));
 }
 
 function drawPicked(pen: Pen, x: number, y: number, isSuspect: boolean): void {

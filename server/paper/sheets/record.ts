@@ -5,8 +5,9 @@ import type { JournalLine } from '../../wire/journalLine.ts';
 import type { RunRecord } from '../../wire/papers.ts';
 import type { Point } from '../draw/page.ts';
 import type { Sheets } from '../draw/sheets.ts';
-import { bevelFigure, figureOf, lengthOf, minus } from '../lengths.ts';
+import { bevelFigure, callFigure, figureOf, lengthOf, minus } from '../lengths.ts';
 import { roomFor } from './curve.ts';
+import { inRuns, meanFeedText } from './recordWords.ts';
 import { drawTable } from './table.ts';
 
 export function drawRecord(sheets: Sheets, plan: Plan, { view, debrief, lines }: RunRecord): void {
@@ -23,6 +24,7 @@ export function drawRecord(sheets: Sheets, plan: Plan, { view, debrief, lines }:
         'State',
         `${view.state}; ${reached} of ${view.marks} marks reached; bevels not called: ${lines.filter(({ kind }) => kind === 'missed').length}`,
       ],
+      ['Feed', meanFeedText(plan, { debrief, lines })],
       [
         'Tilt',
         !measured
@@ -35,23 +37,30 @@ export function drawRecord(sheets: Sheets, plan: Plan, { view, debrief, lines }:
     24,
   );
   if (debrief.trace.length > 1) drawTilt(sheets, debrief);
-  const rest = (sheets.wideMm - 18 - 32) / 5;
-  const column = (head: string) => ({ head, wideMm: rest, align: 'right' as const, sizeMm: 5 });
+  const [numberMm, alongMm, clockMm] = [16, 26, 26];
+  const figureMm = (sheets.wideMm - numberMm - alongMm - 2 * clockMm) / 4;
+  const column = (head: string, wideMm: number) => ({ head, wideMm, align: 'right' as const, sizeMm: 5 });
+  sheets.paragraph(
+    'Wanted, Tilt then and Off by are true tilts. Call is what the readout was to show for it; it was said at the time under Called.',
+    { sizeMm: 4 },
+  );
   drawTable(
     sheets,
     [
-      { head: 'Mark', wideMm: 18, align: 'middle', sizeMm: 6, face: 'strong', isBoxed: true },
-      { head: units === 'mm' ? 'Along, mm' : 'Along', wideMm: 32, align: 'right', sizeMm: 5 },
-      column('Wanted'),
-      column('Called'),
-      column('At blade'),
-      column('Tilt then'),
-      column('Off by'),
+      { head: 'Mark', wideMm: numberMm, align: 'middle', sizeMm: 6, face: 'strong', isBoxed: true },
+      column(units === 'mm' ? 'Along, mm' : 'Along', alongMm),
+      column('Wanted', figureMm),
+      column('Call', figureMm),
+      column('Called', clockMm),
+      column('At blade', clockMm),
+      column('Tilt then', figureMm),
+      column('Off by', figureMm),
     ],
     debrief.marks.map(({ mark, positionMm, wantedDeg, calledAtMs, reachedAtMs, hadDeg }) => [
       `${mark}`,
       figureOf(positionMm, units),
       `${minus(wantedDeg.toFixed(2))}°`,
+      callOf(plan, mark),
       calledAtMs === null ? '–' : timeOf(calledAtMs),
       reachedAtMs === null ? '–' : timeOf(reachedAtMs),
       hadDeg === null ? '–' : `${minus(hadDeg.toFixed(2))}°`,
@@ -60,11 +69,18 @@ export function drawRecord(sheets: Sheets, plan: Plan, { view, debrief, lines }:
   );
   if (lines.length === 0) return;
   sheets.topMm += 3;
+  // A heading at the foot of a page, and what it heads on the next, is overlooked.
+  if (sheets.leftOverMm() < WITH_HEADING_MM) sheets.turnPage();
   sheets.heading('What happened');
   sheets.facts(
-    lines.map((line) => [timeOf(line.atMs), whatOf(line)] as const),
+    inRuns(lines).map(([line, what]) => [timeOf(line.atMs), what ?? whatOf(line)] as const),
     24,
   );
+}
+
+function callOf({ marks, saw }: Plan, wanted: number): string {
+  const found = marks.find(({ mark }) => mark === wanted);
+  return found === undefined ? '–' : `${callFigure(found.callDeg, saw)}°`;
 }
 
 function whatOf(line: JournalLine): string {
@@ -103,6 +119,8 @@ const dayOf = (atMs: number): string => {
   const at = new Date(atMs);
   return `${at.getFullYear()}-${two(at.getMonth() + 1)}-${two(at.getDate())}`;
 };
+
+const WITH_HEADING_MM = 26;
 
 /** Wanted thin, had thick, along the stock. */
 function drawTilt(sheets: Sheets, { trace, marks }: Debrief): void {

@@ -4,6 +4,7 @@ import type { Pen } from '../draw/pen.ts';
 import type { Sheets } from '../draw/sheets.ts';
 import { callFigure, figureOf } from '../lengths.ts';
 import { drawFrameSection, tallMm } from './frameSection.ts';
+import { drawPrintCheck, PRINT_CHECK_MM } from './printCheck.ts';
 
 const COLUMNS = 2;
 /** Over a section its name, under it a little air. */
@@ -26,7 +27,7 @@ export function drawSections(sheets: Sheets, plan: Plan): void {
   const shown = marksToShow(plan.marks);
   const highestMm = Math.max(...shown.map((mark) => tallMm(plan, mark)));
   const cellWide = sheets.wideMm / COLUMNS;
-  const roomMm = sheets.leftOverMm() - 30 - ROOM_MM;
+  const roomMm = sheets.leftOverMm() - 30 - PRINT_CHECK_MM - ROOM_MM;
   const room = Math.min((cellWide - 2 * SIDE_MM) / plan.frame.sidingMm, roomMm / highestMm);
   const over = [1, 2, 4, 5, 8, 10, 20].find((each) => 1 / each <= room) ?? Math.ceil(1 / room);
   const cellMm = highestMm / over + ROOM_MM;
@@ -34,7 +35,12 @@ export function drawSections(sheets: Sheets, plan: Plan): void {
   sheets.paragraph(
     `Thickness of the edges square to the flats${plan.units === 'mm' ? ', mm' : ''}. Planking above, inside of the boat below; forward at the left.`,
   );
+  drawPrintCheck(sheets, sheets.leftMm);
   for (let row = 0; row * COLUMNS < shown.length; row += 1) {
+    if (sheets.leftOverMm() < cellMm) {
+      sheets.turnPage();
+      drawPrintCheck(sheets, sheets.leftMm);
+    }
     const top = sheets.take(cellMm);
     shown.slice(row * COLUMNS, (row + 1) * COLUMNS).forEach((mark, column) => {
       drawSection(sheets.pen, plan, mark, sheets.leftMm + (column + 0.5) * cellWide, top, cellWide, 1 / over);

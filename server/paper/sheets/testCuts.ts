@@ -1,14 +1,14 @@
 /** Test cuts for the readout table: what the readout shows beside the true tilt of a test block. */
 import type { Plan } from '../../core/plan.ts';
 import { trueTiltDeg } from '../../core/rip/readout.ts';
-import { tanDeg } from '../../core/units.ts';
+import { MM_PER_INCH, tanDeg } from '../../core/units.ts';
 import type { Sheets } from '../draw/sheets.ts';
-import { callFigure, figureOf, lengthOf, minus } from '../lengths.ts';
+import { callFigure, minus } from '../lengths.ts';
 import { drawTable } from './table.ts';
 
 const STEP_DEG = 5;
 /** Height over which the offset of the block is measured. */
-const BLOCK_MM: Readonly<Record<Plan['units'], number>> = { mm: 100, in: 4 * 25.4 };
+const BLOCK_MM: Readonly<Record<Plan['units'], number>> = { mm: 100, in: 4 * MM_PER_INCH };
 
 /** Readings to cut at: zero, every five degrees as far as the plan goes, its greatest figure on either side, and where the plan says. */
 export function readingsToTry(plan: Plan): readonly number[] {
@@ -20,34 +20,43 @@ export function readingsToTry(plan: Plan): readonly number[] {
   return [...new Set([...tried, ...others])].toSorted((a, b) => a - b);
 }
 
+export type Side = 'less' | 'more' | 'both' | 'either';
+/**
+ * From which figures the run comes to this one while it saws, so that the looseness of the wheel lies as it will then. The first
+ * figure is turned to before the wood, from square at zero.
+ */
+export function comesFrom(plan: Plan, deg: number): Side {
+  const calls = (plan.leads === 'head' ? plan.marks.toReversed() : plan.marks).map(({ callDeg }) => callDeg);
+  const first = calls[0] ?? 0;
+  let [isLess, isMore] = [first === deg && first > 0, first === deg && first < 0];
+  for (const [index, to] of calls.entries()) {
+    const from = calls[index - 1] ?? to;
+    isLess ||= from < deg && deg <= to;
+    isMore ||= from > deg && deg >= to;
+  }
+  if (isLess && isMore) return 'both';
+  return isLess ? 'less' : isMore ? 'more' : 'either';
+}
+
+/** Off the square over the block's height. By a caliper: a tenth of a degree must be seen in it. */
+const offMm = (plan: Plan, deg: number): number => BLOCK_MM[plan.units] * Math.abs(tanDeg(deg));
+const offFigure = (mm: number, units: Plan['units']): string =>
+  units === 'mm' ? mm.toFixed(2) : `${(mm / MM_PER_INCH).toFixed(3)}"`;
+
 export function drawTestCuts(sheets: Sheets, plan: Plan): void {
-  const { saw, units } = plan;
-  const block = lengthOf(BLOCK_MM[units], units);
+  const { units } = plan;
+  const block = units === 'mm' ? '100 mm' : '4"';
+  const tried = readingsToTry(plan);
+  const sides = tried.map((deg) => comesFrom(plan, deg));
   sheets.list([
     `Dress a block square on four sides, higher than ${block}. Square the blade by a try square, and write down what the readout shows.`,
-    'Turn to each figure from the side from which the run comes to it, so that the looseness of the wheel is taken up. Cut a slice off the block, blade guides and guard as for the rip.',
-    `Stand the slice on its square side against a try square: measure how far the sawn face is off over ${block} of height, or take its angle with a protractor. Two cuts each; write down both.`,
+    `Turn to each figure as the run comes to it, from smaller figures (less) or from larger ones (more), so that the looseness of the wheel is taken up.${sides.includes('both') ? ' Where it says both, the run comes to it from both sides: cut 1 from smaller figures, cut 2 from larger, and write down both.' : ''} Cut a slice off the block, blade guides and guard as for the rip.`,
+    `Stand the slice on its square side against a try square: measure by a caliper${units === 'mm' ? '' : ', to 0.001",'} how far the sawn face is off over ${block} of height, and find the true tilt in the table below; or take its angle with a protractor. Two cuts each; write down both.`,
     'Put the true tilts into the job, readout first: "readoutTable": [[0, 0.2], [10, 10.1]]. Then plan again: the calls change with it.',
   ]);
   sheets.topMm += 2;
-  const wide = (sheets.wideMm - 34 - 44) / 3;
-  drawTable(
-    sheets,
-    [
-      { head: 'Readout shows', wideMm: 34, align: 'right', sizeMm: 9, face: 'strong' },
-      { head: `Off over ${block} if true`, wideMm: 44, align: 'right', sizeMm: 6 },
-      { head: 'Cut 1, true tilt', wideMm: wide, align: 'left', sizeMm: 6 },
-      { head: 'Cut 2, true tilt', wideMm: wide, align: 'left', sizeMm: 6 },
-      { head: 'In the job now', wideMm: wide, align: 'right', sizeMm: 6 },
-    ],
-    readingsToTry(plan).map((deg) => [
-      `${callFigure(deg, saw)}°`,
-      figureOf(BLOCK_MM[units] * Math.abs(tanDeg(deg)), units),
-      '',
-      '',
-      saw.readoutTable.length === 0 ? 'taken as true' : `${minus(trueTiltDeg(deg, saw.readoutTable).toFixed(2))}°`,
-    ]),
-  );
+  drawCuts(sheets, plan, tried, sides);
+  drawOffsets(sheets, plan, tried);
   sheets.topMm += 4;
   sheets.paragraph('Saw, blade, date and who measured:', { sizeMm: 5, face: 'strong' });
   for (let line = 0; line < 2; line += 1) {
@@ -61,3 +70,66 @@ export function drawTestCuts(sheets: Sheets, plan: Plan): void {
     );
   }
 }
+
+function drawCuts(sheets: Sheets, plan: Plan, tried: readonly number[], sides: readonly Side[]): void {
+  const { saw, units } = plan;
+  const wide = (sheets.wideMm - 30 - 20 - 38) / 3;
+  drawTable(
+    sheets,
+    [
+      { head: 'Readout shows', wideMm: 30, align: 'right', sizeMm: 9, face: 'strong' },
+      { head: 'Turn from', wideMm: 20, align: 'middle', sizeMm: 6 },
+      { head: `Off if true${units === 'mm' ? ', mm' : ''}`, wideMm: 38, align: 'right', sizeMm: 6 },
+      { head: 'Cut 1, true tilt', wideMm: wide, align: 'left', sizeMm: 6 },
+      { head: 'Cut 2, true tilt', wideMm: wide, align: 'left', sizeMm: 6 },
+      { head: 'In the job now', wideMm: wide, align: 'right', sizeMm: 6 },
+    ],
+    tried.map((deg, index) => [
+      `${callFigure(deg, saw)}°`,
+      sides[index] ?? '',
+      offFigure(offMm(plan, deg), units),
+      '',
+      '',
+      saw.readoutTable.length === 0 ? 'taken as true' : `${minus(trueTiltDeg(deg, saw.readoutTable).toFixed(2))}°`,
+    ]),
+  );
+}
+
+/** Round each figure, in halves of a degree. */
+const AROUND_DEG = [-1, -0.5, 0, 0.5, 1] as const;
+
+/** From what the caliper shows to the true tilt: the offsets round each figure, and what a tenth of a degree is there. */
+function drawOffsets(sheets: Sheets, plan: Plan, tried: readonly number[]): void {
+  const { saw, units } = plan;
+  const unit = units === 'mm' ? ' mm' : '';
+  const tenthMm = 36;
+  const wideMm = (sheets.wideMm - tenthMm) / AROUND_DEG.length;
+  sheets.topMm += 3;
+  sheets.paragraph(
+    `True tilt: off over ${units === 'mm' ? '100 mm, in mm' : '4"'}. Across zero the face is off to the other side.`,
+    { sizeMm: 5, face: 'strong' },
+  );
+  drawTable(
+    sheets,
+    [
+      ...AROUND_DEG.map((by) => ({
+        head: by === 0 ? 'the figure' : `${by < 0 ? '−' : '+'}${Math.abs(by)}°`,
+        wideMm,
+        align: 'right' as const,
+        sizeMm: 4.6,
+        face: by === 0 ? ('strong' as const) : ('plain' as const),
+      })),
+      { head: '0.1° is there', wideMm: tenthMm, align: 'right', sizeMm: 4.6 },
+    ],
+    tried.map((deg) => [
+      ...AROUND_DEG.map(
+        (by) =>
+          `${callFigure(deg + by, { ...saw, readoutDeg: Math.min(saw.readoutDeg, 0.5) })}°: ${offFigure(offMm(plan, deg + by), units)}`,
+      ),
+      `${offFigure(tenthOffMm(plan, deg), units)}${unit}`,
+    ]),
+  );
+}
+
+const tenthOffMm = ({ units }: Plan, deg: number): number =>
+  BLOCK_MM[units] * (tanDeg(Math.abs(deg) + 0.05) - tanDeg(Math.abs(deg) - 0.05));
