@@ -131,6 +131,8 @@ describe('the cards', () => {
     expect(card).toContain(
       `straight, ${plan.rip?.lineMm.toFixed(1)} mm from the reference face, only at ${plan.rip?.straightAtMm.toFixed(1)} mm above the table`,
     );
+    // There is no fence: the half is named by the face.
+    expect(cardOf(pages, 'Tailer', 'advises only')).toContain('The half at the reference face is the outer wedge.');
     const lines = pages.find(({ text }) => text.includes('The lines to draw'));
     if (lines === undefined) throw new Error('no table');
     const start = plan.marks.at(-1)?.stockMm ?? 0;

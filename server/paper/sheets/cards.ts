@@ -55,7 +55,7 @@ function feedLines(plan: Plan): readonly string[] {
   );
   return [
     `Follow the line drawn on the upper side. From the reference face it is ${named.join(', ')}; the others stand in the table of the lines.`,
-    `It is straight, ${lengthOf(rip.lineMm, units)} from the reference face, only at ${lengthOf(rip.straightAtMm, units)} above the table.`,
+    `The cut is straight, ${lengthOf(rip.lineMm, units)} from the reference face, only at ${lengthOf(rip.straightAtMm, units)} above the table.`,
   ];
 }
 
@@ -79,7 +79,7 @@ function callerLines(plan: Plan): readonly string[] {
   return [
     'Stand where you see the blade and the strip. A finger on the row; look at nothing else.',
     'When the line of a mark is at the blade, say its row, loud and at once. Then find the next row, and wait.',
-    `"Again": say the same bevel once more, at once. The next mark comes before it is understood: "${stopFeed}".`,
+    `"Again": say the same bevel once more, at once. If the next mark comes before it is understood: "${stopFeed}".`,
     `Hear the figure said back. Said back wrong, or not said: "${stopFeed}". Lost the row: "${stopFeed}".`,
     'At a stop keep your finger on the row, and call nothing while the wood stands. As the feed goes on, say the bevel that was being turned to once more; then the next mark has its row.',
   ];
@@ -87,9 +87,10 @@ function callerLines(plan: Plan): readonly string[] {
 
 function tailerLines(plan: Plan): readonly string[] {
   const atFence = wayRound(plan).outerIs === 'at the fence';
+  const face = plan.rip?.feeds === 'along a line' ? 'reference face' : 'fence';
   return [
     'Take the halves off behind the blade and bear their weight. Never pull.',
-    `The half at the fence is the ${atFence ? 'outer' : 'inner'} wedge. Turn neither half; lay both down as they came.`,
+    `The half at the ${face} is the ${atFence ? 'outer' : 'inner'} wedge. Turn neither half; lay both down as they came.`,
     'See that the kerf does not pinch the blade. In doubt say the words below.',
     'Know where the stop of the saw is, and how you reach it without crossing the line of the blade.',
   ];
