@@ -31,12 +31,17 @@ test.each(STRIP_SIZES)('%s: the letters stand whole and in full size, the title 
 });
 
 test.each(['a4', 'letter'] as const)('%s: no sliver of the next flag on a tab', async (size) => {
-  const { pieces, flags } = layStrip(await demoPlan(), size);
+  const { pieces, flags, pages } = layStrip(await demoPlan(), size);
   for (const piece of pieces.filter(({ isLast }) => !isLast)) {
     const to = tabShowsTo(piece, flags);
     const begun = flags.filter(({ fromMm, toMm }) => fromMm >= piece.toMm && fromMm < to && toMm > to);
     expect(begun).toEqual([]);
     expect(to).toBeGreaterThan(piece.toMm + 1);
+    // What is printed of the strip ends there; the window of the tab itself goes on.
+    const windows = (pages[piece.page]?.items ?? []).flatMap((item) =>
+      item.kind === 'window' && item.fromMm[0] === piece.fromMm ? [item.toMm[0]] : [],
+    );
+    expect(Math.min(...windows)).toBeCloseTo(to, 9);
   }
   expect(pieces.some((piece) => !piece.isLast && tabShowsTo(piece, flags) < piece.toMm + 5)).toBe(true);
 });
