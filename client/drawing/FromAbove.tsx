@@ -1,6 +1,8 @@
 import type { Plan } from '../../server/core/plan.ts';
 import type { WayDrawing } from '../../server/core/rip/wayDrawing.ts';
+import { isFenced } from '../../server/core/rip/whichWay.ts';
 import { OuterHatch } from './OuterHatch.tsx';
+import { refFace } from './refFace.ts';
 
 const HEIGHT = 206;
 const [STOCK_TOP, STOCK_FOOT] = [70, 132];
@@ -16,6 +18,7 @@ export function FromAbove(props: { readonly plan: Plan; readonly drawing: WayDra
   const first = leads === 'heel' ? marks[0] : marks.at(-1);
   const blade = Math.round(width * 0.2);
   const [tip, end] = [blade + 30, width - 12];
+  const face = refFace(plan);
   const isFenceBelow = drawing.fence === 'left';
   const cut = isFenceBelow ? STOCK_FOOT - AT_FENCE : STOCK_TOP + AT_FENCE;
   const words = isFenceBelow ? (STOCK_TOP + cut) / 2 : (cut + STOCK_FOOT) / 2;
@@ -28,12 +31,12 @@ export function FromAbove(props: { readonly plan: Plan; readonly drawing: WayDra
         height={HEIGHT}
         viewBox={`0 0 ${width} ${HEIGHT}`}
         role="img"
-        aria-label={`From above: the ${leads} end meets the blade first, the ${drawing.upEdge} edge is up, the fence is on the sawyer's ${drawing.fence}`}
+        aria-label={`From above: the ${leads} end meets the blade first, the ${drawing.upEdge} edge is up, the ${face} is on the sawyer's ${drawing.fence}`}
       >
         <rect class="loft-thin" x={1} y={26} width={width - 2} height={150} />
-        <rect class="loft-fence" x={14} y={fenceTop} width={width - 28} height={FENCE} />
+        {isFenced(plan) && <rect class="loft-fence" x={14} y={fenceTop} width={width - 28} height={FENCE} />}
         <text class="loft-label" x={18} y={isFenceBelow ? fenceTop + FENCE + 18 : fenceTop - 6}>
-          fence
+          {face}
         </text>
         <OuterHatch id="outer-from-above" />
         <rect class="loft-thin loft-inner" x={tip} y={STOCK_TOP} width={end - tip} height={STOCK_FOOT - STOCK_TOP} />

@@ -1,8 +1,10 @@
 import type { Plan } from '../../server/core/plan.ts';
 import type { PlannedMark } from '../../server/core/plannedMark.ts';
 import type { Quad, Spot, WayDrawing } from '../../server/core/rip/wayDrawing.ts';
+import { isFenced } from '../../server/core/rip/whichWay.ts';
 import { readoutFigure } from '../kit/figures.ts';
 import { OuterHatch } from './OuterHatch.tsx';
+import { refFace } from './refFace.ts';
 
 const TOP_PX = 78;
 const BELOW_PX = 46;
@@ -26,6 +28,7 @@ export function OnSaw(props: {
   const point = ([x, y]: Spot): string => `${(fromX + x * scale).toFixed(1)} ${(table - y * scale).toFixed(1)}`;
   const shape = (quad: Quad): string => `M${quad.map(point).join(' L')} Z`;
   const [foot, top] = drawing.onSaw.blade;
+  const face = refFace(plan);
   const [fenceHalf, awayHalf] = drawing.isOuterAtFence ? ['OUTER', 'INNER'] : ['INNER', 'OUTER'];
   const bladeX = fromX + top[0] * scale;
   const anchors = away > 0 ? (['end', 'start'] as const) : (['start', 'end'] as const);
@@ -37,20 +40,22 @@ export function OnSaw(props: {
         height={height}
         viewBox={`0 0 ${width} ${height}`}
         role="img"
-        aria-label={`On the saw: ${drawing.upEdge} edge up, the blade's top leans to the ${drawing.leans}, ${fenceHalf} at the fence`}
+        aria-label={`On the saw: ${drawing.upEdge} edge up, the blade's top leans to the ${drawing.leans}, ${fenceHalf} at the ${face}`}
       >
         <OuterHatch id="outer-on-saw" />
         <text class="loft-end" x={2} y={18}>
           ON THE SAW
         </text>
         <path class="loft-table" d={`M4 ${table} H${width - 4}`} />
-        <rect
-          class="loft-fence"
-          x={away > 0 ? fromX - FENCE_PX : fromX}
-          y={table - high * 0.8}
-          width={FENCE_PX}
-          height={high * 0.8}
-        />
+        {isFenced(plan) && (
+          <rect
+            class="loft-fence"
+            x={away > 0 ? fromX - FENCE_PX : fromX}
+            y={table - high * 0.8}
+            width={FENCE_PX}
+            height={high * 0.8}
+          />
+        )}
         <path class="loft-thin loft-inner" d={shape(drawing.onSaw.inner)} />
         <path class="loft-thin" style="fill:url(#outer-on-saw)" d={shape(drawing.onSaw.outer)} />
         <path class="loft-blade" d={`M${point(foot)} L${point(top)}`} />
@@ -60,9 +65,17 @@ export function OnSaw(props: {
         <text class="loft-large loft-end" x={fromX - away * (FENCE_PX + 8)} y={labelY} text-anchor={anchors[0]}>
           {fenceHalf}
         </text>
-        <text class="loft-label" x={fromX - away * (FENCE_PX + 8)} y={labelY + 19} text-anchor={anchors[0]}>
-          at the fence
-        </text>
+        {`at the ${face}`.split(/ (?=face)/).map((words, line) => (
+          <text
+            key={words}
+            class="loft-label"
+            x={fromX - away * (FENCE_PX + 8)}
+            y={labelY + 19 + 17 * line}
+            text-anchor={anchors[0]}
+          >
+            {words}
+          </text>
+        ))}
         <text class="loft-large loft-end" x={fromX + away * (thick + 10)} y={labelY} text-anchor={anchors[1]}>
           {awayHalf}
         </text>

@@ -18,7 +18,7 @@ export function RipTable(props: { readonly plan: Plan; readonly rip: RipPlan; re
               Mark
             </th>
             <th scope="colgroup" colSpan={2}>
-              Line, from the face at the fence
+              Line, from the {rip.feeds === 'along a fence' ? 'face at the fence' : 'reference face'}
             </th>
             <th scope="colgroup" colSpan={2}>
               Inner wedge

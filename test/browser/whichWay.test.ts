@@ -26,7 +26,7 @@ const DESK = { width: 1280, height: 800 };
 const PHONE = { width: 390, height: 844 };
 
 /** The start page with the demo's frame planned for this side of the boat and this saw. */
-async function planned(side: string, leans: string): Promise<Page> {
+async function planned(side: string, leans: string, more: object = {}): Promise<Page> {
   const context = await browser.newContext({ viewport: DESK });
   onTestFinished(() => context.close());
   const page = await context.newPage();
@@ -39,6 +39,7 @@ async function planned(side: string, leans: string): Promise<Page> {
       title: 'Laid anew',
       frame: { ...job.frame, side },
       saw: { ...job.saw, leans },
+      ...more,
     }),
     'pickup.csv': demo('pickup.csv'),
     'pattern.csv': demo('pattern.csv'),
@@ -109,6 +110,18 @@ describe.each([
       expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(size.width);
     }
   });
+});
+
+it('has no fence where a line is followed', async () => {
+  const page = await planned('starboard', 'right', { rip: { feeds: 'along a line' } });
+  const drawn = page.locator('.which-way .drawing');
+  await page.getByRole('img', { name: /^From above: .*, the reference face is on the sawyer's left$/ }).waitFor();
+  await page.getByRole('img', { name: /^On the saw: .*, OUTER at the reference face$/ }).waitFor();
+  expect(await drawn.locator('.loft-fence').count()).toBe(0);
+  for (const size of [DESK, PHONE]) {
+    await page.setViewportSize(size);
+    await expect.poll(() => lettering(page)).toEqual(Array.from({ length: 3 }, () => ({ touch: [], outside: [] })));
+  }
 });
 
 it('tells the rip below it, with why nothing is tilted while the wood stands still, and a row for every mark', async () => {

@@ -2,7 +2,7 @@ import type { Plan } from '../plan.ts';
 import type { HandChangePlan } from './ripPlan.ts';
 
 /** Where a line is followed no fence stands at the stock: its face on that side is the one that is measured from. */
-const isFenced = ({ rip }: Pick<Plan, 'rip'>): boolean => rip?.feeds !== 'along a line';
+export const isFenced = ({ rip }: Pick<Plan, 'rip'>): boolean => rip?.feeds !== 'along a line';
 
 /** Which way round the stock goes, in a sentence, the same on paper and screen: turned end for end it is scrap. */
 export function whichWaySentence(plan: Pick<Plan, 'leads' | 'thickEdge' | 'saw' | 'rip'>): string {
