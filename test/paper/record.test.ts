@@ -66,7 +66,9 @@ test('what was wanted, had and missed stands in it', async () => {
   expect(text.match(/not called: the run ended/g)).toHaveLength(1);
   expect(lines.filter(isWorthPaper)).toHaveLength(6);
   // 20 mm in 400 ms are 3 m/min.
-  expect(text).toMatch(/Feed mean (2\.9[89]|3\.0[0-2]) m\/min from mark 13 to mark 1/);
+  expect(text).toMatch(
+    /Feed mean (2\.9[89]|3\.0[0-2]) m\/min from mark 13 to mark 1, without the stretch with a stop;\s+mark by mark\s+the plan allows 3\.29 m\/min/s,
+  );
 });
 
 const missed = (mark: number, reason = 'too soon'): JournalLine => ({

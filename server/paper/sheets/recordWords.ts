@@ -23,7 +23,7 @@ export function meanFeed({ debrief, lines }: Pick<RunRecord, 'debrief' | 'lines'
   for (const [index, here] of came.entries()) {
     const before = came[index - 1];
     if (before === undefined) continue;
-    if (stops.some((atMs) => atMs >= before.atMs && atMs <= here.atMs)) {
+    if (stops.some((atMs) => atMs >= before.atMs && atMs < here.atMs)) {
       leftOut += 1;
       continue;
     }
@@ -37,7 +37,7 @@ export function meanFeed({ debrief, lines }: Pick<RunRecord, 'debrief' | 'lines'
 
 export function meanFeedText(plan: Plan, record: Pick<RunRecord, 'debrief' | 'lines'>): string {
   const { units, pace } = plan;
-  const plans = `the plan allows ${feedOf(pace.limitMPerMin, units)}`;
+  const plans = `mark by mark the plan allows ${feedOf(pace.limitMPerMin, units)}`;
   const mean = meanFeed(record);
   if (mean === null) return `not known: fewer than two marks were reached; ${plans}`;
   const { mPerMin, from, to, leftOut } = mean;
