@@ -6,6 +6,7 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
 import { type HullFrame, hullFrame } from '../../server/core/frame/hullFrame.ts';
+import { misplacedStations } from '../../server/core/hull/misplaced.ts';
 import { slipsIn } from '../../server/core/hull/slips.ts';
 import { hullSurface } from '../../server/core/hull/surface.ts';
 import { radToDeg } from '../../server/core/units.ts';
@@ -131,4 +132,12 @@ test('the volume under the surface and its centre: the published ones', () => {
 
 test('no figure of the published table is taken for a slip of the pen', () => {
   expect(slipsIn(table)).toEqual([]);
+});
+
+test('no station of the published table is taken for one at a wrong place', () => {
+  const stations = table.stations.map((station) => ({
+    ...station,
+    xCell: { row: station.points[0]?.yCell.row ?? 0, column: 'x', text: `${station.xMm}` },
+  }));
+  expect(misplacedStations({ ...table, stations }).problems).toEqual([]);
 });

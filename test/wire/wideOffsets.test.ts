@@ -2,6 +2,7 @@
 import { describe, expect, test } from 'vitest';
 import type { Problem } from '../../server/core/errors.ts';
 import { fairHull } from '../../server/core/hull/fairHull.ts';
+import { misplacedStations } from '../../server/core/hull/misplaced.ts';
 import type { OffsetTable } from '../../server/core/hull/offsets.ts';
 import { slipsIn } from '../../server/core/hull/slips.ts';
 import type { Units } from '../../server/wire/parseLength.ts';
@@ -218,7 +219,9 @@ test('no fair wide table is accused of a slip, whatever lines it has (40 tables)
       buttocksMm: evenly(0.12 * wide, 0.9 * wide, 2 + Math.floor(6 * draw())).map(Math.round),
       write: (mm) => traditional(mm, i % 2 === 0),
     });
-    expect(slipsIn(read(text, 'in'))).toEqual([]);
+    const table = read(text, 'in');
+    expect(slipsIn(table)).toEqual([]);
+    expect(misplacedStations(table).problems).toEqual([]);
   }
 });
 
