@@ -5,7 +5,7 @@ import { MM_PER_INCH } from './core/units.ts';
 
 /** With its unit. In inches to a thirty-second, and small lengths that are none to a thousandth: they are what is off, or left. */
 export function sayLength(mm: number, units: Plan['units'], how: Rounding = 'nearest'): string {
-  if (isAbout(how) || (units === 'mm' && how !== 'nearest')) return lengthText(mm, units, how);
+  if (isAbout(how)) return lengthText(mm, units, how);
   const isPlain = units === 'mm' || !isSmall(mm) || isThirtySecond(mm);
   return `${isPlain ? sayFigure(mm, units, how) : rounded(mm / MM_PER_INCH, 3, how)} ${units}`;
 }
@@ -17,7 +17,7 @@ const isThirtySecond = (mm: number): boolean => {
 
 /** Without its unit. */
 export function sayFigure(mm: number, units: Plan['units'], how: Exact = 'nearest'): string {
-  if (units === 'mm') return signless(mm.toFixed(1));
+  if (units === 'mm') return signless(rounded(mm, 1, how).toFixed(1));
   const signedSteps = stepsOf((mm / MM_PER_INCH) * 32, how);
   const thirtySeconds = Math.abs(signedSteps);
   const sign = signedSteps < 0 && thirtySeconds > 0 ? '-' : '';

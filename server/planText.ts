@@ -42,7 +42,7 @@ export function planAsText(plan: Plan): string {
 }
 
 function heading(plan: Plan): string {
-  const { frame, stock, fairing, twist, stack } = plan;
+  const { frame, fairing, twist, stack } = plan;
   const length = (mm: number): string => sayLength(mm, plan.units);
   const unsure = plan.leadsIsSure ? '' : ' (this rests on fields that were filled in: confirm it before sawing)';
   const first = plan.leads === 'heel' ? 1 : plan.marks.length;
@@ -54,13 +54,7 @@ function heading(plan: Plan): string {
       ['Siding, moulding', `${length(frame.sidingMm)}, ${length(frame.mouldingMm)}`],
       ['Leads', `the ${plan.leads}, so mark ${first} comes to the blade first${unsure}`],
       ['Way round', whichWaySentence(plan)],
-      [
-        'Stock',
-        // What is needed: never told as less.
-        [stock.thicknessMm, stock.widthMm, stock.lengthMm]
-          .map((mm) => sayLength(mm, plan.units, 'at least'))
-          .join(' x '),
-      ],
+      ['Stock', stockSentence(plan)],
       ['Stack', `${stack.plies} laminations of ${length(stack.laminationMm)} between the wedges, ${stack.species}`],
       ...(plan.pickedUp.length === 0
         ? []
@@ -163,4 +157,13 @@ function wrap(line: string, indentChars = 2): string {
   const breakAt = line.lastIndexOf(' ', WIDTH_CHARS);
   if (breakAt <= indentChars) return line;
   return `${line.slice(0, breakAt)}\n${wrap(`${' '.repeat(indentChars)}${line.slice(breakAt + 1)}`, indentChars)}`;
+}
+
+/** What is needed: never told as less. */
+function stockSentence({ stock, frame, rip, units }: Plan): string {
+  const [thick, wide, long, rough] = [stock.thicknessMm, stock.widthMm, stock.lengthMm, rip?.roughThicknessMm].map(
+    (mm) => (mm === undefined ? undefined : sayLength(mm, units, 'at least')),
+  );
+  const dressed = `dressed ${thick} thick, ${sayLength(frame.sidingMm, units)} wide`;
+  return rough === undefined ? `${dressed}, ${long} long` : `get out ${rough} x ${wide} x ${long}; ${dressed}`;
 }

@@ -51,7 +51,7 @@ describe('a plan as text', () => {
     expect(inches).toMatch(/the inner is up to [\d.]+° off \(0\.0\d+ in across the siding/);
     expect(inches).not.toContain('(0 in');
     const up = (mm: number): number => Math.ceil((mm / 25.4) * 32 - 1e-6) / 32;
-    const [, told = ''] = /Stock (\S+(?: \d+\/\d+)?) in x/.exec(inches) ?? [];
+    const [, told = ''] = /dressed (\S+(?: \d+\/\d+)?) in thick/.exec(inches) ?? [];
     const size = told.split(' ').map((part) => part.split('/').map(Number));
     expect(size.reduce((sum, [over = 0, under = 1]) => sum + over / under, 0)).toBe(up(plan.stock.thicknessMm));
   });

@@ -20,7 +20,10 @@ export function Facts({ plan }: { readonly plan: Plan }) {
       <dl class="facts">
         <dt>Stock</dt>
         <dd>
-          {atLeast(stock.thicknessMm)} thick, {atLeast(stock.widthMm)} wide, {atLeast(stock.lengthMm)} long
+          {plan.rip !== undefined && `get out ${atLeast(plan.rip.roughThicknessMm)} x `}
+          {plan.rip !== undefined && `${atLeast(stock.widthMm)} x ${atLeast(stock.lengthMm)}; `}
+          dressed {atLeast(stock.thicknessMm)} thick, {lengthText(plan.frame.sidingMm, plan.units)} wide
+          {plan.rip === undefined && `, ${atLeast(stock.lengthMm)} long`}
         </dd>
         <dt>Feed</dt>
         <dd>

@@ -44,11 +44,15 @@ export function bevelFigure(deg: number): string {
 export const minus = (figure: string): string =>
   Number(figure) === 0 ? figure.replace('-', '') : figure.replace('-', '−');
 
+const stepMm = (units: Plan['units']): number => (units === 'mm' ? 0.1 : MM_PER_INCH / PARTS_OF_INCH);
+
 /** A length that must not be passed: rounded down to what paper shows. */
-export const atMostOf = (mm: number, units: Plan['units']): string => {
-  const step = units === 'mm' ? 0.1 : MM_PER_INCH / PARTS_OF_INCH;
-  return lengthOf(Math.floor(mm / step + 1e-6) * step, units);
-};
+export const atMostOf = (mm: number, units: Plan['units']): string =>
+  lengthOf(Math.floor(mm / stepMm(units) + 1e-6) * stepMm(units), units);
+
+/** A length that is needed: rounded up to what paper shows. */
+export const atLeastOf = (mm: number, units: Plan['units']): string =>
+  lengthOf(Math.ceil(mm / stepMm(units) - 1e-6) * stepMm(units), units);
 
 /** How fast a bevel changes along the stock. */
 export const rateOf = (degPerM: number, units: Plan['units']): string =>

@@ -40,13 +40,18 @@ describe('sheet 1', () => {
     const plan: Plan = { ...demo, units };
     const [page] = await read(plan);
     const length = (mm: number): string => (units === 'mm' ? `${mm.toFixed(1)} mm` : figureOf(mm, units));
+    // What is needed is never told as less.
+    const need = (mm: number): string => {
+      const step = units === 'mm' ? 0.1 : 25.4 / 32;
+      return length(Math.ceil(mm / step - 1e-6) * step);
+    };
     const { rip, stock, frame } = plan;
     if (rip === undefined || page === undefined) throw new Error('no rip');
     const { outer, inner } = rip.ends;
     for (const words of [
       // Rough with the cleaning up on, dressed the siding: all lines are reckoned on that height.
-      `${[rip.roughThicknessMm, stock.widthMm, stock.lengthMm].map(length).join(' x ')} (thickness x width x length)`,
-      `${length(stock.thicknessMm)} x ${length(frame.sidingMm)} (thickness x siding), ${length(rip.cleaningUpMm)} off each face and edge`,
+      `${[rip.roughThicknessMm, stock.widthMm, stock.lengthMm].map(need).join(' x ')} (thickness x width x length)`,
+      `${need(stock.thicknessMm)} x ${length(frame.sidingMm)} (thickness x siding), ${length(rip.cleaningUpMm)} off each face and edge`,
       `Mark 13 comes first and lies ${length(rip.endWasteMm)} from the head end; mark 1 lies ${length(rip.endWasteMm)} from the heel end.`,
       `outer wedge ${length(outer.lengthMm)} (${length(outer.heelMm)} to ${length(outer.headMm)} from mark 1)`,
       `inner wedge ${length(inner.lengthMm)} (${length(inner.heelMm)} to ${length(inner.headMm)} from mark 1)`,

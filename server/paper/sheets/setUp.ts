@@ -2,7 +2,7 @@
 import type { Plan } from '../../core/plan.ts';
 import { squareSentence } from '../../core/rip/sawTruthText.ts';
 import type { Sheets } from '../draw/sheets.ts';
-import { feedOf, lengthOf } from '../lengths.ts';
+import { atLeastOf, feedOf, lengthOf } from '../lengths.ts';
 import { wayRound } from '../wayRound.ts';
 import { graveLines } from './grave.ts';
 import { drawLineTable, firstBevel, lineSentence } from './line.ts';
@@ -50,12 +50,12 @@ function stockFacts(plan: Plan): Facts {
       : [
           [
             'Get out, rough',
-            `${[rip.roughThicknessMm, stock.widthMm, stock.lengthMm].map(length).join(' x ')} (thickness x width x length)`,
+            `${[rip.roughThicknessMm, stock.widthMm, stock.lengthMm].map((mm) => atLeastOf(mm, units)).join(' x ')} (thickness x width x length)`,
           ] as const,
         ]),
     [
       'Stock, dressed',
-      `${length(stock.thicknessMm)} x ${length(frame.sidingMm)} (thickness x siding)${rip === undefined ? '' : `, ${length(rip.cleaningUpMm)} off each face and edge`}; every line here is reckoned on this.`,
+      `${atLeastOf(stock.thicknessMm, units)} x ${length(frame.sidingMm)} (thickness x siding)${rip === undefined ? '' : `, ${length(rip.cleaningUpMm)} off each face and edge`}; every line here is reckoned on this.`,
     ],
     ...(beyond === undefined ? [] : [['Ends', endsSentence(plan, beyond)] as const]),
     ...netFacts(plan),
