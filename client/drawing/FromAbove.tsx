@@ -35,7 +35,7 @@ export function FromAbove(props: { readonly plan: Plan; readonly drawing: WayDra
       >
         <rect class="loft-thin" x={1} y={26} width={width - 2} height={150} />
         {isFenced(plan) && <rect class="loft-fence" x={14} y={fenceTop} width={width - 28} height={FENCE} />}
-        <text class="loft-label" x={18} y={isFenceBelow ? fenceTop + FENCE + 18 : fenceTop - 6}>
+        <text class="loft-label" x={isFenced(plan) ? 18 : tip} y={isFenceBelow ? fenceTop + FENCE + 18 : fenceTop - 6}>
           {face}
         </text>
         <OuterHatch id="outer-from-above" />
