@@ -1,43 +1,28 @@
 /** The sound of a device, set by its person in the real pages, against the program itself. */
-import { mkdtempSync, rmSync } from 'node:fs';
-import { tmpdir } from 'node:os';
-import { join } from 'node:path';
-import type { Browser, Page } from 'playwright-core';
-import { afterAll, beforeAll, expect, it, onTestFinished } from 'vitest';
-import { confirmSound, openChromium, watchSound } from '../kit/chromium.ts';
+import type { Page } from 'playwright-core';
+import { expect, it, onTestFinished } from 'vitest';
+import { browserHouse } from '../kit/browserHouse.ts';
+import { confirmSound, watchSound } from '../kit/chromium.ts';
 import { outsideClient } from '../kit/client.ts';
-import { startProgram } from '../kit/program.ts';
 import { heardOn, tapSound } from '../kit/soundTap.ts';
 import { tapperOnPage } from '../kit/tapperOnPage.ts';
 
 /** Silenced so soon after a stop, by the issue. */
 const SILENT_MS = 20;
 
-let browser: Browser;
-/** One for all: the words of a run are spoken once. */
-const dataDir = mkdtempSync(join(tmpdir(), 'by-the-mark-'));
-let program: Awaited<ReturnType<typeof startProgram>>;
-beforeAll(async () => {
-  browser = await openChromium();
-  program = await startProgram(dataDir);
-});
-afterAll(async () => {
-  await program.end('SIGKILL');
-  await browser.close();
-  rmSync(dataDir, { recursive: true, force: true });
-});
+const shop = browserHouse();
 
 async function house() {
   // Only so that a test can listen at the output; everything else is as the pages are served.
-  const context = await browser.newContext({ bypassCSP: true });
+  const context = await shop.browser.newContext({ bypassCSP: true });
   onTestFinished(() => context.close());
   context.setDefaultTimeout(10_000);
-  const outside = outsideClient(program.url);
+  const outside = outsideClient(shop.program.url);
   const { run } = await outside.makeDemoRun();
   const page = async (path: string, before?: (page: Page) => Promise<void>): Promise<Page> => {
     const opened = await context.newPage();
     await before?.(opened);
-    await opened.goto(`${program.url}/${path}?run=${run}`);
+    await opened.goto(`${shop.program.url}/${path}?run=${run}`);
     return opened;
   };
   return { ...outside, run, context, page };

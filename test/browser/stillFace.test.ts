@@ -1,24 +1,11 @@
 /** The face of the wheel display keeps its place through a whole run: an eye that comes back to it finds everything where it was. */
-import { mkdtempSync, rmSync } from 'node:fs';
-import { tmpdir } from 'node:os';
-import { join } from 'node:path';
-import type { Browser, Page } from 'playwright-core';
-import { afterAll, beforeAll, describe, expect, it, onTestFinished } from 'vitest';
-import { openChromium } from '../kit/chromium.ts';
+import type { Page } from 'playwright-core';
+import { describe, expect, it, onTestFinished } from 'vitest';
+import { browserHouse } from '../kit/browserHouse.ts';
 import { outsideClient } from '../kit/client.ts';
 import { outsideFeed } from '../kit/outsideFeed.ts';
-import { startProgram } from '../kit/program.ts';
 
-let browser: Browser;
-let program: Awaited<ReturnType<typeof startProgram>>;
-const dataDir = mkdtempSync(join(tmpdir(), 'by-the-mark-'));
-beforeAll(async () => {
-  [browser, program] = await Promise.all([openChromium(), startProgram(dataDir)]);
-});
-afterAll(async () => {
-  await Promise.all([browser.close(), program.end('SIGKILL')]);
-  rmSync(dataDir, { recursive: true, force: true });
-});
+const shop = browserHouse();
 
 interface Looked {
   /** Where the face is, null while another board stands there. */
@@ -61,11 +48,11 @@ const BOARDS = { following: '.chalk', 'mark by mark': '.bearing' } as const;
 
 describe.each(['following', 'mark by mark'] as const)('%s', (routine) => {
   it('keeps its place on every screen: feeding too fast, stopped, moved while stopped, fed again', async () => {
-    const outside = outsideClient(program.url);
+    const outside = outsideClient(shop.program.url);
     const { run } = await outside.makeDemoRun('pair', { kind: 'external' }, routine);
-    const page = await browser.newPage();
+    const page = await shop.browser.newPage();
     onTestFinished(() => page.close());
-    await page.goto(`${program.url}/wheel?run=${run}&sound=off`);
+    await page.goto(`${shop.program.url}/wheel?run=${run}&sound=off`);
     await page.locator('[data-state="ready"]').waitFor();
     await page.evaluate(() => document.fonts.ready);
     const feedSocket = await outside.socket(`/feed?run=${run}`);

@@ -1,37 +1,23 @@
 /** Which way round on the start page, drawn for the job at hand, on a desk and on a phone; and the rip below it. */
-import { mkdtempSync, readFileSync, rmSync } from 'node:fs';
-import { tmpdir } from 'node:os';
-import { join } from 'node:path';
-import type { Browser, Page } from 'playwright-core';
-import { afterAll, beforeAll, describe, expect, it, onTestFinished } from 'vitest';
-import { openChromium } from '../kit/chromium.ts';
-import { type Program, startProgram } from '../kit/program.ts';
+import { readFileSync } from 'node:fs';
+import type { Page } from 'playwright-core';
+import { describe, expect, it, onTestFinished } from 'vitest';
+import { browserHouse } from '../kit/browserHouse.ts';
 
 const demo = (name: string): string => readFileSync(new URL(`../../server/demo/${name}`, import.meta.url), 'utf8');
 
-let browser: Browser;
-let program: Program;
-const dataDir = mkdtempSync(join(tmpdir(), 'by-the-mark-'));
-beforeAll(async () => {
-  browser = await openChromium();
-  program = await startProgram(dataDir);
-});
-afterAll(async () => {
-  await browser.close();
-  await program.end('SIGKILL');
-  rmSync(dataDir, { recursive: true, force: true });
-});
+const shop = browserHouse();
 
 const DESK = { width: 1280, height: 800 };
 const PHONE = { width: 390, height: 844 };
 
 /** The start page with the demo's frame planned for this side of the boat and this saw. */
 async function planned(side: string, leans: string, more: object = {}): Promise<Page> {
-  const context = await browser.newContext({ viewport: DESK });
+  const context = await shop.browser.newContext({ viewport: DESK });
   onTestFinished(() => context.close());
   const page = await context.newPage();
   page.setDefaultTimeout(15_000);
-  await page.goto(program.url);
+  await page.goto(shop.program.url);
   const job = JSON.parse(demo('job.json'));
   const files = {
     'job.json': JSON.stringify({
