@@ -33,6 +33,7 @@ import { planPace } from './schedule/planPace.ts';
 import { quickTurnWarnings } from './schedule/quickTurn.ts';
 import { paceWarnings, shortIntervalWarnings } from './schedule/scheduleWarnings.ts';
 import { bendPlanOf } from './stack/bendPlan.ts';
+import { flatsOf } from './stack/flats.ts';
 import { pliesBetween } from './stack/plies.ts';
 import { bendWarnings, stackWarnings } from './stack/stackWarnings.ts';
 import { orderWarnings } from './words/orderWarnings.ts';
@@ -156,7 +157,8 @@ function planOf(
   const bothWedgesMm = Math.max(...places.map(({ wedges }) => wedges.outerMm[0] + wedges.innerMm[0]));
   const stackPlan = { ...stack, plies: pliesBetween(job.frame.mouldingMm, bothWedgesMm, stack.laminationMm) };
   const ripped = ripPlanOf(job, rip, marks);
-  const bend = bendPlanOf(job, marks);
+  const { mouldedFace: moulded, mouldingMm } = job.frame;
+  const bend = bendPlanOf(job, marks, flatsOf(rip, pattern, { moulded, mouldingMm, marks }));
   const reach = [...places.flatMap(({ stockMm, innerStockMm }) => [stockMm, innerStockMm]), ...endsOf(ends)];
 
   return {

@@ -3,6 +3,7 @@ import { describe, expect, test } from 'vitest';
 import { layCut } from '../../server/core/rip/cut.ts';
 import { wedgesOf } from '../../server/core/rip/wedges.ts';
 import { leastRadiusOverThickness } from '../../server/core/stack/bendLimit.ts';
+import { EVEN_FLATS } from '../../server/core/stack/flats.ts';
 import { bendsOf, strengthKept } from '../../server/core/stack/wedgeBend.ts';
 import { breakingRadiusOverThickness } from '../../server/core/stack/woodStrength.ts';
 
@@ -34,7 +35,7 @@ test.each([
 /** Derived: a lamination of 1/8 in (3.2 mm; common practice, no source) of oak may lie in a radius of 320 mm and no less. */
 test('a parallel layer of 3.2 mm at a radius of 320 mm is just at the limit of oak', () => {
   const layer = { mark: 1, radiusMm: 320 + 3.2, outerMm: [3.2, 3.2], innerMm: [3.2, 3.2], layers: 1 } as const;
-  const [outer] = bendsOf(layer, 'forward', 40);
+  const [outer] = bendsOf(layer, EVEN_FLATS, 'forward', 40);
   expect(outer?.radiusOverThickness).toBeCloseTo(leastRadiusOverThickness('white oak'), 9);
 });
 

@@ -15,8 +15,9 @@ import { handOf, layOf } from '../rip/lay.ts';
 import { type Edge, edgeOf, otherEdge, type Wedges, wedgesOf } from '../rip/wedges.ts';
 import { radToDeg } from '../units.ts';
 import { isHardwood } from './bendLimit.ts';
+import type { FlatsAt } from './flats.ts';
 import { pliesBetween } from './plies.ts';
-import { bendsOf, innerInFrame, isWithinLimit, type LayeredMark, sharpestOf, wedgeBends } from './wedgeBend.ts';
+import { innerInFrame, isWithinLimit, type LayeredMark, layerBends, sharpestOf, wedgeBends } from './wedgeBend.ts';
 
 export type BendCure = LayeredCure | SteamCure;
 
@@ -55,10 +56,10 @@ const STEAMED_FREE = 1 / 0.03;
 const STEAMED_IN_STRAP = 1 / 0.25;
 
 /** Every cure that holds at every mark; none where the wedges bend as they are. */
-export function bendCures(job: Job, marks: readonly PlannedMark[]): readonly BendCure[] {
-  const bends = wedgeBends(job, marks);
+export function bendCures(job: Job, marks: readonly PlannedMark[], flatsAt: FlatsAt): readonly BendCure[] {
+  const bends = wedgeBends(job, marks, flatsAt);
   if (isWithinLimit(bends, job.stack.species)) return [];
-  const layered = ([rips, resawn, planed] as const).map((make) => fewest(job, marks, make));
+  const layered = ([rips, resawn, planed] as const).map((make) => fewest(job, marks, flatsAt, make));
   const steam = steamed(job.stack.species, sharpestOf(bends)?.radiusOverThickness ?? 0);
   return [...layered, steam].filter((cure) => cure !== undefined);
 }
@@ -66,21 +67,18 @@ export function bendCures(job: Job, marks: readonly PlannedMark[]): readonly Ben
 type Make = (job: Job, marks: readonly PlannedMark[], layers: number) => LayeredCure | undefined;
 
 /** The fewest layers with which it holds. */
-function fewest(job: Job, marks: readonly PlannedMark[], make: Make): LayeredCure | undefined {
+function fewest(job: Job, marks: readonly PlannedMark[], flatsAt: FlatsAt, make: Make): LayeredCure | undefined {
   for (let layers = 2; layers <= MOST_LAYERS; layers++) {
     const cure = make(job, marks, layers);
     if (cure === undefined) return undefined;
-    if (cureHolds(job, cure)) return cure;
+    if (cureHolds(job, cure, flatsAt)) return cure;
   }
   return undefined;
 }
 
 /** The layers of a cure, held against the same limit as the wedges. */
-export const cureHolds = (job: Job, { marks }: LayeredCure): boolean =>
-  isWithinLimit(
-    marks.flatMap((at) => bendsOf(at, job.frame.mouldedFace, job.frame.mouldingMm)),
-    job.stack.species,
-  );
+export const cureHolds = (job: Job, { marks }: LayeredCure, flatsAt: FlatsAt): boolean =>
+  isWithinLimit(layerBends(job, marks, flatsAt), job.stack.species);
 
 /** The edges of both wedges where planks are ripped with `share` of the bevel, every edge at least so thick. */
 function ripped(job: Job, marks: readonly PlannedMark[], share: number, thinnestEdgeMm: number) {
@@ -155,7 +153,7 @@ function layered(
     plies: pliesBetween(job.frame.mouldingMm, togetherMm, job.stack.laminationMm),
     marks: marks.flatMap(({ mark, radiusMm }, i) => {
       const layer = edges[i];
-      return radiusMm === null || layer === undefined ? [] : [{ mark, radiusMm, layers, ...layer }];
+      return layer === undefined ? [] : [{ mark, radiusMm, layers, ...layer }];
     }),
   };
 }

@@ -1,8 +1,10 @@
 /** What the plan tells of the bend of the two wedges: at every mark against the published limit, and what cures it. */
 import type { Job } from '../job.ts';
 import type { PlannedMark } from '../plannedMark.ts';
+import { STRAIGHT_MM } from '../rip/steer.ts';
 import { type BendCure, bendCures } from './bendCures.ts';
 import { leastRadiusOverThickness } from './bendLimit.ts';
+import type { FlatsAt } from './flats.ts';
 import { isWithinLimit, type LayerBend, sharpestOf, strengthKept, wedgeBends } from './wedgeBend.ts';
 import { breakingRadiusOverThickness } from './woodStrength.ts';
 
@@ -35,10 +37,10 @@ export interface WedgeBend {
   readonly strengthKept: number;
 }
 
-export function bendPlanOf(job: Job, marks: readonly PlannedMark[]): BendPlan {
+export function bendPlanOf(job: Job, marks: readonly PlannedMark[], flatsAt: FlatsAt): BendPlan {
   const { species } = job.stack;
   const least = leastRadiusOverThickness(species);
-  const bends = wedgeBends(job, marks);
+  const bends = wedgeBends(job, marks, flatsAt);
   const outers = byMark(bends, 'outer');
   const inners = byMark(bends, 'inner');
   return {
@@ -52,19 +54,19 @@ export function bendPlanOf(job: Job, marks: readonly PlannedMark[]): BendPlan {
         { mark, outer: bendOf(outer), inner: bendOf(inner), isTooSharp: !isWithinLimit([outer, inner], species) },
       ];
     }),
-    cures: bendCures(job, marks),
+    cures: bendCures(job, marks, flatsAt),
   };
 }
 
 const byMark = (bends: readonly LayerBend[], wedge: LayerBend['wedge']): ReadonlyMap<number, LayerBend> =>
   new Map(bends.filter((bend) => bend.wedge === wedge).map((bend) => [bend.mark, bend]));
 
-const bendOf = ({ thicknessMm, radiusMm, radiusOverThickness }: LayerBend): WedgeBend => ({
-  thicknessMm,
-  radiusMm,
-  radiusOverThickness,
-  strengthKept: strengthKept(radiusOverThickness),
-});
+/** One wedge may lie straight where the other turns: a figure without end is none. */
+function bendOf({ thicknessMm, radiusMm: found }: LayerBend): WedgeBend {
+  const radiusMm = Math.min(found, STRAIGHT_MM);
+  const radiusOverThickness = radiusMm / thicknessMm;
+  return { thicknessMm, radiusMm, radiusOverThickness, strengthKept: strengthKept(radiusOverThickness) };
+}
 
 /** The wedge and the mark whose radius is smallest for the thickness. */
 export const sharpestWedge = (marks: readonly MarkBend[]) =>

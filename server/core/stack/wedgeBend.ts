@@ -1,8 +1,10 @@
 /** The bend of both wedges at every mark, and of the layers that a cure makes of them. */
 import type { Job } from '../job.ts';
 import type { PlannedMark } from '../plannedMark.ts';
+import { STRAIGHT_MM } from '../rip/steer.ts';
 import { type Edge, type EdgesMm, edgeOf } from '../rip/wedges.ts';
 import { leastRadiusOverThickness } from './bendLimit.ts';
+import { type FlatsAlong, type FlatsAt, flatCurvature } from './flats.ts';
 
 export interface LayerBend {
   readonly mark: number;
@@ -19,8 +21,8 @@ export interface LayerBend {
 /** Both wedges at a mark as equal layers one on the other: each layer's thickness at [forward, aft], and how many. */
 export interface LayeredMark {
   readonly mark: number;
-  /** Of the moulded edge, positive as a bilge. */
-  readonly radiusMm: number;
+  /** Of the moulded edge, positive as a bilge; null where it is straight. */
+  readonly radiusMm: number | null;
   readonly outerMm: EdgesMm;
   readonly innerMm: EdgesMm;
   readonly layers: number;
@@ -30,42 +32,76 @@ export interface LayeredMark {
  * The limit is stated for the concave face of a layer: in a bilge its inboard one, in a reverse turn its outboard one, and there
  * for the edge at which that face lies nearest to the centre of the turn, for only a flat lies at one depth from edge to edge.
  * Depths are counted inboard from the moulded edge. The outer wedge's flat lies n e deep, with n layers each e thick at the moulded
- * edge, the inner one's at the moulding less n e; from the flat the faces of the layers go outboard or inboard at either edge by
- * that edge's own thickness. Derived, no source.
+ * edge, the inner one's at the moulding less n e; how the flat turns there, `flats.ts` says. From the flat the faces of the layers
+ * go outboard or inboard at either edge by that edge's own thickness. Derived, no source.
  */
-export function bendsOf(at: LayeredMark, moulded: Edge, mouldingMm: number): readonly LayerBend[] {
+export function bendsOf(at: LayeredMark, flats: FlatsAlong, moulded: Edge, mouldingMm: number): readonly LayerBend[] {
   const bends = (wedge: 'outer' | 'inner', edgesMm: EdgesMm): LayerBend[] => {
-    const allMm = at.layers * edgeOf(edgesMm, moulded);
+    const radiusMm = flatRadiusMm(at, wedge, flats, moulded, mouldingMm);
     const thicknessMm = Math.max(...edgesMm);
     return Array.from({ length: at.layers }, (_, i) => {
-      const face = i + (at.radiusMm > 0 ? 1 : 0);
-      const radii = edgesMm.map((edgeMm) => {
-        const depthMm = wedge === 'outer' ? allMm - (at.layers - face) * edgeMm : mouldingMm - allMm + face * edgeMm;
-        return Math.abs(at.radiusMm) - Math.sign(at.radiusMm) * depthMm;
-      });
-      const radiusMm = Math.max(0, Math.min(...radii));
-      const bend = { mark: at.mark, wedge, layer: i + 1, thicknessMm, radiusMm };
-      return { ...bend, radiusOverThickness: radiusMm / thicknessMm };
+      // Layers between the flat and this one's concave face, counted inboard.
+      const concave = radiusMm === null || radiusMm > 0 ? 1 : 0;
+      const inboard = wedge === 'outer' ? i + concave - at.layers : i + concave;
+      const leastMm = radiusMm === null ? 0 : Math.min(...edgesMm.map((mm) => concaveMm(radiusMm, inboard * mm)));
+      const bend = { mark: at.mark, wedge, layer: i + 1, thicknessMm, radiusMm: leastMm };
+      return { ...bend, radiusOverThickness: leastMm / thicknessMm };
     });
   };
   return [...bends('outer', at.outerMm), ...bends('inner', at.innerMm)];
+}
+
+/** Radius of a face so far inboard of one that has this radius (positive as a bilge); 0 where the turn is too sharp for it. */
+const concaveMm = (radiusMm: number, inboardMm: number): number =>
+  Math.max(0, Math.sign(radiusMm) * (radiusMm - inboardMm));
+
+/** The radius in which a wedge's flat lies, positive as a bilge, Infinity where it is straight; null where it cannot lie there. */
+export function flatRadiusMm(
+  { radiusMm, outerMm, innerMm, layers }: LayeredMark,
+  wedge: 'outer' | 'inner',
+  flats: FlatsAlong,
+  moulded: Edge,
+  mouldingMm: number,
+): number | null {
+  const edge = { curvaturePerMm: radiusMm === null ? 0 : 1 / radiusMm, curvatureSlope: flats.curvatureSlope };
+  const depthMm =
+    wedge === 'outer' ? layers * edgeOf(outerMm, moulded) : mouldingMm - layers * edgeOf(innerMm, moulded);
+  const curvature = flatCurvature(edge, depthMm, flats[wedge]);
+  return curvature === null ? null : 1 / curvature;
 }
 
 /** The inner wedge's edges where the mark's place of the frame falls on it. */
 export const innerInFrame = (at: Pick<PlannedMark, 'innerEdgesMm' | 'innerInFrameMm'>): EdgesMm =>
   at.innerInFrameMm ?? at.innerEdgesMm;
 
-/** Both wedges at every mark where the frame turns, as they come off the saw. */
-export const wedgeBends = (job: Pick<Job, 'frame'>, marks: readonly PlannedMark[]): readonly LayerBend[] =>
-  marks.flatMap((at) =>
-    at.radiusMm === null
-      ? []
-      : bendsOf(
-          { mark: at.mark, radiusMm: at.radiusMm, outerMm: at.outerEdgesMm, innerMm: innerInFrame(at), layers: 1 },
-          job.frame.mouldedFace,
-          job.frame.mouldingMm,
-        ),
-  );
+/** A wedge as it comes off the saw, as one layer. */
+export const wholeWedges = (at: PlannedMark): LayeredMark => ({
+  mark: at.mark,
+  radiusMm: at.radiusMm,
+  outerMm: at.outerEdgesMm,
+  innerMm: innerInFrame(at),
+  layers: 1,
+});
+
+/** Both wedges at every mark where the frame or a wedge's flat turns, as they come off the saw. */
+export const wedgeBends = (
+  job: Pick<Job, 'frame'>,
+  marks: readonly PlannedMark[],
+  flatsAt: FlatsAt,
+): readonly LayerBend[] => layerBends(job, marks.map(wholeWedges), flatsAt);
+
+/** The same of layers. */
+export const layerBends = (
+  { frame }: Pick<Job, 'frame'>,
+  marks: readonly LayeredMark[],
+  flatsAt: FlatsAt,
+): readonly LayerBend[] =>
+  marks.flatMap((at) => {
+    const flats = flatsAt(at.mark);
+    if (flats === undefined) return [];
+    const bends = bendsOf(at, flats, frame.mouldedFace, frame.mouldingMm);
+    return bends.some(({ radiusMm }) => radiusMm < STRAIGHT_MM) ? bends : [];
+  });
 
 export const sharpestOf = <T extends Pick<LayerBend, 'radiusOverThickness'>>(bends: readonly T[]): T | undefined =>
   bends.reduce<T | undefined>(
