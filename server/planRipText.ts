@@ -13,7 +13,7 @@ import {
 } from './core/rip/ripSentences.ts';
 import { STRAIGHT_MM } from './core/rip/steer.ts';
 import { chalkSentence, handChangeSentence } from './core/rip/whichWay.ts';
-import { bendCureSentences, bendSentence } from './core/stack/bendSentences.ts';
+import { bendCureSentences, bendSentence, laminationSentences } from './core/stack/bendSentences.ts';
 import { MM_PER_INCH } from './core/units.ts';
 import { columns, sayFigure, sayLength, signed } from './planFigures.ts';
 
@@ -67,6 +67,7 @@ export function bendLines({ bend, units }: Plan): readonly string[] {
   ]);
   return [
     bendSentence(bend, length),
+    ...laminationSentences(bend, length),
     ...bendCureSentences(bend, length),
     ...(bend.marks.length === 0 ? [] : table.map((line) => line.trimEnd())),
   ];

@@ -3,6 +3,7 @@
 import type { Pace, PaceLimit, Plan, PlannedMark } from './core/plan.ts';
 import { sawTruthLines } from './core/rip/sawTruthText.ts';
 import { whichWaySentence } from './core/rip/whichWay.ts';
+import { betweenMarksSentence } from './core/schedule/betweenMarks.ts';
 import { roundedDown } from './core/schedule/roundedDown.ts';
 import { suggestionText } from './core/schedule/suggestionText.ts';
 import { columns, sayFigure, sayLength, signed } from './planFigures.ts';
@@ -64,6 +65,9 @@ function heading(plan: Plan): string {
               `${fairing.rmsDeg.toFixed(2)} degrees between the rows and the fair curve (root mean square)`,
             ] as const,
           ]),
+      ...(plan.betweenMarks === undefined
+        ? []
+        : [['Between marks', betweenMarksSentence(plan.betweenMarks, length)] as const]),
       [
         'Twist',
         `at most ${twist.maxDegPerM.toFixed(1)} degrees a metre; the blade follows ${twist.limitDegPerM.toFixed(1)}`,

@@ -1,6 +1,7 @@
 import { lengthText } from '../../server/core/lengthText.ts';
 import type { Plan } from '../../server/core/plan.ts';
 import { turnsText } from '../../server/core/rip/turnsText.ts';
+import { betweenMarksSentence } from '../../server/core/schedule/betweenMarks.ts';
 import { degFigure, lengthsIn, span } from '../kit/figures.ts';
 import { LIMIT_WORDS } from '../kit/words.ts';
 import { feedAtMost } from './feedFigures.ts';
@@ -46,6 +47,12 @@ export function Facts({ plan }: { readonly plan: Plan }) {
         <dd>
           {span(pace.durationS)} <span class="soft">at the crew’s own feed, or at the limit where that is slower</span>
         </dd>
+        {plan.betweenMarks !== undefined && (
+          <>
+            <dt>Between marks</dt>
+            <dd>{betweenMarksSentence(plan.betweenMarks, (mm) => lengthText(mm, plan.units))}</dd>
+          </>
+        )}
         <dt>Twist</dt>
         <dd>
           {degFigure(twist.maxDegPerM, 1)}°/m{' '}

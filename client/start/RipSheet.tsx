@@ -11,7 +11,7 @@ import {
   twistCureSentences,
 } from '../../server/core/rip/ripSentences.ts';
 import { handChangeSentence } from '../../server/core/rip/whichWay.ts';
-import { bendCureSentences, bendSentence } from '../../server/core/stack/bendSentences.ts';
+import { bendCureSentences, bendSentence, laminationSentences } from '../../server/core/stack/bendSentences.ts';
 import { lengthsIn } from '../kit/figures.ts';
 import { Note } from '../kit/Note.tsx';
 import { RipTable } from './RipTable.tsx';
@@ -37,7 +37,7 @@ export function RipSheet({ plan }: { readonly plan: Plan }) {
     ['Change of hand', rip.handChanges.map((change) => handChangeSentence(change, plan, length))],
     ['Left inside', [leftSentence(rip, length)]],
     ['Cutting off', [endsSentence(rip, length)]],
-    ['Bend', [bendSentence(bend, length), ...bendCureSentences(bend, length)]],
+    ['Bend', [bendSentence(bend, length), ...laminationSentences(bend, length), ...bendCureSentences(bend, length)]],
     ['Blade', [bladeSentence(rip, length), ...twistCureSentences(rip, length)]],
   ];
   return (

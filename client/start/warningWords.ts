@@ -9,6 +9,8 @@ const WORDS: Readonly<Record<WarningCode, string>> = {
   'quick-turn': 'Quick turn',
   pace: 'Pace',
   bend: 'Bend',
+  'lamination-bend': 'Laminations',
+  'between-marks': 'Between marks',
   'stack-too-thin': 'Stack',
   'readout-table': 'Readout',
   'turns-table': 'Handwheel',

@@ -26,6 +26,7 @@ import { readoutJumpWarnings, turnsTableWarnings } from './rip/sawTruthWarnings.
 import { STRAIGHT_MM } from './rip/steer.ts';
 import { stockSize } from './rip/stockSize.ts';
 import { twistLimitDegPerM } from './rip/twist.ts';
+import { betweenMarksOf, betweenMarksWarnings } from './schedule/betweenMarks.ts';
 import { callFor } from './schedule/callFor.ts';
 import { fewestMarks, leastTolerance } from './schedule/fewestMarks.ts';
 import { placeMarks } from './schedule/placeMarks.ts';
@@ -35,7 +36,7 @@ import { paceWarnings, shortIntervalWarnings } from './schedule/scheduleWarnings
 import { bendPlanOf } from './stack/bendPlan.ts';
 import { flatsOf } from './stack/flats.ts';
 import { pliesBetween } from './stack/plies.ts';
-import { bendWarnings, stackWarnings } from './stack/stackWarnings.ts';
+import { bendWarnings, laminationWarnings, stackWarnings } from './stack/stackWarnings.ts';
 import { orderWarnings } from './words/orderWarnings.ts';
 
 /**
@@ -86,11 +87,7 @@ function markedPlaces(job: Job, rip: Rip, givenMm: readonly number[] | undefined
     const wanted = new Set(givenMm);
     return ok(rip.places.filter(({ girthMm }) => wanted.has(girthMm)));
   }
-  const grid = rip.places.map(({ stockMm, tiltDeg }) => ({
-    alongMm: stockMm,
-    tiltDeg,
-    calledTiltDeg: trueTiltDeg(callFor(job.saw, tiltDeg), job.saw.readoutTable),
-  }));
+  const grid = gridOf(job, rip);
   const found = fewestMarks(grid, job.marks.toleranceDeg);
   if (found === undefined) {
     const leastDeg = Math.ceil(leastTolerance(grid) * 100) / 100;
@@ -101,6 +98,13 @@ function markedPlaces(job: Job, rip: Rip, givenMm: readonly number[] | undefined
   const chosen = new Set(found);
   return ok(rip.places.filter((_, i) => chosen.has(i)));
 }
+
+const gridOf = ({ saw }: Job, { places }: Rip) =>
+  places.map(({ stockMm, tiltDeg }) => ({
+    alongMm: stockMm,
+    tiltDeg,
+    calledTiltDeg: trueTiltDeg(callFor(saw, tiltDeg), saw.readoutTable),
+  }));
 
 /** A pattern that ends short of a mark by more than this share of the girth does not know where the mark is. */
 const PATTERN_REACHES = 0.01;
@@ -159,6 +163,7 @@ function planOf(
   const ripped = ripPlanOf(job, rip, marks);
   const { mouldedFace: moulded, mouldingMm } = job.frame;
   const bend = bendPlanOf(job, marks, flatsOf(rip, pattern, { moulded, mouldingMm, marks }));
+  const betweenMarks = betweenMarksOf(places, marks);
   const reach = [...places.flatMap(({ stockMm, innerStockMm }) => [stockMm, innerStockMm]), ...endsOf(ends)];
 
   return {
@@ -178,6 +183,7 @@ function planOf(
     hand: lay.hand,
     rip: { ...ripped, ...batten },
     bend,
+    betweenMarks,
     twist,
     pace,
     stack: stackPlan,
@@ -209,7 +215,9 @@ function planOf(
       ...turnsTableWarnings(job, lay.hand, marks),
       ...twistWarnings(job, ripped.blade),
       ...lineRadiusWarnings(job, marks, ripped.line),
+      ...betweenMarksWarnings(job, betweenMarks, marks, () => gridOf(job, rip)),
       ...bendWarnings(job, bend),
+      ...laminationWarnings(job, bend),
       ...stackWarnings(job, stackPlan, job.frame.mouldingMm - bothWedgesMm),
       ...paceWarnings(pace, crew.feedMPerMin),
       ...quickTurnWarnings(job, pace, twist.limitDegPerM, marks),

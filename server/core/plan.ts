@@ -41,6 +41,8 @@ export interface Plan {
   readonly bend?: BendPlan;
   /** Square at zero, corrections and looseness: what is done so that the saw tells the truth. Plans made before have none. */
   readonly sawTruth?: SawTruth;
+  /** Where the bevel stands farthest off an even turn from mark to mark. Plans made before have none. */
+  readonly betweenMarks?: { readonly worstDeg: number; readonly girthMm: number };
   readonly twist: { readonly maxDegPerM: number; readonly limitDegPerM: number };
   readonly pace: Pace;
   readonly stack: StackPlan;
@@ -211,6 +213,8 @@ export type WarningCode =
   | 'quick-turn'
   | 'pace'
   | 'bend'
+  | 'lamination-bend'
+  | 'between-marks'
   | 'stack-too-thin'
   | 'readout-table'
   | 'turns-table'

@@ -14,6 +14,14 @@ const CANT: Range = { atLeast: -80, atMost: 80 };
 const FRAMES = { atLeast: 1, atMost: 500 };
 const BATTEN: Range = { atLeast: 0, atMost: 50 };
 
+const OF_OFFSETS = [
+  ['cantDeg', 'cant'],
+  ['planking', 'planking'],
+  ['fairing', 'fairing of offsets'],
+  ['frames', 'frames of the boat'],
+  ['asDrawn', '"asDrawn"'],
+] as const;
+
 const WANTED_SHAPE =
   'the bevels picked up on the boat, such as { "pickup": "pickup.csv" }, or the table of offsets, such as { "offsets": "offsets.csv", "at": 4200 }';
 
@@ -30,8 +38,10 @@ export function readShape(top: JobSection, shape: JobSection, files: Files, read
       shape.refuse('unknown-field', 'pattern', 'no pattern: the offsets have the moulded edge');
     if (shape.isGiven('batten'))
       shape.refuse('unknown-field', 'batten', 'no batten: girths off the table are along the moulded edge');
+    if (shape.isGiven('errorDeg')) shape.refuse('unknown-field', 'errorDeg', 'no error of bevels: none were picked up');
     return offsets;
   }
+  if (offsets === undefined) refuseOfOffsets(shape);
   const errorDeg = shape.number('errorDeg', 'degrees', { above: 0, atMost: 30 }, 0.5);
   const pickUp = findTable('pickup', shape, files, reading);
   const rows = pickUp === undefined ? [] : readPickUp(pickUp.file, pickUp.text, reading.units, reading.problems);
@@ -49,6 +59,17 @@ export function readShape(top: JobSection, shape: JobSection, files: Files, read
   if (pattern === undefined) return measured;
   const points = readPattern(pattern.file, pattern.text, reading.units, reading.problems);
   return { ...measured, pattern: { file: pattern.file, points } };
+}
+
+/** Bevels picked up on the boat have all of this in them: a figure that changed nothing would only seem to count. */
+function refuseOfOffsets(shape: JobSection): void {
+  for (const [name, noun] of OF_OFFSETS)
+    if (shape.isGiven(name))
+      shape.refuse(
+        'unknown-field',
+        name,
+        `no ${noun} beside a pick-up: it counts only where "offsets" stand beside it`,
+      );
 }
 
 /** How much a batten's half thickness comes to depends on how the frame turns. */

@@ -130,6 +130,25 @@ describe('the section "rip" of a job', () => {
   });
 });
 
+describe('what belongs to a table of offsets', () => {
+  it.each([
+    ['cantDeg', 5],
+    ['planking', 16],
+    ['fairing', 1],
+    ['frames', [100, 200]],
+    ['asDrawn', true],
+  ])('"%s" is refused beside a pick-up alone, for it would change nothing', (name, value) => {
+    const job = { ...goodJob(), shape: { pickup: 'pickup.csv', [name]: value } };
+    expect(problemsOf(job)).toMatchObject([{ code: 'unknown-field', at: { field: `shape.${name}` } }]);
+  });
+  it('an error of the bevels is refused beside offsets alone', () => {
+    const job = { ...goodJob(), shape: { offsets: 'offsets.csv', at: 0, errorDeg: 1 } };
+    expect(problemsOf(job)).toContainEqual(
+      expect.objectContaining({ code: 'unknown-field', at: { field: 'shape.errorDeg' } }),
+    );
+  });
+});
+
 describe('"shape.batten"', () => {
   const shape = (more: object) => ({ ...goodJob(), shape: { ...goodJob().shape, ...more } });
 

@@ -5,7 +5,15 @@ import { STRAIGHT_MM } from '../rip/steer.ts';
 import { type BendCure, bendCures } from './bendCures.ts';
 import { leastRadiusOverThickness } from './bendLimit.ts';
 import type { FlatsAt } from './flats.ts';
-import { isWithinLimit, type LayerBend, sharpestOf, strengthKept, wedgeBends } from './wedgeBend.ts';
+import {
+  flatRadiusMm,
+  isWithinLimit,
+  type LayerBend,
+  sharpestOf,
+  strengthKept,
+  wedgeBends,
+  wholeWedges,
+} from './wedgeBend.ts';
 import { breakingRadiusOverThickness } from './woodStrength.ts';
 
 export interface BendPlan {
@@ -16,6 +24,8 @@ export interface BendPlan {
   readonly breakingRadiusOverThickness: number | null;
   /** The marks where the frame turns, from the heel; none without a pattern. */
   readonly marks: readonly MarkBend[];
+  /** The laminations where the stack turns most sharply; left out without a pattern, and where the stack is straight. */
+  readonly lamination?: LaminationBend;
   /** Each by itself makes both wedges bend at every mark; none where they do as they are. */
   readonly cures: readonly BendCure[];
 }
@@ -37,10 +47,22 @@ export interface WedgeBend {
   readonly strengthKept: number;
 }
 
+export interface LaminationBend {
+  readonly mark: number;
+  readonly thicknessMm: number;
+  /** Of the sharper of the two flats that the stack lies between. */
+  readonly radiusMm: number;
+  readonly radiusOverThickness: number;
+  /** The thickest lamination that the published limit allows there. */
+  readonly atMostMm: number;
+  readonly isTooSharp: boolean;
+}
+
 export function bendPlanOf(job: Job, marks: readonly PlannedMark[], flatsAt: FlatsAt): BendPlan {
   const { species } = job.stack;
   const least = leastRadiusOverThickness(species);
   const bends = wedgeBends(job, marks, flatsAt);
+  const lamination = laminationBendOf(job, marks, flatsAt);
   const outers = byMark(bends, 'outer');
   const inners = byMark(bends, 'inner');
   return {
@@ -54,8 +76,28 @@ export function bendPlanOf(job: Job, marks: readonly PlannedMark[], flatsAt: Fla
         { mark, outer: bendOf(outer), inner: bendOf(inner), isTooSharp: !isWithinLimit([outer, inner], species) },
       ];
     }),
+    ...(lamination === undefined ? {} : { lamination }),
     cures: bendCures(job, marks, flatsAt),
   };
+}
+
+/** In a bilge the innermost lamination lies on the inner flat, in a reverse turn the outermost one on the outer flat. */
+function laminationBendOf(job: Job, marks: readonly PlannedMark[], flatsAt: FlatsAt): LaminationBend | undefined {
+  const { mouldedFace, mouldingMm } = job.frame;
+  const { species, laminationMm: thicknessMm } = job.stack;
+  const least = leastRadiusOverThickness(species);
+  const bends = marks.flatMap((at) => {
+    const flats = flatsAt(at.mark);
+    if (flats === undefined) return [];
+    const radii = (['outer', 'inner'] as const).map((wedge) =>
+      Math.abs(flatRadiusMm(wholeWedges(at), wedge, flats, mouldedFace, mouldingMm) ?? 0),
+    );
+    const radiusMm = Math.min(...radii);
+    return [{ mark: at.mark, thicknessMm, radiusMm, radiusOverThickness: radiusMm / thicknessMm }];
+  });
+  const sharpest = sharpestOf(bends);
+  if (sharpest === undefined || sharpest.radiusMm >= STRAIGHT_MM) return undefined;
+  return { ...sharpest, atMostMm: sharpest.radiusMm / least, isTooSharp: !isWithinLimit([sharpest], species) };
 }
 
 const byMark = (bends: readonly LayerBend[], wedge: LayerBend['wedge']): ReadonlyMap<number, LayerBend> =>

@@ -24,5 +24,18 @@ export function bendSentence(bend: BendPlan, length: Length): string {
   );
 }
 
+/** The laminations between the wedges against the same limit; none where nothing is known of a turn. */
+export function laminationSentences(
+  { lamination, leastRadiusOverThickness }: BendPlan,
+  length: Length,
+): readonly string[] {
+  if (lamination === undefined) return [];
+  const { mark, thicknessMm, radiusMm, radiusOverThickness, atMostMm } = lamination;
+  return [
+    `The laminations, ${length(thicknessMm)} thick, lie in a radius of ${length(radiusMm, 'about')} at mark ${mark}, ` +
+      `${radiusOverThickness.toFixed(0)} times their thickness, where ${leastRadiusOverThickness} is the limit: at most ${length(atMostMm, 'at most')} there.`,
+  ];
+}
+
 export const bendCureSentences = ({ cures }: BendPlan, length: Length): readonly string[] =>
   cures.map((cure) => `Cure: ${bendCureText(cure, length)}.`);

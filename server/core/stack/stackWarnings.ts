@@ -25,6 +25,18 @@ export function bendWarnings(job: Job, bend: BendPlan): Warning[] {
   return [{ code: 'bend', message, mark }];
 }
 
+/** At most one: laminations that are too thick for the sharpest turn of the stack. */
+export function laminationWarnings(job: Job, { lamination, species, ...limits }: BendPlan): Warning[] {
+  if (lamination === undefined || !lamination.isTooSharp) return [];
+  const length: Length = (mm, how) => lengthText(mm, job.units, how);
+  const { mark, thicknessMm, radiusMm, radiusOverThickness, atMostMm } = lamination;
+  const breaking = limits.breakingRadiusOverThickness ?? 0;
+  const breaks =
+    radiusOverThickness < breaking ? ` Bent cold they break: at ${breaking.toFixed(0)} by their strength.` : '';
+  const message = `At mark ${mark} the laminations, ${length(thicknessMm)} thick, have to lie in a radius of ${length(radiusMm, 'about')}, ${radiusOverThickness.toFixed(0)} times their thickness; the published limit for ${species} is ${limits.leastRadiusOverThickness}.${breaks} Laminations of at most ${length(atMostMm, 'at most')} lie there. Bend a trial piece first.`;
+  return [{ code: 'lamination-bend', message, mark }];
+}
+
 /** `roomMm`: the moulding less both wedges where they are thickest together. */
 export function stackWarnings(job: Job, stack: StackPlan, roomMm: number): Warning[] {
   if (stack.plies >= 1) return [];

@@ -110,7 +110,7 @@ export const sharpestOf = <T extends Pick<LayerBend, 'radiusOverThickness'>>(ben
   );
 
 /** A hair of rounding does not spoil a bend. */
-export const isWithinLimit = (bends: readonly LayerBend[], species: string): boolean =>
+export const isWithinLimit = (bends: readonly Pick<LayerBend, 'radiusOverThickness'>[], species: string): boolean =>
   bends.every(({ radiusOverThickness }) => radiusOverThickness >= leastRadiusOverThickness(species) * (1 - 1e-9));
 
 /**
