@@ -1,14 +1,12 @@
 /** A job file and the tables that it names, read from the disk. */
-import { readFile, stat } from 'node:fs/promises';
 import { basename, dirname, extname, resolve } from 'node:path';
 import { describeProblem, type Problem } from '../core/errors.ts';
 import type { Job } from '../core/job.ts';
 import { filesNamedBy, parseJobText } from '../wire/jobFile.ts';
 import { parseJob } from '../wire/parseJob.ts';
+import { showName } from '../wire/showFound.ts';
+import { type FileAsked, readNamedFile } from './readNamedFile.ts';
 import { UserMistake } from './userMistake.ts';
-
-/** Far over what is parsed; only so that a film given by mistake is not read into memory. */
-const FILE_LIMIT_BYTES = 16_000_000;
 
 export interface JobOnDisk {
   readonly name: string;
@@ -20,15 +18,22 @@ export interface JobOnDisk {
 
 /** Reads and parses; everything that is wrong with it is a UserMistake with one line a problem. */
 export async function readJob(path: string): Promise<JobOnDisk> {
-  const text = await read(path, path);
-  if (text === undefined) throw wrong([problem(path, 'no such file', 'a job file (JSON)')]);
+  const wanted = 'a job file (JSON)';
+  const text = await read({ path, shown: path, wanted });
+  if (text === undefined) throw wrong([{ code: 'missing-file', at: { file: path }, found: 'no such file', wanted }]);
   const json = parseJobText(path, text);
   if (!json.ok) throw wrong(json.problems);
   const job = json.value;
+  const folder = dirname(path);
   const files: Record<string, string> = {};
   for (const name of filesNamedBy(job)) {
     // What is not there is told by `parseJob`, which knows the field that names it.
-    const table = await read(resolve(dirname(path), name), name);
+    const table = await read({
+      path: resolve(folder, name),
+      shown: showName(name),
+      wanted: 'a table (CSV)',
+      within: folder,
+    });
     if (table !== undefined) files[name] = table;
   }
   const parsed = parseJob(job, files);
@@ -38,26 +43,9 @@ export async function readJob(path: string): Promise<JobOnDisk> {
 
 export const wrong = (problems: readonly Problem[]): UserMistake => new UserMistake(problems.map(describeProblem));
 
-const problem = (file: string, found: string, wanted: string): Problem => ({
-  code: 'missing-file',
-  at: { file },
-  found,
-  wanted,
-});
-
-/** The text of a file, undefined if there is none; `shown` is how the user calls it. */
-async function read(path: string, shown: string): Promise<string | undefined> {
-  try {
-    const { size } = await stat(path);
-    if (size > FILE_LIMIT_BYTES)
-      throw wrong([{ ...problem(shown, `${size} bytes`, `at most ${FILE_LIMIT_BYTES} bytes`), code: 'too-large' }]);
-    return await readFile(path, 'utf8');
-  } catch (error) {
-    const { code } = error as NodeJS.ErrnoException;
-    if (code === 'ENOENT' || code === 'ENOTDIR') return undefined;
-    if (code === 'EISDIR') throw wrong([problem(shown, 'a folder', 'a file')]);
-    if (code === 'EACCES' || code === 'EPERM')
-      throw wrong([problem(shown, 'a file that may not be read', 'one that may')]);
-    throw error;
-  }
+/** The text of a file, undefined if there is none; what is wrong with it is a UserMistake. */
+async function read(file: FileAsked): Promise<string | undefined> {
+  const found = await readNamedFile(file);
+  if (!found.ok) throw wrong([found.problem]);
+  return found.text;
 }

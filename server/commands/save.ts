@@ -1,4 +1,3 @@
-import { readFile } from 'node:fs/promises';
 import type { SavedPiece } from '../core/rip/savePiece/savePiece.ts';
 import { isPlaned, saveSentences, verdictSentence } from '../core/rip/savePiece/saveText.ts';
 import { columns, signed } from '../planFigures.ts';
@@ -7,6 +6,7 @@ import { savePieceOf } from '../workers/sawnWorker.ts';
 import { lengthsFor } from './lengthsFor.ts';
 import type { Options } from './options.ts';
 import { readJob, wrong } from './readJob.ts';
+import { readNamedFile } from './readNamedFile.ts';
 import type { Terminal } from './terminal.ts';
 import { UserMistake } from './userMistake.ts';
 
@@ -36,14 +36,13 @@ export const given = (name: string, value: Options[string], read: (text: string)
 export async function readMeasured(command: string, path: Options[string]): Promise<string> {
   if (typeof path !== 'string' || path === '')
     throw new UserMistake([`${command}: no --measured FILE.csv given: a table along,bevel of what was sawn`]);
-  try {
-    return await readFile(path, 'utf8');
-  } catch (error) {
-    throw new UserMistake([
-      `${path}: found ${(error as NodeJS.ErrnoException).code ?? 'no file'}; wanted a table along,bevel`,
-    ]);
-  }
+  const found = await readNamedFile({ path, shown: path, wanted: MEASURED });
+  if (!found.ok) throw wrong([found.problem]);
+  if (found.text !== undefined) return found.text;
+  throw wrong([{ code: 'missing-file', at: { file: path }, found: 'no such file', wanted: MEASURED }]);
 }
+
+const MEASURED = 'a table along,bevel';
 
 function asText(saved: SavedPiece): string {
   const lengths = lengthsFor(saved.units);

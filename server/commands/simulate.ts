@@ -14,6 +14,7 @@ import { UserMistake } from './userMistake.ts';
 /** As many runs of each routine as make a figure that holds still. */
 const USUAL_RUNS = 40;
 const MOST_RUNS = 100_000;
+const LEAST_FEED_M_PER_MIN = 0.01;
 const MOST_FEED_M_PER_MIN = 30;
 const MOST_SEED = 1e9;
 
@@ -86,9 +87,9 @@ function missedAsText(rows: readonly Row[]): readonly string[] {
 function readFeed(given: Options[string], usual: number): number {
   if (given === undefined) return usual;
   const feed = Number(given);
-  if (!(feed > 0 && feed <= MOST_FEED_M_PER_MIN))
+  if (!(feed >= LEAST_FEED_M_PER_MIN && feed <= MOST_FEED_M_PER_MIN))
     throw new UserMistake([
-      `simulate: --feed ${String(given)}: wanted metres a minute, more than 0 and at most ${MOST_FEED_M_PER_MIN}`,
+      `simulate: --feed ${String(given)}: wanted metres a minute, from ${LEAST_FEED_M_PER_MIN} to ${MOST_FEED_M_PER_MIN}`,
     ]);
   return feed;
 }

@@ -1,11 +1,12 @@
 /** The pages, as vite built them. */
 import { existsSync, readFileSync } from 'node:fs';
+import type { IncomingMessage } from 'node:http';
 import { join } from 'node:path';
 import express, { type Response, type Router } from 'express';
 import type { Access } from './access/access.ts';
 import { type PageName, RIGHTS } from './access/rights.ts';
 import type { Door } from './door.ts';
-import { KEY_COOKIE } from './requestKey.ts';
+import { KEY_COOKIE, queryOf } from './requestKey.ts';
 
 const PAGES: Readonly<Record<string, PageName>> = {
   '/': 'index',
@@ -33,8 +34,8 @@ export function pageRoutes({ pagesDir, access, door }: PageParts): Router {
     router.get(path, (req, res) => {
       const admission = door.admit(req);
       if (!admission.ok) {
-        // A key that is no good any more would be sent, and counted as wrong, for ever.
-        if (access.lan) res.clearCookie(KEY_COOKIE, COOKIE);
+        // A key that is no good any more would be sent, and counted as wrong, for ever. One in the address says nothing of the kept one.
+        if (access.lan && !hasKeyInAddress(req)) res.clearCookie(KEY_COOKIE, COOKIE);
         return sendPage(res, pagesDir, 'join', admission.fault.status);
       }
       const { pages } = RIGHTS[admission.holder.role];
@@ -65,6 +66,8 @@ export function pageRoutes({ pagesDir, access, door }: PageParts): Router {
   router.use(express.static(pagesDir, { index: false, redirect: false, cacheControl: false, extensions: false }));
   return router;
 }
+
+const hasKeyInAddress = (req: IncomingMessage): boolean => queryOf(req).has('key');
 
 function sendPage(res: Response, pagesDir: string, page: PageName | 'join', status: number): void {
   const path = join(pagesDir, `${page}.html`);

@@ -3,6 +3,7 @@ import { z } from 'zod';
 import type { Estimate } from '../core/hand/learn/estimate.ts';
 import type { LearntHand } from '../core/hand/learn/learnHand.ts';
 import { describeShape } from './describeShape.ts';
+import { isOneLine } from './hidden.ts';
 import type { ParsedRequest } from './requests.ts';
 
 /** What one run told of one person, as it is kept. */
@@ -48,7 +49,7 @@ export const NAME_CHARS = 40;
 /** As it is written and shown: one space between words, none around, accents in one way. Undefined where it is no name. */
 export function crewName(text: string): string | undefined {
   const name = text.normalize('NFC').trim().replace(/\s+/gu, ' ');
-  return name.length >= 1 && name.length <= NAME_CHARS && !/\p{C}/u.test(name) ? name : undefined;
+  return isOneLine(name, NAME_CHARS) ? name : undefined;
 }
 
 /** Names that differ in capitals only are one person's. */

@@ -1,7 +1,8 @@
 /** The text of a job file, before its fields are looked at. */
 import type { Result } from '../core/errors.ts';
 import { ok, refused } from '../core/errors.ts';
-import { isObject, isOneLine } from './jobSection.ts';
+import { isOneLine } from './hidden.ts';
+import { isObject } from './jobSection.ts';
 import { quote, showName } from './showFound.ts';
 
 export const JOB_LIMIT_CHARS = 1_000_000;

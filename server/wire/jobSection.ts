@@ -1,6 +1,8 @@
 /** Reads the fields of one object of the job file: each by name, with its range and its default. */
 import type { Place, ProblemCode } from '../core/errors.ts';
 import { MM_PER_INCH } from '../core/units.ts';
+import { isOneLine, WITHOUT_HIDDEN } from './hidden.ts';
+import { FINEST, isTooFine, WANTED_COARSER } from './magnitude.ts';
 import { nearestName } from './nearestName.ts';
 import { readLength, type Units } from './parseLength.ts';
 import { ProblemList } from './problemList.ts';
@@ -15,11 +17,12 @@ export interface Reading {
 }
 export const newReading = (): Reading => ({ problems: new ProblemList(), defaults: [], units: 'mm' });
 
-/** A range of numbers; each bound at most once on its side. In mm for lengths. */
+/** A range of numbers. In mm for lengths. */
 export interface Range {
-  readonly above?: number;
-  readonly atLeast?: number;
+  readonly atLeast: number;
   readonly atMost: number;
+  /** In a list: how much more than the one before it each is at least. */
+  readonly step?: number;
 }
 
 /** How many items a list has. */
@@ -84,7 +87,11 @@ export class JobSection {
       if (isOneLine(text, atMostChars)) return text;
     }
     if (value !== undefined)
-      this.refuse(typeof value === 'string' ? 'out-of-range' : 'wrong-type', name, `${wanted}, one line of text`);
+      this.refuse(
+        typeof value === 'string' ? 'out-of-range' : 'wrong-type',
+        name,
+        `${wanted}, one line of 1 to ${atMostChars} characters, ${WITHOUT_HIDDEN}`,
+      );
     return '';
   }
 
@@ -134,7 +141,7 @@ export class JobSection {
     else {
       const each = `${noun} ${describeRange(range, this.#reading.units)}`;
       const read = Array.from(value, (item, index) => this.#lengthWithin(item, `${name}[${index}]`, each, range));
-      this.#mustRise(read, value, (index) => `${name}[${index}]`);
+      this.#mustRise(read, value, (index) => `${name}[${index}]`, range.step);
       return read;
     }
     return [];
@@ -165,7 +172,7 @@ export class JobSection {
       const read = Array.from(value, (pair: unknown, index) => this.#pair(pair, `${name}[${index}]`, wanted, range));
       for (const side of [0, 1] as const) {
         const column = read.map((pair) => pair[side]);
-        this.#mustRise(column, column, (index) => `${name}[${index}][${side}]`);
+        this.#mustRise(column, column, (index) => `${name}[${index}][${side}]`, range.step);
       }
       return read;
     }
@@ -196,20 +203,25 @@ export class JobSection {
   }
 
   #within(value: unknown, name: string, wanted: string, range: Range): number {
-    if (typeof value === 'number' && isWithin(value, range)) return value;
-    this.#add(typeof value === 'number' ? 'out-of-range' : 'wrong-type', name, showFound(value), wanted);
+    if (typeof value === 'number' && isWithin(value, range) && !isTooFine(value)) return value;
+    const more = typeof value === 'number' && isTooFine(value) ? `: ${WANTED_COARSER}` : '';
+    this.#add(typeof value === 'number' ? 'out-of-range' : 'wrong-type', name, showFound(value), wanted + more);
     return Number.NaN;
   }
 
-  #mustRise(read: readonly number[], written: readonly unknown[], place: (index: number) => string): void {
-    for (const [index, value] of read.entries())
-      if (index > 0 && value <= (read[index - 1] ?? Number.NaN))
-        this.#add(
-          'out-of-order',
-          place(index),
-          showFound(written[index]),
-          `more than ${showFound(written[index - 1])}, which stands before it`,
-        );
+  #mustRise(
+    read: readonly number[],
+    written: readonly unknown[],
+    place: (index: number) => string,
+    leastStep = FINEST,
+  ): void {
+    for (const [index, value] of read.entries()) {
+      const before = read[index - 1] ?? Number.NaN;
+      if (index === 0 || !(value - before < leastStep * (1 - EXACT))) continue;
+      const wanted = `more than ${showFound(written[index - 1])}, which stands before it`;
+      const byMore = value > before ? `, by ${leastStep} or more` : '';
+      this.#add('out-of-order', place(index), showFound(written[index]), wanted + byMore);
+    }
   }
 
   #orDefault(name: string, wanted: string, fallback: unknown): unknown {
@@ -242,24 +254,20 @@ export class JobSection {
   }
 }
 
+/** What adding and taking away may do to a step. */
+const EXACT = 1e-6;
+
 /** An object in braces: no list, not null. */
 export const isObject = (value: unknown): value is Readonly<Record<string, unknown>> =>
   typeof value === 'object' && value !== null && !Array.isArray(value);
 
-/** Some text without line breaks, control characters or broken characters. */
-export const isOneLine = (text: string, atMostChars: number): boolean =>
-  text !== '' && text.length <= atMostChars && !/[\p{Cc}\p{Cs}]/u.test(text);
+const isWithin = (value: number, { atLeast, atMost }: Range): boolean => value >= atLeast && value <= atMost;
 
-const isWithin = (value: number, { above, atLeast, atMost }: Range): boolean =>
-  (above === undefined || value > above) && (atLeast === undefined || value >= atLeast) && value <= atMost;
-
-/** For instance `above 0 and at most 20 mm`; with `units`, the bounds are lengths in mm and are said in those units. */
-function describeRange({ above, atLeast, atMost }: Range, units?: Units): string {
+/** For instance `from 0.1 mm to 20 mm`; with `units`, the bounds are lengths in mm and are said in those units. */
+function describeRange({ atLeast, atMost }: Range, units?: Units): string {
   const say = (bound: number): string => {
     if (units === undefined) return `${bound}`;
     return units === 'mm' ? `${bound} mm` : `${Number((bound / MM_PER_INCH).toPrecision(3))} in`;
   };
-  return above === undefined
-    ? `from ${say(atLeast ?? -atMost)} to ${say(atMost)}`
-    : `above ${say(above)} and at most ${say(atMost)}`;
+  return `from ${say(atLeast)} to ${say(atMost)}`;
 }

@@ -47,18 +47,20 @@ const ALL_FIELDS = Object.entries(FIELDS).flatMap(([section, names]) =>
 
 /** A plan has 2 to 2000 marks. */
 const MARKS = { atLeast: 2, atMost: 2000 };
+const NEAREST_MARKS_MM = 0.1;
 
 /** Bounds of what can be meant at all; what is merely unwise is planned and warned of. Lengths in mm. */
 const ALONG: Range = { atLeast: 0, atMost: 100_000 };
-const ACROSS: Range = { above: 0, atMost: 2000 };
+/** The thinnest that is still a piece of wood. */
+const ACROSS: Range = { atLeast: 1, atMost: 2000 };
 /** Turns of the wheel, and the tilt beside them. */
-const TURNS: Range = { atLeast: -1000, atMost: 1000 };
-const TILT: Range = { atLeast: -90, atMost: 90 };
+const TURNS: Range = { atLeast: -1000, atMost: 1000, step: 0.001 };
+const TILT: Range = { atLeast: -90, atMost: 90, step: 0.001 };
 const LINE_HEIGHT: Range = { atLeast: 0, atMost: 2000 };
 const EDGE: Range = { atLeast: 0, atMost: 100 };
 const BEYOND: Range = { atLeast: 0, atMost: 5000 };
 /** Metres a minute. */
-const FEED: Range = { above: 0, atMost: 100 };
+const FEED: Range = { atLeast: 0.01, atMost: 100 };
 
 /**
  * The job file (already parsed as JSON) and the tables that it names, by file name. Everything that is wrong is told at once,
@@ -120,9 +122,9 @@ function readMarks(marks: JobSection): MarkPlacing {
   if (ways.length > 1) marks.refuseWhole('too-many', `${ways.join(' and ')}`, 'one of spacing, at and tolerance');
   switch (ways[0]) {
     case 'at':
-      return { kind: 'at', girthsMm: marks.lengths('at', 'girths', ALONG, MARKS) };
+      return { kind: 'at', girthsMm: marks.lengths('at', 'girths', { ...ALONG, step: NEAREST_MARKS_MM }, MARKS) };
     case 'tolerance':
-      return { kind: 'tolerance', toleranceDeg: marks.number('tolerance', 'degrees', { above: 0, atMost: 10 }) };
+      return { kind: 'tolerance', toleranceDeg: marks.number('tolerance', 'degrees', { atLeast: 0.001, atMost: 10 }) };
     default:
       return { kind: 'spacing', spacingMm: marks.length('spacing', 'a length', { atLeast: 1, atMost: 100_000 }, 150) };
   }
@@ -131,11 +133,11 @@ function readMarks(marks: JobSection): MarkPlacing {
 function readSaw(saw: JobSection): Saw {
   return {
     ...readBlade(saw),
-    bladeWidthMm: saw.length('bladeWidth', "the blade's width, a length", { above: 0, atMost: 500 }, 25),
+    bladeWidthMm: saw.length('bladeWidth', "the blade's width, a length", { atLeast: 1, atMost: 500 }, 25),
     tiltDeg: saw.interval('tilt', 'degrees of tilt', TILT, [-5, 45]),
     leans: saw.choice('leans', ['left', 'right'], 'right'),
     pivotHeightMm: saw.length('pivotHeight', 'a height above the table', { atLeast: -2000, atMost: 2000 }, 0),
-    degreesPerTurn: saw.number('degreesPerTurn', 'degrees a turn of the handwheel,', { above: 0, atMost: 90 }, 2),
+    degreesPerTurn: saw.number('degreesPerTurn', 'degrees a turn of the handwheel,', { atLeast: 0.01, atMost: 90 }, 2),
     readoutDeg: saw.number('readout', "the readout's step in degrees,", { atLeast: 0.01, atMost: 5 }, 0.5),
     readoutTable: saw.pairs('readoutTable', '[readout shown, true tilt] in degrees', TILT, 200),
     // Without a default: nobody but the shop knows.
@@ -159,9 +161,9 @@ function readTurns(saw: JobSection): NonNullable<Saw['turnsTable']> {
 /** The teeth are set wider than the blade, or it would bind: a default never contradicts the field that was given. */
 function readBlade(saw: JobSection): Pick<Saw, 'kerfMm' | 'bladeThicknessMm'> {
   const readKerf = (fallbackMm: number): number =>
-    saw.length('kerf', 'the kerf, a length', { above: 0, atMost: 20 }, fallbackMm);
+    saw.length('kerf', 'the kerf, a length', { atLeast: 0.1, atMost: 20 }, fallbackMm);
   const readThickness = (fallbackMm: number): number =>
-    saw.length('bladeThickness', "the blade's thickness, a length", { above: 0, atMost: 10 }, fallbackMm);
+    saw.length('bladeThickness', "the blade's thickness, a length", { atLeast: 0.05, atMost: 10 }, fallbackMm);
   if (!saw.isGiven('kerf')) {
     const bladeThicknessMm = readThickness(1.1);
     return { kerfMm: readKerf(Math.max(2.4, 2 * bladeThicknessMm)), bladeThicknessMm };
@@ -196,14 +198,19 @@ function readRip(rip: JobSection): NonNullable<Job['rip']> {
 function readCrew(crew: JobSection): Job['crew'] {
   return {
     reactionS: crew.number('reactionS', 'seconds', { atLeast: 0, atMost: 10 }, 0.35),
-    turnsPerS: crew.number('turnsPerS', 'turns of the handwheel a second,', { above: 0, atMost: 10 }, 0.7),
+    turnsPerS: crew.number('turnsPerS', 'turns of the handwheel a second,', { atLeast: 0.01, atMost: 10 }, 0.7),
     feedMPerMin: crew.number('feedMPerMin', 'metres a minute,', FEED, 3),
   };
 }
 
 function readStack(stack: JobSection): Job['stack'] {
   return {
-    laminationMm: stack.length('lamination', 'the thickness of a lamination, a length', { above: 0, atMost: 200 }, 3.2),
+    laminationMm: stack.length(
+      'lamination',
+      'the thickness of a lamination, a length',
+      { atLeast: 0.1, atMost: 200 },
+      3.2,
+    ),
     species: stack.text('species', 'the wood', 'white oak'),
   };
 }

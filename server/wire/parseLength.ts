@@ -2,6 +2,7 @@
 import type { Place, ProblemCode, Result } from '../core/errors.ts';
 import { ok, refused } from '../core/errors.ts';
 import { MM_PER_INCH } from '../core/units.ts';
+import { isTooFine, WANTED_COARSER } from './magnitude.ts';
 import { showFound } from './showFound.ts';
 
 export type Units = 'mm' | 'in';
@@ -130,6 +131,7 @@ function toMm(size: number, unit: string): number {
 }
 
 function withinReach(mm: number): LengthReading {
+  if (isTooFine(mm)) return { code: 'out-of-range', wanted: WANTED_COARSER };
   if (Math.abs(mm) <= LONGEST_MM) return { mm: mm === 0 ? 0 : mm };
   return Number.isNaN(mm)
     ? { code: 'not-a-length', wanted: 'a finite number' }

@@ -8,7 +8,7 @@ import { readPickUp } from './parsePickUp.ts';
 import { showName } from './showFound.ts';
 
 /** Bounds of what can be meant at all. Lengths in mm. */
-const PLACE: Range = { atLeast: -100_000, atMost: 100_000 };
+const PLACE: Range = { atLeast: -100_000, atMost: 100_000, step: 1 };
 const PLANKING: Range = { atLeast: 0, atMost: 300 };
 const CANT: Range = { atLeast: -80, atMost: 80 };
 const FRAMES = { atLeast: 1, atMost: 500 };
@@ -42,7 +42,7 @@ export function readShape(top: JobSection, shape: JobSection, files: Files, read
     return offsets;
   }
   if (offsets === undefined) refuseOfOffsets(shape);
-  const errorDeg = shape.number('errorDeg', 'degrees', { above: 0, atMost: 30 }, 0.5);
+  const errorDeg = shape.number('errorDeg', 'degrees', { atLeast: 0.001, atMost: 30 }, 0.5);
   const pickUp = findTable('pickup', shape, files, reading);
   const rows = pickUp === undefined ? [] : readPickUp(pickUp.file, pickUp.text, reading.units, reading.problems);
   const against = offsets === undefined ? {} : { against: offsets };

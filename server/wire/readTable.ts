@@ -1,6 +1,8 @@
 /** A table of the job (CSV, RFC 4180, `#` starts a comment line), taken apart into cells by the name of their column. */
 import { CsvError, parse } from 'csv-parse/browser/esm/sync';
 import type { Place, ProblemCode } from '../core/errors.ts';
+import { hiddenInTable, WITHOUT_HIDDEN } from './hidden.ts';
+import { isTooFine, WANTED_COARSER } from './magnitude.ts';
 import { nearestName } from './nearestName.ts';
 import { type LengthReading, readLengthCell, type Units } from './parseLength.ts';
 import type { ProblemList } from './problemList.ts';
@@ -48,7 +50,11 @@ export class TableRow {
   number(column: string, wanted: string): number | undefined {
     const cell = this.text(column);
     if (cell === '') return this.#missing(column, wanted);
-    if (/^[+-]?(\d+(\.\d*)?|\.\d+)(e[+-]?\d{1,3})?$/i.test(cell) && Number.isFinite(Number(cell))) return Number(cell);
+    if (/^[+-]?(\d+(\.\d*)?|\.\d+)(e[+-]?\d{1,3})?$/i.test(cell) && Number.isFinite(Number(cell))) {
+      if (!isTooFine(Number(cell))) return Number(cell);
+      this.refuse('out-of-range', column, `${wanted}: ${WANTED_COARSER}`);
+      return undefined;
+    }
     this.refuse('wrong-type', column, /^[+-]?\d*,\d+$/.test(cell) ? `${wanted}, with a decimal point` : wanted);
     return undefined;
   }
@@ -69,15 +75,7 @@ export class TableRow {
 /** The data rows of a table. Whatever is wrong goes to `problems`; rows that can be read are given all the same. */
 export function readTable(file: string, text: string, columns: Columns, problems: ProblemList): readonly TableRow[] {
   const name = showName(file);
-  if (text.length > TABLE_LIMIT_CHARS) {
-    problems.add(
-      'too-large',
-      { file: name },
-      `${text.length} characters`,
-      `a table of at most ${TABLE_LIMIT_CHARS} characters`,
-    );
-    return [];
-  }
+  if (!isReadable(name, text, problems)) return [];
   const [heading, ...records] = splitRecords(name, text, problems) ?? [];
   if (heading === undefined) {
     if (problems.count === 0 || text.trim() === '')
@@ -86,6 +84,19 @@ export function readTable(file: string, text: string, columns: Columns, problems
   }
   const names = readHeading(name, heading, columns, problems);
   return names === undefined ? [] : readRows(name, names, records, problems);
+}
+
+/** A table that is not too long, and in which everything is seen; what is wrong otherwise goes to `problems`. */
+export function isReadable(file: string, text: string, problems: ProblemList): boolean {
+  if (text.length > TABLE_LIMIT_CHARS) {
+    const wanted = `a table of at most ${TABLE_LIMIT_CHARS} characters`;
+    problems.add('too-large', { file }, `${text.length} characters`, wanted);
+    return false;
+  }
+  const hidden = hiddenInTable(text);
+  if (hidden === undefined) return true;
+  problems.add('not-csv', { file, line: hidden.line }, quote(hidden.text), `the same line ${WITHOUT_HIDDEN}`);
+  return false;
 }
 
 interface CsvRecord {

@@ -62,7 +62,7 @@ const runRequest = z.strictObject({
     z.strictObject({ kind: z.literal('external') }),
     z.strictObject({
       kind: z.literal('simulated'),
-      mPerMin: z.number().positive().max(100),
+      mPerMin: z.number().min(0.01).max(100),
       seed: z.int().min(0).max(0xffff_ffff).default(1),
     }),
   ]),

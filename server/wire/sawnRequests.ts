@@ -27,7 +27,7 @@ export interface TrialMeasuredRequest extends TrialRequest {
 
 const carried = { job: z.unknown().optional(), files: z.unknown().optional() };
 const measured = z.string().max(TABLE_LIMIT_CHARS);
-const errorDeg = z.number().positive().max(10).default(USUAL_ERROR_DEG);
+const errorDeg = z.number().min(0.001).max(10).default(USUAL_ERROR_DEG);
 const length = z.union([z.number(), z.string().max(40)]).optional();
 const saveRequest = z.strictObject({
   ...carried,
@@ -44,7 +44,7 @@ const measuredRequest = z.strictObject({
   whole: z.boolean().default(false),
   measured,
   errorDeg,
-  feedMPerMin: z.number().positive().max(100).optional(),
+  feedMPerMin: z.number().min(0.01).max(100).optional(),
 });
 
 /** `POST /api/save`. */

@@ -1,4 +1,5 @@
 /** What stands in the input, as one safe line of text: shortened, control and direction marks written as escapes. */
+import { withEscapes } from './hidden.ts';
 
 const SHOWN_CHARS = 60;
 
@@ -28,9 +29,9 @@ function showKeys(keys: readonly string[]): string {
   return `an object with ${shown.join(', ')}${keys.length > 3 ? ` and ${keys.length - 3} more` : ''}`;
 }
 
-/** Text in quotation marks. */
+/** Text in quotation marks. JSON.stringify leaves C1 controls and bidirectional marks as they are; a terminal would act on them. */
 export function quote(text: string, atMostChars = SHOWN_CHARS): string {
-  const shown = escapeInvisible(JSON.stringify(text.slice(0, atMostChars)));
+  const shown = withEscapes(JSON.stringify(text.slice(0, atMostChars)));
   return text.length > atMostChars ? `${shown.slice(0, -1)}..." (${text.length} characters)` : shown;
 }
 
@@ -39,7 +40,3 @@ export const showName = (name: string): string =>
   name.length <= 100 && /^[\p{L}\p{N}_$.()/[\]-](?:[\p{L}\p{N}_$.()/[\] -]*[\p{L}\p{N}_$.()/[\]-])?$/u.test(name)
     ? name
     : quote(name, 40);
-
-// JSON.stringify leaves C1 controls and bidirectional marks as they are; a terminal would act on them.
-const escapeInvisible = (text: string): string =>
-  text.replace(/[\p{C}\u2028\u2029]/gu, (char) => `\\u${char.charCodeAt(0).toString(16).padStart(4, '0')}`);

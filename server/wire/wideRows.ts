@@ -2,7 +2,7 @@
 import { CsvError, parse } from 'csv-parse/browser/esm/sync';
 import { kindIn } from './hullLine.ts';
 import type { ProblemList } from './problemList.ts';
-import { TABLE_LIMIT_CHARS, TABLE_LIMIT_ROWS } from './readTable.ts';
+import { isReadable, TABLE_LIMIT_ROWS } from './readTable.ts';
 import { quote } from './showFound.ts';
 
 /** What a person calls a station: a number or a fraction, a letter, a place, an end of the boat. */
@@ -62,15 +62,7 @@ export function wideRows(file: string, text: string, problems: ProblemList): Wid
 }
 
 function records(file: string, text: string, problems: ProblemList): readonly (readonly string[])[] {
-  if (text.length > TABLE_LIMIT_CHARS) {
-    problems.add(
-      'too-large',
-      { file },
-      `${text.length} characters`,
-      `a table of at most ${TABLE_LIMIT_CHARS} characters`,
-    );
-    return [];
-  }
+  if (!isReadable(file, text, problems)) return [];
   try {
     return parse(text, {
       bom: true,

@@ -109,6 +109,16 @@ describe('the console', () => {
     expect(told.status).toBe(401);
     expect(String(told.headers['set-cookie'])).toMatch(/^__Host-by-the-mark-key=;.*Expires=Thu, 01 Jan 1970/);
   });
+
+  test('a link with a wrong key is refused, and takes no good cookie away', async () => {
+    const { ask, consoleKey } = await openWeb({ lan: true });
+    const headers = { cookie: `__Host-by-the-mark-key=${consoleKey}` };
+    for (const link of ['/?key=wrong', '/sawyer?run=r1&key=', `/wheel?key=${'0'.repeat(40)}`]) {
+      const told = await ask(link, { headers });
+      expect([link, told.status, told.headers['set-cookie']]).toEqual([link, 401, undefined]);
+    }
+    expect((await ask('/', { headers })).status).toBe(200);
+  });
 });
 
 describe('a device', () => {

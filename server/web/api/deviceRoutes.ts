@@ -2,6 +2,7 @@
 import type { Router } from 'express';
 import { z } from 'zod';
 import { describeShape } from '../../wire/describeShape.ts';
+import { isOneLine, WITHOUT_HIDDEN } from '../../wire/hidden.ts';
 import type { Access, DeviceRole } from '../access/access.ts';
 import { LOOPBACK_NAMES } from '../access/houseNames.ts';
 import { answerFault, fault, faultLike } from '../fault.ts';
@@ -10,7 +11,12 @@ import { address, holderOf, requireRight } from './guards.ts';
 
 const deviceAsk = z.strictObject({
   role: z.enum(['wheel', 'sawyer', 'signal']),
-  label: z.string().trim().min(1).max(64),
+  label: z
+    .string()
+    .trim()
+    .refine((text) => isOneLine(text, 64), {
+      message: `expected a name on one line, 1 to 64 characters, ${WITHOUT_HIDDEN}`,
+    }),
   /** The run that the device is for; without it, its page lets one choose. */
   run: z.string().min(1).max(64).optional(),
 });

@@ -1,22 +1,26 @@
 /** What pages send, checked as it comes in: the types of `PageToServer` promise nothing about a page that is not ours. */
 import { z } from 'zod';
 import { describeShape } from '../../wire/describeShape.ts';
+import { asOneLine, isOneLine, WITHOUT_HIDDEN } from '../../wire/hidden.ts';
 import type { WireError } from '../../wire/wireError.ts';
 
 const role = z.enum(['sawyer', 'wheel']);
 const shortText = z.string().min(1).max(64);
+const name = z.string().refine((text) => text === '' || isOneLine(text, 64), {
+  message: `expected one line of at most 64 characters, ${WITHOUT_HIDDEN}`,
+});
 
 export const joinAsk = z.strictObject({ run: shortText, role });
 export const command = z.enum(['start', 'start-without-sound', 'stop-feed', 'resume', 'finish']);
 export const listener = z.strictObject({
   id: shortText,
-  label: z.string().max(64),
+  label: name,
   role,
   hearing: z.enum(['loading', 'silent', 'confirmed', 'suspended']),
   delayMs: z.number().min(0).max(2000).exactOptional(),
   isWithoutBevels: z.boolean().exactOptional(),
 });
-export const unplayed = z.strictObject({ id: shortText, reason: z.string().max(200) });
+export const unplayed = z.strictObject({ id: shortText, reason: z.string().max(200).transform(asOneLine) });
 
 export type Checked<T> = { readonly ok: true; readonly value: T } | { readonly ok: false; readonly error: WireError };
 
