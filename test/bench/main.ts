@@ -5,6 +5,7 @@ import { paceLimit } from './paceLimit.ts';
 import { pedalToCall } from './pedalToCall.ts';
 import { pedalToSound } from './pedalToSound.ts';
 import { pointer } from './pointer.ts';
+import { starved } from './starved.ts';
 import { tenThousandRuns } from './tenThousandRuns.ts';
 import { tiltError } from './tiltError.ts';
 
@@ -17,6 +18,7 @@ const benches: Readonly<Record<string, () => Promise<void>>> = {
   'ten-thousand-runs': tenThousandRuns,
   'pace-limit': paceLimit,
   offsets,
+  starved,
 };
 const asked = process.argv.slice(2);
 const unknown = asked.filter((name) => !(name in benches));
