@@ -28,13 +28,14 @@ export interface RunLinkState {
   readonly clips: readonly Clip[];
   /** The call given out last; null once it was taken back. */
   readonly call: Call | null;
-  readonly notice: { readonly notice: Notice; readonly atMs: number } | null;
 }
 
 export interface RunListeners {
   readonly guide?: (guide: Guide) => void;
   readonly call?: (call: Call) => void;
   readonly cancel?: (id: string) => void;
+  /** Told at this moment; what is to be shown, and for how long, the view says. */
+  readonly notice?: (notice: Notice) => void;
   readonly joined?: (clips: readonly Clip[]) => void;
 }
 
@@ -72,7 +73,6 @@ export function openRunLink(run: string, role: Role): RunLink {
     plan: null,
     clips: [],
     call: null,
-    notice: null,
   });
   const clock = new ServerClock();
   const listeners = new Set<RunListeners>();
@@ -103,14 +103,12 @@ export function openRunLink(run: string, role: Role): RunLink {
         state.change({ line: 'refused', refusal: joined.error });
         return;
       }
-      const notice = joined.view.notice;
       state.change({
         line: 'here',
         refusal: null,
         view: joined.view,
         plan: joined.plan,
         clips: joined.clips,
-        notice: notice === null ? null : { notice, atMs: performance.now() },
       });
       watch.beat();
       for (const { joined: told } of listeners) told?.(joined.clips);
@@ -142,7 +140,9 @@ export function openRunLink(run: string, role: Role): RunLink {
     for (const { cancel: told } of listeners) told?.(id);
     if (state.get().call?.id === id) state.change({ call: null });
   });
-  socket.on('notice', (notice) => state.change({ notice: { notice, atMs: performance.now() } }));
+  socket.on('notice', (notice) => {
+    for (const { notice: told } of listeners) told?.(notice);
+  });
   setInterval(() => {
     if (socket.connected) probe();
   }, PROBE_EVERY_MS);

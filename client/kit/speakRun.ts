@@ -69,6 +69,9 @@ export function speakRun(parts: {
       loudspeaker.cutOff(callId);
       cues?.tookBack(callId);
     },
+    notice: ({ code }) => {
+      if (code === 'too-soon') cues?.refused(performance.now());
+    },
     guide: (guide) => {
       const cue = cues?.told(guide, performance.now()) ?? null;
       if (cue !== null && isWanted(cue, settings.get())) loudspeaker.cue(cue);
@@ -89,8 +92,9 @@ export function speakRun(parts: {
   });
 }
 
-/** Who has asked for the marks hears them; the other cues are for whoever turns the wheel. */
+/** A refusal is for everyone. Who has asked for the marks hears them; the other cues are for whoever turns the wheel. */
 function isWanted(cue: CueName, { hears, cues }: EarSettings): boolean {
+  if (cue === 'too soon') return true;
   if (hears === 'stops and marks') return cue === 'reached' || (cue === 'coming up' && cues);
   return cues && hears !== 'stops';
 }

@@ -1,6 +1,6 @@
 import { DoneShape, FeedingShape, WrongShape } from '../kit/shapes.tsx';
 import { useStore } from '../kit/store.ts';
-import type { Deeds } from './pedalFeet.ts';
+import type { Deed, Deeds } from './pedalFeet.ts';
 
 /** What was heard of the foot, the scanner and the buttons last, and what came of it. */
 export function HeardLine(props: { readonly deeds: Deeds; readonly onStartWithoutSound: () => void }) {
@@ -12,12 +12,13 @@ export function HeardLine(props: { readonly deeds: Deeds; readonly onStartWithou
       </p>
     );
   const { answer } = deed;
+  const isWell = answer?.ok === true || isSeen(deed);
   return (
     <div class="heard" aria-live="polite">
-      {answer === null ? <FeedingShape /> : answer.ok ? <DoneShape /> : <WrongShape />}
+      {answer === null ? <FeedingShape /> : isWell ? <DoneShape /> : <WrongShape />}
       <div>
         <strong>{deed.heard}</strong>
-        {answer === null ? ' …' : answer.ok ? ', taken.' : `, not taken: ${answer.error.message}`}
+        {whatCameOfIt(deed)}
         {answer?.ok === false && answer.error.code === 'sound-not-confirmed' && (
           <p class="row">
             <button type="button" onClick={props.onStartWithoutSound}>
@@ -28,4 +29,17 @@ export function HeardLine(props: { readonly deeds: Deeds; readonly onStartWithou
       </div>
     </div>
   );
+}
+
+/** Before the start nothing is taken: that it was seen is all that a trial asks. */
+const isSeen = ({ isTrial, answer }: Deed): boolean =>
+  isTrial && answer?.ok === false && answer.error.code === 'not-feeding';
+
+function whatCameOfIt(deed: Deed): string {
+  const { answer } = deed;
+  if (answer === null) return ' …';
+  if (answer.ok) return ', taken.';
+  if (isSeen(deed)) return ', seen.';
+  // The notice above says the rest, on every page.
+  return answer.error.code === 'too-soon' ? ', not counted.' : `, not taken: ${answer.error.message}`;
 }

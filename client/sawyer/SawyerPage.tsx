@@ -73,7 +73,7 @@ function Sawyer({ link, view, plan }: { readonly link: RunLink; readonly view: R
         <Controls view={view} deeds={deeds} stations={stations} />
         <SquarePanel view={view} plan={plan} />
         <div class="sawyer-tell">
-          <NoticeLine link={link} view={view} />
+          <NoticeLine view={view} />
           <HeardLine deeds={deeds} onStartWithoutSound={() => deeds.start(true)} />
           <Plank board={board} readoutDeg={plan.saw.readoutDeg} link={link} height={150} figureSize={52} />
         </div>

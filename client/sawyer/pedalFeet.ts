@@ -8,6 +8,8 @@ export interface Deed {
   /** What was heard, in words. */
   readonly heard: string;
   readonly answer: Answer | null;
+  /** The pedal or the scanner before the start: nothing is counted, but it was seen. */
+  readonly isTrial: boolean;
   readonly atMs: number;
 }
 export interface Deeds {
@@ -32,8 +34,9 @@ export function makeDeeds(link: RunLink): Deeds {
   /** Whether the press that a hold began with has been counted: only then there is something to take back. */
   let isPressTaken = false;
 
-  function show(heard: string, asked: Promise<Answer>): void {
-    const deed: Deed = { heard, answer: null, atMs: performance.now() };
+  function show(heard: string, asked: Promise<Answer>, isSignal = false): void {
+    const isTrial = isSignal && link.state.get().view?.state === 'ready';
+    const deed: Deed = { heard, answer: null, isTrial, atMs: performance.now() };
     last.change({ deed });
     void asked.then((answer) => {
       if (last.get().deed === deed) last.change({ deed: { ...deed, answer } });
@@ -50,24 +53,24 @@ export function makeDeeds(link: RunLink): Deeds {
           void answered.then((answer) => {
             isPressTaken = answer.ok;
           });
-          return show('Press', answered);
+          return show('Press', answered, true);
         }
         case 'again':
-          return show('Again', link.send({ kind: 'pedal', gesture: 'again' }));
+          return show('Again', link.send({ kind: 'pedal', gesture: 'again' }), true);
         case 'back':
-          return show('Back', link.send({ kind: 'pedal', gesture: 'back' }));
+          return show('Back', link.send({ kind: 'pedal', gesture: 'back' }), true);
         case 'held':
           // In this order: the stop cuts off the call that taking back gives out.
           if (isPressTaken) void link.send({ kind: 'pedal', gesture: 'back' });
           isPressTaken = false;
-          return show('Foot kept down: stop feed', link.send({ kind: 'pedal', gesture: 'stop' }));
+          return show('Foot kept down: stop feed', link.send({ kind: 'pedal', gesture: 'stop' }), true);
         case 'stop':
           return deeds.stop();
         case 'resume':
           return link.state.get().view?.state === 'ready' ? deeds.start(false) : deeds.resume();
       }
     },
-    scan: (mark) => show(`Mark ${mark} scanned`, link.send({ kind: 'mark', mark })),
+    scan: (mark) => show(`Mark ${mark} scanned`, link.send({ kind: 'mark', mark }), true),
     refuseScan: (message) => show('Scan', Promise.resolve({ ok: false, error: { code: 'scan', message } })),
     stop: () => show('Stop feed', link.command('stop-feed')),
     start(withoutSound) {

@@ -145,10 +145,8 @@ function Lost() {
   );
 }
 
-function NoticeBar({ link, view }: { readonly link: RunLink; readonly view: RunView }) {
-  const told = useStore(link.state, (each) => each.notice);
-  const notice = view.notice ?? told?.notice;
-  if (notice === undefined || view.state === 'lost') return null;
+function NoticeBar({ view: { notice, state } }: { readonly view: RunView }) {
+  if (notice === null || state === 'lost') return null;
   return (
     <p class="notice-bar" role="alert">
       <CareShape /> <strong>{NOTICE_WORDS[notice.code]}.</strong> {notice.message}
@@ -179,7 +177,7 @@ function Foot({ link, loudspeaker, settings, view, plan }: WheelParts) {
           <MuteLink loudspeaker={loudspeaker} run={view.run} />
         </>
       )}
-      <NoticeBar link={link} view={view} />
+      <NoticeBar view={view} />
       {isUnderWay && (
         <button type="button" class="foot-stop" onClick={() => void link.command('stop-feed')}>
           <StoppedShape /> Stop feed

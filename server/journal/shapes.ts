@@ -47,6 +47,7 @@ const noticeCode = oneOf<NoticeCode>({
   'mark-behind': true,
   'mark-doubtful': true,
   'mark-guessed': true,
+  'too-soon': true,
   'call-missed': true,
   'pulled-back': true,
   'too-fast': true,
@@ -54,6 +55,8 @@ const noticeCode = oneOf<NoticeCode>({
   'moved-while-stopped': true,
   restarted: true,
   'count-restarted': true,
+  'signal-seen': true,
+  'two-feeding': true,
   'not-kept': true,
 });
 
@@ -146,6 +149,7 @@ const setupFields = {
   degreesPerTurn: number,
   turnsTable: z.array(z.tuple([number, number])).exactOptional(),
   backlashTurns: number.exactOptional(),
+  fastestMPerMin: number.exactOptional(),
 } satisfies Fields<RunSetup>;
 const clipFields = {
   text,

@@ -20,6 +20,7 @@ import { createEars } from './ears.ts';
 import { createFollowers, type Follower } from './followers.ts';
 import { handRecordOf } from './handRecordOf.ts';
 import { createKeeper } from './keeper.ts';
+import { createPassing, type PassingNotice } from './passing.ts';
 import type { JournalPort } from './ports.ts';
 import { createSources } from './sources.ts';
 import { squareFault } from './squareFault.ts';
@@ -57,6 +58,7 @@ export function openLiveRun({ journal, nowMs, haveSeen, report }: LiveRunNeeds, 
   const followers = createFollowers();
   const keeper = createKeeper({ journal, run, nowMs, last, onBroken: tellNotKept });
   const ears = createEars();
+  const passing = createPassing();
   const sources = createSources({
     isNeeded: () => state.phase === 'feeding' && !isClosing,
     onLost: (detail) => take({ kind: 'signal-lost', lifeline: 'travel', detail, atMs: keeper.stamp() }, 'now'),
@@ -66,8 +68,7 @@ export function openLiveRun({ journal, nowMs, haveSeen, report }: LiveRunNeeds, 
   function take(event: RunEvent, when: 'now' | 'group'): Promise<Answer> {
     const [next, effects] = step(state, event);
     const refusal = effects.find((effect) => effect.kind === 'refuse');
-    if (refusal !== undefined)
-      return Promise.resolve({ ok: false, error: { code: refusal.code, message: refusal.message } });
+    if (refusal !== undefined) return refused(event, refusal);
     if (event.kind === 'woken' && effects.length === 0) {
       state = next;
       rearm();
@@ -81,11 +82,42 @@ export function openLiveRun({ journal, nowMs, haveSeen, report }: LiveRunNeeds, 
       if (isStop(event)) show(next, effects);
       return kept;
     }
-    if (isQuiet && next.notice === state.notice) {
+    const isOver = passing.after(event, effects);
+    if (isQuiet && next.notice === state.notice && !isOver) {
       state = next;
       rearm();
     } else show(next, effects);
     return kept;
+  }
+
+  /** What was not taken is answered; what somebody at the run must know of it is told too. */
+  function refused(
+    { kind, atMs }: RunEvent,
+    { code, message, mark }: Extract<RunEffect, { kind: 'refuse' }>,
+  ): Promise<Answer> {
+    if (code === 'too-soon') tellPassing({ code, message, ...(mark === undefined ? {} : { mark }) }, atMs);
+    if (state.phase === 'ready' && (kind === 'pressed' || kind === 'scanned')) tellSeen(kind);
+    return Promise.resolve({ ok: false, error: { code, message } });
+  }
+
+  /** Shown on every page, and kept in the record. */
+  function tellPassing(notice: PassingNotice, atMs: number): void {
+    passing.tell(notice);
+    if (keeper.isSound()) void keeper.now([{ kind: 'told', atMs, ...notice }]);
+    followers.notice(notice);
+    followers.view(view());
+  }
+
+  /** Before the start a press changes nothing, but whoever tries the pedal wants to know that it works. Not for the record. */
+  function tellSeen(kind: 'pressed' | 'scanned'): void {
+    passing.tell({
+      code: 'signal-seen',
+      message:
+        kind === 'pressed'
+          ? 'The pedal works: its press was seen. Presses count from the start.'
+          : 'The reader works: its mark was seen. Marks count from the start.',
+    });
+    followers.view(view());
   }
 
   function show(next: RunState, effects: readonly RunEffect[]): void {
@@ -140,7 +172,7 @@ export function openLiveRun({ journal, nowMs, haveSeen, report }: LiveRunNeeds, 
       uncertaintyMm: guide.uncertaintyMm,
       madeAtMs: stored.madeAtMs,
       seq: keeper.seq(),
-      notice: state.notice,
+      notice: state.phase === 'lost' ? state.notice : (passing.last() ?? state.notice),
       listeners: ears.list(),
       square: setup.mode === 'rehearsal' ? null : { wantedDeg: squareDeg(plan.saw), seenDeg },
     };
@@ -199,15 +231,12 @@ export function openLiveRun({ journal, nowMs, haveSeen, report }: LiveRunNeeds, 
   function unplayed(page: string, told: { readonly id: string; readonly reason: string }): void {
     const listener = ears.at(page);
     const atMs = keeper.stamp();
-    const notice: Notice = {
+    const notice: PassingNotice = {
       code: 'call-missed',
       message: `${listener?.label ?? 'A listener'} could not play a call (${told.reason}). Say the bevel aloud, or use Again to repeat it.`,
     };
-    void keeper.now([
-      { kind: 'unplayed', atMs, call: told.id, listener: listener?.id ?? page, reason: told.reason },
-      { kind: 'told', atMs, ...notice },
-    ]);
-    followers.notice(notice);
+    void keeper.now([{ kind: 'unplayed', atMs, call: told.id, listener: listener?.id ?? page, reason: told.reason }]);
+    tellPassing(notice, atMs);
   }
 
   if (state.phase === 'feeding' || state.phase === 'lost')

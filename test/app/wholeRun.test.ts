@@ -1,5 +1,6 @@
 import { expect, it, onTestFinished } from 'vitest';
 import { outsideClient } from '../kit/client.ts';
+import { untilEarned } from '../kit/earned.ts';
 import { freeDataDir } from '../kit/freeDataDir.ts';
 import { startProgram } from '../kit/program.ts';
 
@@ -18,6 +19,7 @@ it('walks a whole run on presses alone, with no browser, and leaves a journal wi
   expect((await post(`/api/runs/${run}/start`)).status).toBe(200);
   await readout.until(({ kind, mark }) => kind === 'call' && mark === order[0]?.mark);
   for (const [index, mark] of order.entries()) {
+    if (index > 0) await untilEarned();
     feed.send({ kind: 'pedal', id: `p${index}` });
     const answer = await feed.until(({ id }) => id === `p${index}`);
     expect(answer).toMatchObject({ ok: true, seq: expect.any(Number) });
@@ -42,6 +44,7 @@ it('loses nothing acknowledged when it is killed between any two events, and sta
   for (let killed = 0; killed < 4; killed += 1) {
     const feed = await here.socket(`/feed?run=${run}`);
     for (let press = 0; press < 2; press += 1) {
+      if (press > 0) await untilEarned();
       const from = feed.heard.length;
       feed.send({ kind: 'pedal', id: `k${killed}-${press}` });
       const answer = await feed.until(({ id }) => id === `k${killed}-${press}`, from);

@@ -153,6 +153,18 @@ describe('when a cue is due', () => {
     expect(head.told(guide({ state: 'finished', mark: 8, nextMark: null }), 300)).toBe('reached');
   });
 
+  it('tells of a press that was too soon after the words, once, in every state, and not when it is long past', () => {
+    const watch = watchFrom();
+    watch.called(call('c1', 4), 1000);
+    watch.refused(1200);
+    expect([1300, 1950, 2030, 2050].map((nowMs) => watch.told(guide(), nowMs))).toEqual([null, null, 'too soon', null]);
+    watch.refused(3000);
+    expect(watch.told(guide({ state: 'lost' }), 3010)).toBe('too soon');
+    watch.called({ id: 'c2', durationMs: 4000 }, 4000);
+    watch.refused(4100);
+    expect(watch.told(guide(), 8200)).toBe(null);
+  });
+
   it('is silent while the wood stands', () => {
     const watch = watchFrom();
     watch.called(call('c1', 4), 0);

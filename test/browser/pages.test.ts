@@ -4,6 +4,7 @@ import { afterAll, beforeAll, expect, it, onTestFinished } from 'vitest';
 import { markCodeText, type StripOf } from '../../server/wire/markCode.ts';
 import { confirmSound, openChromium, watchSound } from '../kit/chromium.ts';
 import { outsideClient } from '../kit/client.ts';
+import { EARNED_MS } from '../kit/earned.ts';
 import { freeDataDir } from '../kit/freeDataDir.ts';
 import { startProgram } from '../kit/program.ts';
 import { squareAtZero } from '../kit/squareAtZero.ts';
@@ -54,8 +55,8 @@ it('goes through a whole run by the keyboard pedal, every call given to the audi
   const order = plan.leads === 'head' ? plan.marks.toReversed() : plan.marks;
   for (const [index, mark] of order.entries()) {
     await wheel.locator(`[data-target="${mark.callDeg}"]`).waitFor();
-    // A foot needs longer than this between two presses; a switch that bounces does not.
-    await sawyer.waitForTimeout(60);
+    // So that no press comes sooner than the wood can.
+    await sawyer.waitForTimeout(EARNED_MS);
     await sawyer.keyboard.press('Space', { delay: 30 });
     const reached = async (): Promise<number> => (await here.get(`/api/runs/${run}`)).json.mark;
     await expect.poll(reached, { message: `press ${index + 1}` }).toBe(mark.mark);
@@ -92,8 +93,7 @@ it('takes a foot kept down for a stop, and the press that it began with back', a
   await sawyer.keyboard.press('Space');
   await heard(sawyer, 'Press, taken');
   const before = (await here.get(`/api/runs/${run}`)).json.mark;
-  // Longer than a worn switch bounces: a foot of its own.
-  await sawyer.waitForTimeout(80);
+  await sawyer.waitForTimeout(EARNED_MS);
   await sawyer.keyboard.down('Space');
   await heard(sawyer, 'Foot kept down');
   await stateIs(sawyer, 'stopped');
@@ -128,6 +128,7 @@ it('reads a hand scanner without a field, takes its Enter for no press, and tell
   await heard(sawyer, `Mark ${first} scanned, taken`);
   await scan(markCodeText(strip, first));
   await sawyer.getByText('Mark doubled').waitFor();
+  await sawyer.waitForTimeout(3 * EARNED_MS);
   await scan(markCodeText(strip, fourth));
   await sawyer.getByText('Mark skipped').waitFor();
   await scan(markCodeText(strip, second));

@@ -11,6 +11,8 @@ import type { CueName } from './cues.ts';
 const AFTER_WORDS_MS = 120;
 /** A way to turn that could not be told by then is known from the figure. */
 const STALE_MS = 500;
+/** A press that was refused so long ago is not told of any more: the words had to come first. */
+const REFUSED_MS = 3000;
 /** So long before a mark it is coming up. */
 export const COMING_UP_MS = 2500;
 /** Closer than this it is all but there, and two tones would run into each other. */
@@ -20,6 +22,7 @@ export class CueWatch {
   readonly #leads: 'heel' | 'head';
   #words: { readonly id: string; readonly endMs: number } | null = null;
   #turn: { readonly id: string; readonly cue: CueName; readonly dueMs: number } | null = null;
+  #refusedMs: number | null = null;
   #calledDeg: number | null = null;
   #mark: number | null = null;
   #announced: number | null = null;
@@ -44,8 +47,28 @@ export class CueWatch {
     if (this.#turn?.id === id) this.#turn = null;
   }
 
+  /** A press or a mark was refused as too soon. */
+  refused(nowMs: number): void {
+    this.#refusedMs = nowMs;
+  }
+
   /** The cue to be sounded now; to be asked at every guide. */
   told(guide: Pick<Guide, 'state' | 'mark' | 'nextMark' | 'etaMs'>, nowMs: number): CueName | null {
+    const cue = this.#ofTheRun(guide, nowMs);
+    return this.#refusal(nowMs) ?? cue;
+  }
+
+  /** Comes before all other cues, and in every state: somebody believes that a mark was counted. */
+  #refusal(nowMs: number): CueName | null {
+    const refusedMs = this.#refusedMs;
+    if (refusedMs === null) return null;
+    const isFree = this.#words === null || nowMs >= this.#words.endMs + AFTER_WORDS_MS;
+    const isStale = nowMs - refusedMs > REFUSED_MS;
+    if (isFree || isStale) this.#refusedMs = null;
+    return isFree && !isStale ? 'too soon' : null;
+  }
+
+  #ofTheRun(guide: Pick<Guide, 'state' | 'mark' | 'nextMark' | 'etaMs'>, nowMs: number): CueName | null {
     const { state, mark, nextMark, etaMs } = guide;
     const isReached = this.#mark !== null && this.#isOnFrom(this.#mark, mark);
     this.#mark = mark;

@@ -3,7 +3,7 @@
  * through an earmuff that changes its pitch or by an ear that has lost its highs. All last at least half a second and lie within
  * 200 to 5000 Hz with their overtones (MIL-STD-1472E 5.3). None is like the alarm, which goes to and fro between two tones.
  */
-export type CueName = 'more' | 'less' | 'coming up' | 'reached';
+export type CueName = 'more' | 'less' | 'coming up' | 'reached' | 'too soon';
 
 export interface Note {
   /** From the beginning of the cue. */
@@ -32,6 +32,11 @@ export const CUES: Readonly<Record<CueName, readonly Note[]>> = {
   ],
   /** A roll of four: one long tone would begin as the alarm does. */
   reached: [0, 0.16, 0.32, 0.48].map((atS) => ({ atS, lengthS: 0.07, hz: 1350 })),
+  /** Short, long, and low: no. */
+  'too soon': [
+    { atS: 0, lengthS: 0.1, hz: 420 },
+    { atS: 0.16, lengthS: 0.4, hz: 315 },
+  ],
 };
 
 /** Overtones by their share: two octaves of them, so that something of each note lies where the saw leaves room. */

@@ -24,6 +24,7 @@ export function changed(
     lastPress: state.lastPress,
     scannedMark: state.scannedMark,
     guessed: state.guessed,
+    earned: state.earned,
     speaking: state.speaking,
     calls: state.calls,
     notice: state.notice,

@@ -63,6 +63,7 @@ export type NoticeCode =
   | 'mark-behind'
   | 'mark-doubtful'
   | 'mark-guessed'
+  | 'too-soon'
   | 'call-missed'
   | 'pulled-back'
   | 'too-fast'
@@ -70,6 +71,8 @@ export type NoticeCode =
   | 'moved-while-stopped'
   | 'restarted'
   | 'count-restarted'
+  | 'signal-seen'
+  | 'two-feeding'
   | 'not-kept';
 /** Something that must not go unnoticed: shown on every page of the run and kept in its record. */
 export interface Notice {
@@ -82,6 +85,7 @@ export interface Notice {
 export type RefusalCode =
   | 'not-feeding'
   | 'not-stopped'
+  | 'too-soon'
   | 'no-such-mark'
   | 'nothing-to-take-back'
   | 'already-started'
@@ -95,4 +99,4 @@ export type RunEffect =
   /** A mark whose call was never spoken, and why. */
   | { readonly kind: 'missed'; readonly mark: number; readonly reason: string }
   /** The event was not taken: the state is as before and nothing is journaled. Always alone. */
-  | { readonly kind: 'refuse'; readonly code: RefusalCode; readonly message: string };
+  | { readonly kind: 'refuse'; readonly code: RefusalCode; readonly message: string; readonly mark?: number };

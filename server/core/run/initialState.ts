@@ -15,6 +15,7 @@ export function initialState(setup: RunSetup): RunState {
     lastPress: null,
     scannedMark: null,
     guessed: 0,
+    earned: null,
     speaking: null,
     calls: 0,
     notice: null,

@@ -4,6 +4,7 @@ import { callText } from '../words/callText.ts';
 import { numberWords } from '../words/numberWords.ts';
 import { phrasesFor } from '../words/phrases.ts';
 import { degreeSteps } from './degreeSteps.ts';
+import { fastestFeed } from './fastestFeed.ts';
 import type { DegreeStep, Routine, RunMode, RunSetup, Station } from './state.ts';
 
 /**
@@ -55,6 +56,7 @@ export function makeSetup(
     durationsMs,
     profile: line,
     crew: plan.crew,
+    fastestMPerMin: fastestFeed(plan),
     ...wheelOf(plan.saw),
   };
 }

@@ -1,5 +1,6 @@
 import { stopFeed } from './commanded.ts';
 import { isByDegrees } from './degrees.ts';
+import { pressedTooSoon, withEarned } from './earned.ts';
 import { type RunEvent, trueAtMs } from './events.ts';
 import { finish } from './finish.ts';
 import { atStation, counted, positionAt, withoutCount } from './reckon.ts';
@@ -37,20 +38,25 @@ export function pressed(state: RunState, press: Pressed): Step {
     case 'back':
       return takeBack(state, press);
     case 'next':
-      return markAtBlade(feedingAgain(state), press);
+      return atNextMark(state, press);
   }
 }
 
-/** Counts the mark and calls the bevel of the one after it, cutting off what is being said. */
-function markAtBlade(state: RunState, press: Pressed): Step {
+/** A hasty press is refused, and leaves all as it was. */
+function atNextMark(state: RunState, press: Pressed): Step {
   const index = pressedStation(state, trueAtMs(press));
+  return pressedTooSoon(state, index, trueAtMs(press)) ?? markAtBlade(feedingAgain(state), index, press);
+}
+
+/** Counts the mark and calls the bevel of the one after it, cutting off what is being said. */
+function markAtBlade(state: RunState, index: number, press: Pressed): Step {
   const lastPress = {
     reachedBefore: state.reached,
     reachedAfter: index + 1,
     before: state.reckoning,
   };
   const { state: arrived } = atStation(
-    { ...state, reached: index + 1, lastPress },
+    { ...withEarned(state, stationAt(state, index).positionMm, trueAtMs(press)), reached: index + 1, lastPress },
     index,
     0,
     trueAtMs(press),

@@ -1,5 +1,6 @@
 import { AT_BLADE_MM } from './arrive.ts';
 import { isByDegrees } from './degrees.ts';
+import { readTooSoon, withEarned } from './earned.ts';
 import { type RunEvent, trueAtMs } from './events.ts';
 import { finish } from './finish.ts';
 import { callWhatIsDue, missed } from './lead.ts';
@@ -26,12 +27,15 @@ export function scanned(state: RunState, scan: Scanned): Step {
   if (atBlade < state.reached - 1 || (atBlade < state.reached && index < atBlade)) return markBehind(state, scan.mark);
   const isDoubled = atBlade === state.reached && scan.offsetMm >= 0 && state.scannedMark === scan.mark;
   if (isDoubled) return markDoubled(state, scan.mark);
+  const refusal = readTooSoon(state, index, scan.offsetMm, trueAtMs(scan));
+  if (refusal !== null) return refusal;
   const reached = Math.max(state.reached, atBlade);
   const read = { ...state, reached, scannedMark: scan.mark, guessed: 0 };
   const { state: located, verdict } = atStation(read, index, scan.offsetMm, trueAtMs(scan), 'scan', scan.atMs);
   if (verdict === 'false') return markDoubtful({ ...state, reckoning: located.reckoning }, scan.mark);
+  const positionMm = (state.setup.stations[index]?.positionMm ?? 0) + scan.offsetMm;
   return follow(
-    located,
+    withEarned(located, positionMm, trueAtMs(scan)),
     (now) => withoutLateCall(now, scan.atMs),
     (now) => callAfterScan(now, scan.atMs, scan.id),
     // Last, so that no smaller notice stands in front of it.

@@ -65,6 +65,8 @@ export interface RunSetup {
   /** Where a turn is not worth the same everywhere, and what the wheel has of looseness; runs of before have neither. */
   readonly turnsTable?: readonly (readonly [number, number])[];
   readonly backlashTurns?: number;
+  /** The fastest feed that a press or a scan is believed to tell of, m/min; runs of before have none and believe every one. */
+  readonly fastestMPerMin?: number;
 }
 
 /** Where the stock is taken to be, and on what evidence. The figures are the track's at `atMs`, kept beside it to be read at once. */
@@ -117,6 +119,8 @@ export interface RunState {
   readonly scannedMark: number | null;
   /** How many marks in a row are taken to have passed by a guess, their code not having been read. */
   readonly guessed: number;
+  /** The place that a mark gave the wood and from which it can have come least far since; null before the first. */
+  readonly earned: { readonly positionMm: number; readonly atMs: number } | null;
   /** What is being said, or is about to be; null once its time is over. */
   readonly speaking: Call | null;
   /** How many calls have been given out; the next call's id is made from it. */
