@@ -20,6 +20,7 @@ import { createEars } from './ears.ts';
 import { createFollowers, type Follower } from './followers.ts';
 import { handRecordOf } from './handRecordOf.ts';
 import { createKeeper } from './keeper.ts';
+import { outcome } from './outcome.ts';
 import { createPassing, type PassingNotice } from './passing.ts';
 import type { JournalPort } from './ports.ts';
 import { createSources } from './sources.ts';
@@ -58,7 +59,11 @@ export function openLiveRun({ journal, nowMs, haveSeen, report }: LiveRunNeeds, 
   const followers = createFollowers();
   const keeper = createKeeper({ journal, run, nowMs, last, onBroken: tellNotKept });
   const ears = createEars();
-  const passing = createPassing();
+  const passing = createPassing({
+    keep: (entry) => keeper.isSound() && void keeper.now([entry]),
+    tell: followers.notice,
+    show: () => followers.view(view()),
+  });
   const sources = createSources({
     isNeeded: () => state.phase === 'feeding' && !isClosing,
     onLost: (detail) => take({ kind: 'signal-lost', lifeline: 'travel', detail, atMs: keeper.stamp() }, 'now'),
@@ -95,29 +100,9 @@ export function openLiveRun({ journal, nowMs, haveSeen, report }: LiveRunNeeds, 
     { kind, atMs }: RunEvent,
     { code, message, mark }: Extract<RunEffect, { kind: 'refuse' }>,
   ): Promise<Answer> {
-    if (code === 'too-soon') tellPassing({ code, message, ...(mark === undefined ? {} : { mark }) }, atMs);
-    if (state.phase === 'ready' && (kind === 'pressed' || kind === 'scanned')) tellSeen(kind);
+    if (code === 'too-soon') passing.tell({ code, message, ...(mark === undefined ? {} : { mark }) }, atMs);
+    if (state.phase === 'ready' && (kind === 'pressed' || kind === 'scanned')) passing.tellSeen(kind);
     return Promise.resolve({ ok: false, error: { code, message } });
-  }
-
-  /** Shown on every page, and kept in the record. */
-  function tellPassing(notice: PassingNotice, atMs: number): void {
-    passing.tell(notice);
-    if (keeper.isSound()) void keeper.now([{ kind: 'told', atMs, ...notice }]);
-    followers.notice(notice);
-    followers.view(view());
-  }
-
-  /** Before the start a press changes nothing, but whoever tries the pedal wants to know that it works. Not for the record. */
-  function tellSeen(kind: 'pressed' | 'scanned'): void {
-    passing.tell({
-      code: 'signal-seen',
-      message:
-        kind === 'pressed'
-          ? 'The pedal works: its press was seen. Presses count from the start.'
-          : 'The reader works: its mark was seen. Marks count from the start.',
-    });
-    followers.view(view());
   }
 
   function show(next: RunState, effects: readonly RunEffect[]): void {
@@ -236,7 +221,7 @@ export function openLiveRun({ journal, nowMs, haveSeen, report }: LiveRunNeeds, 
       message: `${listener?.label ?? 'A listener'} could not play a call (${told.reason}). Say the bevel aloud, or use Again to repeat it.`,
     };
     void keeper.now([{ kind: 'unplayed', atMs, call: told.id, listener: listener?.id ?? page, reason: told.reason }]);
-    tellPassing(notice, atMs);
+    passing.tell(notice, atMs);
   }
 
   if (state.phase === 'feeding' || state.phase === 'lost')
@@ -297,21 +282,6 @@ function* eventsOf(journal: JournalPort, run: string, onLine?: (line: JournalLin
     onLine?.(line);
     const { seq: _, ...entry } = line;
     if (isEvent(entry)) yield entry;
-  }
-}
-
-function outcome(effect: RunEffect, atMs: number): JournalEntry[] {
-  switch (effect.kind) {
-    case 'say':
-      return [{ kind: 'called', atMs, ...effect.call }];
-    case 'cut-off':
-      return [{ kind: 'cancelled', atMs, id: effect.id }];
-    case 'tell':
-      return [{ kind: 'told', atMs, ...effect.notice }];
-    case 'missed':
-      return [{ kind: 'missed', atMs, mark: effect.mark, reason: effect.reason }];
-    case 'refuse':
-      return [];
   }
 }
 
