@@ -1,11 +1,17 @@
+import type { Phase } from '../../server/core/run/state.ts';
 import { DoneShape, FeedingShape, WrongShape } from '../kit/shapes.tsx';
 import { useStore } from '../kit/store.ts';
 import type { Deed, Deeds } from './pedalFeet.ts';
 
 /** What was heard of the foot, the scanner and the buttons last, and what came of it. */
-export function HeardLine(props: { readonly deeds: Deeds; readonly onStartWithoutSound: () => void }) {
+export function HeardLine(props: {
+  readonly deeds: Deeds;
+  readonly phase: Phase;
+  readonly onStartWithoutSound: () => void;
+}) {
   const deed = useStore(props.deeds.last, (each) => each.deed);
-  if (deed === null)
+  const isPast = deed?.answer?.ok === false && deed.phase !== props.phase;
+  if (deed === null || isPast)
     return (
       <p class="heard soft" aria-live="polite">
         Try the pedal: each press is shown here.

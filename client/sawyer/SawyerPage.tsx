@@ -74,7 +74,7 @@ function Sawyer({ link, view, plan }: { readonly link: RunLink; readonly view: R
         <SquarePanel view={view} plan={plan} />
         <div class="sawyer-tell">
           <NoticeLine view={view} />
-          <HeardLine deeds={deeds} onStartWithoutSound={() => deeds.start(true)} />
+          <HeardLine deeds={deeds} phase={view.state} onStartWithoutSound={() => deeds.start(true)} />
           <Plank board={board} readoutDeg={plan.saw.readoutDeg} link={link} height={150} figureSize={52} />
         </div>
         <section class="panel cautions">

@@ -1,4 +1,5 @@
 /** What the pedal's signs do to the run, and what came of the last one. */
+import type { Phase } from '../../server/core/run/state.ts';
 import type { Answer } from '../../server/wire/messages.ts';
 import type { PedalSign } from '../kit/pedalGestures.ts';
 import type { RunLink } from '../kit/runLink.ts';
@@ -8,6 +9,8 @@ export interface Deed {
   /** What was heard, in words. */
   readonly heard: string;
   readonly answer: Answer | null;
+  /** The run's state when it was done: what was refused in it says nothing of the next one. */
+  readonly phase: Phase;
   /** The pedal or the scanner before the start: nothing is counted, but it was seen. */
   readonly isTrial: boolean;
   readonly atMs: number;
@@ -35,8 +38,8 @@ export function makeDeeds(link: RunLink): Deeds {
   let isPressTaken = false;
 
   function show(heard: string, asked: Promise<Answer>, isSignal = false): void {
-    const isTrial = isSignal && link.state.get().view?.state === 'ready';
-    const deed: Deed = { heard, answer: null, isTrial, atMs: performance.now() };
+    const phase = link.state.get().view?.state ?? 'ready';
+    const deed: Deed = { heard, answer: null, phase, isTrial: isSignal && phase === 'ready', atMs: performance.now() };
     last.change({ deed });
     void asked.then((answer) => {
       if (last.get().deed === deed) last.change({ deed: { ...deed, answer } });

@@ -34,6 +34,8 @@ export interface LiveRunNeeds {
   /** A kept run knows a time: a machine whose clock was set back since must not fall behind it. */
   readonly haveSeen: (atMs: number) => void;
   readonly report: (error: unknown) => void;
+  /** The run's state has become another one. */
+  readonly onPhase?: () => void;
 }
 /** A lead that is longer or shorter by less is the same lead. */
 const WORTH_TELLING_MS = 5;
@@ -41,7 +43,7 @@ const WORTH_TELLING_MS = 5;
 export type LiveRun = ReturnType<typeof openLiveRun>;
 
 /** Opens a kept run at the state that its journal leads to; one that was feeding then stands stopped. */
-export function openLiveRun({ journal, nowMs, haveSeen, report }: LiveRunNeeds, stored: StoredRun) {
+export function openLiveRun({ journal, nowMs, haveSeen, report, onPhase }: LiveRunNeeds, stored: StoredRun) {
   const { run, clips, setup } = stored;
   let { plan } = stored;
   const last = { seq: 0, atMs: stored.madeAtMs };
@@ -106,10 +108,12 @@ export function openLiveRun({ journal, nowMs, haveSeen, report }: LiveRunNeeds, 
   }
 
   function show(next: RunState, effects: readonly RunEffect[]): void {
+    const isOther = next.phase !== state.phase;
     state = next;
     rearm();
     for (const effect of effects) followers.effect(effect);
     followers.view(view());
+    if (isOther) onPhase?.();
   }
 
   /** The journal has failed: the run is lost, said aloud and shown, although it cannot be written down. */
@@ -157,7 +161,7 @@ export function openLiveRun({ journal, nowMs, haveSeen, report }: LiveRunNeeds, 
       uncertaintyMm: guide.uncertaintyMm,
       madeAtMs: stored.madeAtMs,
       seq: keeper.seq(),
-      notice: state.phase === 'lost' ? state.notice : (passing.last() ?? state.notice),
+      notice: state.phase === 'lost' ? state.notice : passing.shown(state.notice),
       listeners: ears.list(),
       square: setup.mode === 'rehearsal' ? null : { wantedDeg: squareDeg(plan.saw), seenDeg },
     };
@@ -247,6 +251,8 @@ export function openLiveRun({ journal, nowMs, haveSeen, report }: LiveRunNeeds, 
     sourceClosed: sources.closed,
     hearing,
     unplayed,
+    /** Other runs that feed at this moment, by their titles. */
+    besideOthers: (titles: readonly string[]) => passing.besideOthers(titles, keeper.stamp()),
     follow: (follower: Follower) => followers.add(follower),
     lines() {
       keeper.flush();
@@ -288,7 +294,7 @@ function* eventsOf(journal: JournalPort, run: string, onLine?: (line: JournalLin
 const isStop = (event: RunEvent): boolean =>
   event.kind === 'stopped' || (event.kind === 'pressed' && event.gesture === 'stop');
 
-const notKept = (message: string): Notice => ({
+const notKept = (message: string): Notice<'not-kept'> => ({
   code: 'not-kept',
   message: `The record cannot be written, so nothing more is called: ${message} Stop feed. Hold the tilt. Switch off.`,
 });

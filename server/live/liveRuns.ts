@@ -12,10 +12,19 @@ export function createLiveRuns(needs: LiveRunNeeds & { readonly onOpened: (run: 
   const open = new Map<string, LiveRun>();
 
   function opened(stored: StoredRun): LiveRun {
-    const live = openLiveRun(needs, stored);
+    const live = openLiveRun({ ...needs, onPhase: tellOthers }, stored);
     open.set(stored.run, live);
     needs.onOpened(live);
     return live;
+  }
+
+  /** Two runs that feed at once are told of each other: the calls of one could be taken for the other's. */
+  function tellOthers(): void {
+    const feeding = [...open.values()].filter((live) => live.isFeeding());
+    for (const live of open.values()) {
+      const others = live.isFeeding() ? feeding.filter((other) => other !== live) : [];
+      live.besideOthers(others.map((other) => other.view().title));
+    }
   }
 
   function get(run: string): LiveRun | undefined {

@@ -2,11 +2,10 @@
  * Notices of what did not happen in the run itself: a press that was refused, a call that a device could not play, a pedal that
  * was tried before the start, another run that feeds. Each goes when what it says is over; the record keeps it.
  */
-import type { Notice, RunEffect, RunEvent } from '../core/run/events.ts';
+import type { Notice, PassingCode, RunEffect, RunEvent } from '../core/run/events.ts';
 import type { JournalEntry } from '../wire/journalLine.ts';
 
-type PassingCode = 'too-soon' | 'call-missed' | 'signal-seen' | 'two-feeding';
-export type PassingNotice = Notice & { readonly code: PassingCode };
+export type PassingNotice = Notice<PassingCode>;
 
 /** What ends it, of what is taken after it was told. `two-feeding` is ended by whoever sees both runs. */
 const ENDS: Readonly<Record<PassingCode, (event: RunEvent, effects: readonly RunEffect[]) => boolean>> = {
@@ -34,15 +33,20 @@ export function createPassing(needs: {
     told = [...told.filter(({ code }) => code !== notice.code), notice];
   }
 
+  function tell(notice: PassingNotice, atMs: number): void {
+    put(notice);
+    needs.keep({ kind: 'told', atMs, ...notice });
+    needs.tell(notice);
+    needs.show();
+  }
+
   return {
-    /** The one told last; null where there is none. */
-    last: (): Notice | null => told.at(-1) ?? null,
-    tell(notice: PassingNotice, atMs: number): void {
-      put(notice);
-      needs.keep({ kind: 'told', atMs, ...notice });
-      needs.tell(notice);
-      needs.show();
+    /** What is shown: what was told last comes before the run's own, and that before what lasts. */
+    shown(own: Notice | null): Notice | null {
+      const isLasting = ({ code }: Notice): boolean => code === 'two-feeding';
+      return told.findLast((each) => !isLasting(each)) ?? own ?? told.find(isLasting) ?? null;
     },
+    tell,
     /** Before the start a press changes nothing, but whoever tries the pedal wants to know that it works. Not for the record. */
     tellSeen(kind: 'pressed' | 'scanned'): void {
       const message =
@@ -52,9 +56,14 @@ export function createPassing(needs: {
       put({ code: 'signal-seen', message });
       needs.show();
     },
-    end(code: PassingCode): void {
-      if (!told.some((each) => each.code === code)) return;
-      told = told.filter((each) => each.code !== code);
+    /** Two saws, or one forgotten run: told on both as long as it is so. */
+    besideOthers(titles: readonly string[], atMs: number): void {
+      const which = titles.map((title) => `“${title}”`).join(', ');
+      const message = `Another run is feeding too: ${which}. Listen to the calls of one only. If it is not being sawn, stop it.`;
+      const before = told.find(({ code }) => code === 'two-feeding');
+      if (titles.length > 0 && before?.message !== message) tell({ code: 'two-feeding', message }, atMs);
+      if (titles.length > 0 || before === undefined) return;
+      told = told.filter((each) => each !== before);
       needs.show();
     },
     /** The run has taken an event. True where a notice is over by it. */

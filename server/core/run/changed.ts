@@ -28,6 +28,7 @@ export function changed(
     speaking: state.speaking,
     calls: state.calls,
     notice: state.notice,
+    ranOn: state.ranOn,
     tilt,
     hearsAfterMs: state.hearsAfterMs,
     easedAtMs: state.easedAtMs,

@@ -43,7 +43,7 @@ export function resumed(state: RunState, atMs: number): Step {
     return refuse(state, 'not-stopped', `the run is ${state.phase}; only a stopped or lost run can be resumed`);
   const on = goingOn(state.phase === 'lost' ? withoutPlace(state) : state, atMs);
   return follow(
-    { ...on, phase: 'feeding', notice: null },
+    { ...on, phase: 'feeding', ranOn: null },
     // A count of travel knows which marks the stock ran past while it came to a stand.
     (now) => (now.reckoning?.travel == null ? [now, []] : arrive(now, atMs)),
     (now) => (now.reached === now.setup.stations.length ? finish(now, atMs) : callForPlace(now, atMs)),

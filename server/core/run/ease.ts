@@ -1,9 +1,8 @@
 import { nextDueMs } from './lead.ts';
-import { positionAt } from './reckon.ts';
-import { safeFeed } from './safeFeed.ts';
+import { isFasterThanSafe } from './safeFeed.ts';
 import { durationMs, phrasesOf, sayPhrase, tell } from './say.ts';
 import type { RunState } from './state.ts';
-import { heardOutMs, PAUSE_MS, surelyFasterThan } from './timing.ts';
+import { heardOutMs, PAUSE_MS } from './timing.ts';
 import { follow, markReached, type Step } from './turn.ts';
 
 /** Asked once, a sawyer is given time to ease the feed, and to see what comes of it. */
@@ -18,8 +17,7 @@ export function easeIfFallingBehind(state: RunState, atMs: number): Step {
   if (state.phase !== 'feeding' || reckoning?.speedMmPerMs == null) return [state, []];
   if (easedAtMs !== null && atMs - easedAtMs < ASKED_FOR_MS) return [state, []];
   if ((heardOutMs(state) ?? atMs) > atMs) return [state, []];
-  const safe = safeFeed(state, positionAt(reckoning, atMs), atMs);
-  if (safe === null || surelyFasterThan(reckoning) <= safe) return [state, []];
+  if (!isFasterThanSafe(state, atMs)) return [state, []];
   const overMs = atMs + durationMs(state, phrasesOf(state).easeFeed) + PAUSE_MS;
   if ((nextDueMs(state, atMs) ?? overMs) < overMs) return [state, []];
   return follow(

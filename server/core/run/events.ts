@@ -57,26 +57,27 @@ export interface Call {
   readonly cause?: string;
 }
 
-export type NoticeCode =
+/** What the run itself tells. */
+export type RunNoticeCode =
   | 'mark-skipped'
   | 'mark-doubled'
   | 'mark-behind'
   | 'mark-doubtful'
   | 'mark-guessed'
-  | 'too-soon'
-  | 'call-missed'
   | 'pulled-back'
   | 'too-fast'
   | 'signal-lost'
   | 'moved-while-stopped'
   | 'restarted'
   | 'count-restarted'
-  | 'signal-seen'
-  | 'two-feeding'
   | 'not-kept';
-/** Something that must not go unnoticed: shown on every page of the run and kept in its record. */
-export interface Notice {
-  readonly code: NoticeCode;
+/** What is told beside it: of a press that was refused, a device, a trial before the start, another run. */
+export type PassingCode = 'too-soon' | 'call-missed' | 'signal-seen' | 'two-feeding';
+export type NoticeCode = RunNoticeCode | PassingCode;
+
+/** Something that must not go unnoticed: shown on every page of the run until it is mended, and kept in its record. */
+export interface Notice<Code extends NoticeCode = NoticeCode> {
+  readonly code: Code;
   /** What is wrong and what to do, in words. */
   readonly message: string;
   readonly mark?: number;
@@ -95,7 +96,7 @@ export type RunEffect =
   | { readonly kind: 'say'; readonly call: Call }
   /** Taken back before or while it is spoken. */
   | { readonly kind: 'cut-off'; readonly id: string }
-  | { readonly kind: 'tell'; readonly notice: Notice }
+  | { readonly kind: 'tell'; readonly notice: Notice<RunNoticeCode> }
   /** A mark whose call was never spoken, and why. */
   | { readonly kind: 'missed'; readonly mark: number; readonly reason: string }
   /** The event was not taken: the state is as before and nothing is journaled. Always alone. */

@@ -19,6 +19,7 @@ export function initialState(setup: RunSetup): RunState {
     speaking: null,
     calls: 0,
     notice: null,
+    ranOn: null,
     tilt: null,
     hearsAfterMs: 0,
     easedAtMs: null,

@@ -14,6 +14,10 @@ import { follow, isUnderWay, markReached, refuse, type Step } from './turn.ts';
 const PULLED_BACK_MM = 8;
 /** How far the stock may run on after "stop feed" before that is told. */
 const RUN_ON_MM = 25;
+/** It stands where it has gone no farther than this for so long. */
+const STANDS_MM = 1;
+const STANDS_MS = 1000;
+
 /** A source that counts travel has spoken. */
 export function moved(state: RunState, event: Extract<RunEvent, { kind: 'moved' }>): Step {
   if (state.phase === 'ready')
@@ -22,7 +26,7 @@ export function moved(state: RunState, event: Extract<RunEvent, { kind: 'moved' 
   const farthestMm = state.reckoning?.farthestMm ?? reckoning.positionMm;
   if (farthestMm - reckoning.positionMm > PULLED_BACK_MM)
     return pulledBack({ ...state, reckoning }, event.atMs, event.id);
-  if (!isUnderWay(state)) return movedWhileStopped({ ...state, reckoning: { ...reckoning, farthestMm } });
+  if (!isUnderWay(state)) return movedWhileStopped({ ...state, reckoning: { ...reckoning, farthestMm } }, event.atMs);
   if (state.phase === 'lost') return [{ ...state, reckoning }, []];
   return follow(
     changed(state, { reckoning }),
@@ -64,17 +68,31 @@ function pulledBack(state: RunState, atMs: number, cause?: string): Step {
   );
 }
 
-function movedWhileStopped(state: RunState): Step {
-  const { reckoning, notice } = state;
-  if (
-    reckoning === null ||
-    reckoning.positionMm - reckoning.farthestMm < RUN_ON_MM ||
-    notice?.code === 'moved-while-stopped'
-  )
-    return [state, []];
-  return tell(state, {
-    code: 'moved-while-stopped',
-    message: 'The stock is moving while the run is stopped, and nothing is called. Stop the feed, or resume.',
-    mark: markReached(state),
-  });
+function movedWhileStopped(state: RunState, atMs: number): Step {
+  const { reckoning, ranOn } = state;
+  if (reckoning === null) return [state, []];
+  const { positionMm, farthestMm } = reckoning;
+  if (ranOn !== null) return [stillMoving(state, ranOn, positionMm, atMs), []];
+  if (positionMm - farthestMm < RUN_ON_MM) return [state, []];
+  return tell(
+    { ...state, ranOn: { positionMm, atMs } },
+    {
+      code: 'moved-while-stopped',
+      message: 'The stock is moving while the run is stopped, and nothing is called. Stop the feed, or resume.',
+      mark: markReached(state),
+    },
+  );
+}
+
+/** The notice goes once the wood stands; if it moves on from there, that is told anew. */
+function stillMoving(
+  state: RunState,
+  ranOn: NonNullable<RunState['ranOn']>,
+  positionMm: number,
+  atMs: number,
+): RunState {
+  if (Math.abs(positionMm - ranOn.positionMm) > STANDS_MM) return { ...state, ranOn: { positionMm, atMs } };
+  if (atMs - ranOn.atMs < STANDS_MS || state.reckoning === null) return state;
+  const notice = state.notice?.code === 'moved-while-stopped' ? null : state.notice;
+  return { ...state, ranOn: null, notice, reckoning: { ...state.reckoning, farthestMm: positionMm } };
 }

@@ -125,5 +125,5 @@ function uncounted(state: RunState, atMs: number): RunState {
 /** A press while the signal is lost takes over from the source that fell silent. */
 function feedingAgain(state: RunState): RunState {
   const heard = state.phase === 'lost' ? withoutCount(state) : state;
-  return { ...heard, phase: 'feeding', notice: null };
+  return { ...heard, phase: 'feeding' };
 }

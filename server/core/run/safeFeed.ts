@@ -1,9 +1,10 @@
 import { evenDeg, evenPerDeg, looseDeg, wayOf } from '../rip/handwheel.ts';
 import { mPerMinToMmPerMs } from '../units.ts';
 import { steepestBetween, tiltAt, tiltsFrom } from './profile.ts';
+import { positionAt } from './reckon.ts';
 import { callTextAt, durationMs } from './say.ts';
 import type { RunState } from './state.ts';
-import { PAUSE_MS, wayToStation, wheelMs } from './timing.ts';
+import { PAUSE_MS, surelyFasterThan, wayToStation, wheelMs } from './timing.ts';
 import { stationAt } from './turn.ts';
 
 /** So many marks ahead are looked at: a feed is eased in a second or two, and what lies farther on can wait. */
@@ -25,6 +26,14 @@ export function safeFeed(state: RunState, positionMm: number, atMs: number): num
   if (state.phase !== 'feeding') return null;
   const least = leastLimit(state, positionMm, atMs);
   return Number.isFinite(least) ? least : null;
+}
+
+/** The feed is surely faster than that. */
+export function isFasterThanSafe(state: RunState, atMs: number): boolean {
+  const { reckoning } = state;
+  if (reckoning?.speedMmPerMs == null) return false;
+  const safe = safeFeed(state, positionAt(reckoning, atMs), atMs);
+  return safe !== null && surelyFasterThan(reckoning) > safe;
 }
 
 function leastLimit(state: RunState, positionMm: number, atMs: number): number {

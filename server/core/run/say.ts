@@ -1,7 +1,7 @@
 import type { Phrases } from '../words/phraseNames.ts';
 import { phrases } from '../words/phrases.ts';
 import { longestSpokenS } from '../words/spokenLength.ts';
-import type { Audience, Call, Notice, RunEffect } from './events.ts';
+import type { Audience, Call, Notice, RunEffect, RunNoticeCode } from './events.ts';
 import type { RunState } from './state.ts';
 import { type Step, stationAt } from './turn.ts';
 
@@ -66,7 +66,7 @@ function heardAt(state: RunState, atMs: number): number {
 
 const isOver = ({ startsAtMs, durationMs: lastsMs }: Call, atMs: number): boolean => startsAtMs + lastsMs <= atMs;
 
-export function tell(state: RunState, notice: Notice): Step {
+export function tell(state: RunState, notice: Notice<RunNoticeCode>): Step {
   return [{ ...state, notice }, [{ kind: 'tell', notice }]];
 }
 

@@ -1,7 +1,7 @@
 /** The state of a run: the fold of its events. Plain data, so that it survives a trip through JSON unchanged. */
 import type { Track } from '../track/track.ts';
 import type { Phrases } from '../words/phraseNames.ts';
-import type { Call, Notice } from './events.ts';
+import type { Call, Notice, RunNoticeCode } from './events.ts';
 
 export type Phase = 'ready' | 'feeding' | 'stopped' | 'lost' | 'finished';
 
@@ -125,7 +125,9 @@ export interface RunState {
   readonly speaking: Call | null;
   /** How many calls have been given out; the next call's id is made from it. */
   readonly calls: number;
-  readonly notice: Notice | null;
+  readonly notice: Notice<RunNoticeCode> | null;
+  /** Where and when the wood last moved on while the run was stopped, once that was told; otherwise null. */
+  readonly ranOn: { readonly positionMm: number; readonly atMs: number } | null;
   readonly tilt: { readonly deg: number; readonly atMs: number } | null;
   /** How long after the server the slowest ear hears. */
   readonly hearsAfterMs: number;

@@ -2,6 +2,7 @@ import { changed } from './changed.ts';
 import { ended, resumed, signalLost, started, stopped } from './commanded.ts';
 import { type RunEvent, trueAtMs } from './events.ts';
 import { callWhatIsDue } from './lead.ts';
+import { withoutMended } from './mended.ts';
 import { moved } from './moved.ts';
 import { noticeOverdue } from './overdue.ts';
 import { isFinishedByAMark, pressed } from './pressed.ts';
@@ -20,7 +21,7 @@ import { withWake } from './wake.ts';
 export function step(state: RunState, event: RunEvent): Step {
   if (state.phase === 'finished' && !isHeardAfterTheEnd(state, event))
     return refuse(state, 'finished', 'this run is finished; make a new one to go again');
-  const [next, effects] = apply(state, event);
+  const [next, effects] = withoutMended(state, event, apply(state, event));
   // Time alone makes the next moment to be woken at another one.
   return next === state && event.kind !== 'woken' ? [state, effects] : [withWake(next, event.atMs), effects];
 }
