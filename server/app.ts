@@ -24,6 +24,8 @@ import type { JobFiles, PlanAsk, Planned, WebPorts } from './web/ports.ts';
 import { clipUrl, keyOfClipUrl } from './wire/clipUrl.ts';
 import { quote } from './wire/showFound.ts';
 import { createPlanner } from './workers/createPlanner.ts';
+import { createReader } from './workers/createReader.ts';
+import type { PlanTask } from './workers/planWorker.ts';
 
 export interface AppNeeds {
   /** Made if it is not there. */
@@ -81,6 +83,8 @@ async function furnish(
   closers.push(() => voices.close());
   const planner = createPlanner();
   closers.push(() => planner.close());
+  const reader = createReader();
+  closers.push(() => reader.close());
   const press = createPress();
   closers.push(() => press.close());
   const feeds: { stop(): void }[] = [];
@@ -109,10 +113,15 @@ async function furnish(
     return run;
   };
 
-  async function planFor({ tiltHand, ...job }: PlanAsk): Promise<Planned> {
-    if (tiltHand === undefined) return planner.plan(job);
+  /** What the planning thread is asked; nobody of the crew by that name is a problem. */
+  function taskOf({ tiltHand, ...job }: PlanAsk): PlanTask | Extract<Planned, { ok: false }> {
+    if (tiltHand === undefined) return job;
     const member = crew.member(tiltHand);
-    return member === undefined ? nobodyCalled(tiltHand) : planner.plan({ ...job, tiltHand: member });
+    return member === undefined ? nobodyCalled(tiltHand) : { ...job, tiltHand: member };
+  }
+  async function planFor(ask: PlanAsk): Promise<Planned> {
+    const task = taskOf(ask);
+    return 'problems' in task ? task : planner.plan(task);
   }
 
   const openRun = runMaker(voices, (stored) => runs.keep(stored), nowMs);
@@ -124,7 +133,12 @@ async function furnish(
   const ports: WebPorts = {
     crew,
     sawn: planner,
+    readBody: reader.read,
     plan: planFor,
+    async planText(ask) {
+      const task = taskOf(ask);
+      return 'problems' in task ? task : planner.planText(task);
+    },
     print: (task) => press.print(task),
     async makeRun({ mode, routine, feed, voice, squareDeg, ...ask }) {
       const planned = await planFor(ask);
@@ -189,7 +203,7 @@ function openLoudspeaker(voices: Voices, runs: Pick<ReturnType<typeof createLive
   });
 }
 
-const nobodyCalled = (name: string): Planned => ({
+const nobodyCalled = (name: string): Extract<Planned, { ok: false }> => ({
   ok: false,
   problems: [
     {

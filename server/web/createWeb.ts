@@ -7,6 +7,7 @@ import type { Access } from './access/access.ts';
 import { apiRoutes } from './api/apiRoutes.ts';
 import { createDoor } from './door.ts';
 import { answerFault, fault } from './fault.ts';
+import { keepFewPerAddress } from './fewPerAddress.ts';
 import { handleFailure } from './handleFailure.ts';
 import { pageRoutes } from './pageRoutes.ts';
 import type { WebPorts } from './ports.ts';
@@ -16,6 +17,8 @@ import { securityHeaders } from './securityHeaders.ts';
 import { createPageSockets, PAGE_SOCKETS_PATH } from './sockets/pageSockets.ts';
 import { createRawSockets } from './sockets/rawSockets.ts';
 import { refuseUpgrade } from './sockets/refuseUpgrade.ts';
+import { createRunRate } from './sockets/runRate.ts';
+import { createTurns } from './turns.ts';
 
 export interface WebParts {
   readonly ports: WebPorts;
@@ -45,9 +48,14 @@ export function createWeb(parts: WebParts): Web {
   const port = (): number => (server.address() as AddressInfo | null)?.port ?? 0;
   const door = createDoor(access, port);
   const pulse = createPulse();
-  const socketParts = { ports, access, door, pulse, clock, report };
+  const turns = createTurns(report);
+  const runRate = createRunRate();
+  const runTakes = (run: string, source: string): boolean => runRate(run, source, performance.now());
+  const socketParts = { ports, access, door, pulse, turns, runTakes, clock, report };
 
   app.disable('x-powered-by');
+  // What it is reckoned from would have to be gone through byte by byte; the API's answers are kept nowhere.
+  app.set('etag', false);
   app.use(...securityHeaders(secure));
   app.use((req, res, next) => {
     const isVisit = req.method === 'GET' && !req.path.startsWith('/api/');
@@ -55,7 +63,7 @@ export function createWeb(parts: WebParts): Web {
     if (screened === null) next();
     else answerFault(res, screened);
   });
-  app.use('/api', apiRoutes({ ports, access, door, version, port }));
+  app.use('/api', apiRoutes({ ports, access, door, turns, version, port }));
   app.use(pageRoutes({ pagesDir, access, door }));
   app.use((_req, res) => answerFault(res, fault('no-such-address', 'there is nothing at this address')));
   app.use(handleFailure(report));
@@ -69,6 +77,7 @@ export function createWeb(parts: WebParts): Web {
     else refuseUpgrade(socket, fault('no-such-address', 'sockets are at /feed and /readout'));
   });
   server.on('connection', (socket) => socket.setNoDelay(true));
+  keepFewPerAddress(server);
   server.headersTimeout = 10_000;
   server.requestTimeout = 30_000;
 

@@ -28,6 +28,7 @@ const STATUS = {
   'too-large': 413,
   'json-only': 415,
   'not-usable': 422,
+  'too-many': 429,
   'too-many-tries': 429,
 } as const;
 export type FaultCode = keyof typeof STATUS;

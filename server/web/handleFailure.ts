@@ -1,5 +1,4 @@
 import type { ErrorRequestHandler } from 'express';
-import { DEPTH_LIMIT } from './api/jsonDepth.ts';
 import { answerFault, type Fault, fault } from './fault.ts';
 
 /** The last handler: what express and its body parser found wrong is a 4xx in our words; all else is ours, and told to nobody. */
@@ -18,11 +17,7 @@ export function handleFailure(report: (error: unknown) => void): ErrorRequestHan
 function knownFault(error: unknown): Fault | null {
   const { type, status, limit } = error as { type?: unknown; status?: unknown; limit?: unknown };
   if (type === 'entity.too.large') return fault('too-large', `a request has at most ${Number(limit)} bytes`);
-  if (type === 'entity.parse.failed') return fault('not-json', 'the body is not one JSON object');
-  if (type === 'entity.verify.failed')
-    return fault('bad-request', `lists and objects in a body are nested at most ${DEPTH_LIMIT} deep`);
-  if (type === 'encoding.unsupported' || type === 'charset.unsupported')
-    return fault('json-only', 'send JSON in UTF-8, not packed');
+  if (type === 'encoding.unsupported') return fault('json-only', 'send JSON in UTF-8, not packed');
   if (typeof status === 'number' && status >= 400 && status < 500)
     return status === 404
       ? fault('no-such-address', 'there is nothing at this address')

@@ -6,6 +6,7 @@ import type { Debrief } from '../core/run/debrief.ts';
 import type { Call, Notice } from '../core/run/events.ts';
 import type { Guide } from '../core/run/guide.ts';
 import type { Routine, RunMode } from '../core/run/state.ts';
+import type { BodyName, BodyOf } from '../wire/bodies.ts';
 import type { CrewMember, HandOfRun, KeepRequest } from '../wire/crew.ts';
 import type { FeedFrame } from '../wire/feedFrame.ts';
 import type { FeedChoice, JournalLine } from '../wire/journalLine.ts';
@@ -57,13 +58,21 @@ export type Planned =
   | { readonly ok: true; readonly plan: Plan }
   | { readonly ok: false; readonly problems: readonly Problem[] };
 
+export type PlannedText =
+  | { readonly ok: true; readonly text: string }
+  | { readonly ok: false; readonly problems: readonly Problem[] };
+
 export type MadeRun =
   | { readonly ok: true; readonly run: RunPort }
   | { readonly ok: false; readonly problems: readonly Problem[] };
 
 export interface WebPorts {
+  /** Reads a long body in a thread; takes its bytes away. */
+  readBody<N extends BodyName>(name: N, bytes: Uint8Array): Promise<BodyOf<N>>;
   /** Plans in a worker thread. */
   plan(ask: PlanAsk): Promise<Planned>;
+  /** The same as JSON, made in the thread: a long plan takes time to write. */
+  planText(ask: PlanAsk): Promise<PlannedText>;
   makeRun(
     ask: PlanAsk & {
       readonly mode: RunMode;

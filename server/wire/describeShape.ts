@@ -15,9 +15,10 @@ export function describeShape(error: z.ZodError, value: unknown): WireError {
 
 function describeUnknown({ path, keys }: z.core.$ZodIssueUnrecognizedKeys): WireError {
   const key = keys[0] ?? '';
+  const more = keys.length > 1 ? `, nor ${keys.length - 1} more that were sent` : '';
   return {
     code: 'bad-shape',
-    message: `${joinPath(path) || 'message'}: there is no field ${quote(key)} here`,
+    message: `${joinPath(path) || 'message'}: there is no field ${quote(key)} here${more}`,
     path: joinPath([...path, key]),
   };
 }

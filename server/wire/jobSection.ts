@@ -233,6 +233,11 @@ export class JobSection {
   }
 
   #refuseUnknown(name: string, elsewhere: readonly string[]): void {
+    // Looking for what was meant takes time, and of a hundred thousand nobody reads it.
+    if (this.#reading.problems.isFull) {
+      this.#add('unknown-field', showName(name), '', '');
+      return;
+    }
     const near = nearestName(name, this.#known);
     const other = elsewhere.find((dotted) => dotted.slice(dotted.lastIndexOf('.') + 1) === name);
     const wanted =

@@ -20,6 +20,11 @@ export class ProblemList {
     return this.#kept.length + (this.#further?.count ?? 0);
   }
 
+  /** Whether further ones are only counted: their words need not be made. */
+  get isFull(): boolean {
+    return this.#kept.length >= PROBLEMS_SHOWN;
+  }
+
   /** The value, if nothing was wrong with it. */
   result<T>(value: T): Result<T> {
     return this.count === 0 ? ok(value) : refused(this.#all());

@@ -13,8 +13,14 @@ import type { WireError } from './wireError.ts';
 export const BODY_LIMIT_BYTES = 4_000_000;
 const FILES_AT_MOST = 20;
 
+/** A job file as it was given: read from JSON, or its text where that was too long to be read in passing. */
+export type JobGiven = Readonly<Record<string, unknown>> | string;
+
+/** The job file itself; its text is one that was read before. */
+export const jobGiven = (job: unknown): unknown => (typeof job === 'string' ? JSON.parse(job) : job);
+
 export interface PlanRequest {
-  readonly job: Readonly<Record<string, unknown>>;
+  readonly job: JobGiven;
   readonly files: Readonly<Record<string, string>>;
   /** For whom of the crew the plan is made. */
   readonly tiltHand?: string;

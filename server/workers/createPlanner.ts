@@ -4,7 +4,7 @@ import type { Problem, Result } from '../core/errors.ts';
 import type { SavedPiece } from '../core/rip/savePiece/savePiece.ts';
 import type { SaveRequest, TrialMeasuredRequest, TrialRequest } from '../wire/sawnRequests.ts';
 import type { TrialMade, TrialTold } from '../wire/trialJob.ts';
-import type { PlanOutcome, PlanTask } from './planWorker.ts';
+import type { PlanOutcome, PlanTask, PlanTextOutcome } from './planWorker.ts';
 
 const DOOR = new URL('./plan-door.mjs', import.meta.url);
 const PLAN_LIMIT_S = 30;
@@ -14,6 +14,7 @@ const WAITING_AT_MOST = 32;
 export interface Planner {
   /** Never rejects for what the user gave; rejects only if the thread itself breaks. */
   plan(task: PlanTask): Promise<PlanOutcome>;
+  planText(task: PlanTask): Promise<PlanTextOutcome>;
   /** What the thread does beside: a piece to be saved, a trial, what a trial told. */
   save(task: SaveRequest): Promise<Result<SavedPiece>>;
   trial(task: TrialRequest): Promise<Result<TrialMade>>;
@@ -64,6 +65,7 @@ export function createPlanner({ limitS = PLAN_LIMIT_S }: { readonly limitS?: num
 
   return {
     plan: (task) => take<PlanOutcome>('planJob', task),
+    planText: (task) => take<PlanTextOutcome>('planJobAsText', task),
     save: (task) => take<Result<SavedPiece>>('savePieceOf', task),
     trial: (task) => take<Result<TrialMade>>('makeTrial', task),
     correct: (task) => take<Result<TrialTold>>('correctByTrial', task),

@@ -3,5 +3,5 @@ import { register } from 'tsx/esm/api';
 
 // No tsconfig of the folder that the program was started in counts here.
 register({ tsconfig: false });
-export const { planJob } = await import('./planWorker.ts');
+export const { planJob, planJobAsText } = await import('./planWorker.ts');
 export const { savePieceOf, makeTrial, correctByTrial } = await import('./sawnWorker.ts');

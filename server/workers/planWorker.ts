@@ -6,6 +6,7 @@ import type { Job } from '../core/job.ts';
 import { makePlan } from '../core/makePlan.ts';
 import type { Plan } from '../core/plan.ts';
 import { parseJob } from '../wire/parseJob.ts';
+import { jobGiven } from '../wire/requests.ts';
 
 export interface PlanTask {
   readonly job: unknown;
@@ -17,12 +18,22 @@ export type PlanOutcome =
   | { readonly ok: true; readonly plan: Plan }
   | { readonly ok: false; readonly problems: readonly Problem[] };
 
+export type PlanTextOutcome =
+  | { readonly ok: true; readonly text: string }
+  | { readonly ok: false; readonly problems: readonly Problem[] };
+
 export function planJob({ job, files, tiltHand }: PlanTask): PlanOutcome {
-  const parsed = parseJob(job, files);
+  const parsed = parseJob(jobGiven(job), files);
   if (!parsed.ok) return parsed;
   if (tiltHand === undefined) return planned(parsed.value);
   const made = planned(withTiltHand(parsed.value, tiltHand));
   return made.ok ? { ok: true, plan: namingTiltHand(made.plan, tiltHand) } : made;
+}
+
+/** The plan as JSON: so a long one costs the thread that asks for it nothing. */
+export function planJobAsText(task: PlanTask): PlanTextOutcome {
+  const made = planJob(task);
+  return made.ok ? { ok: true, text: JSON.stringify(made.plan) } : made;
 }
 
 function planned(job: Job): PlanOutcome {

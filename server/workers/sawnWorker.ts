@@ -11,6 +11,7 @@ import { mPerMinToMmPerMs } from '../core/units.ts';
 import { parseJob } from '../wire/parseJob.ts';
 import { readLength } from '../wire/parseLength.ts';
 import { parsePiece } from '../wire/parsePiece.ts';
+import { jobGiven } from '../wire/requests.ts';
 import type { SaveRequest, TrialMeasuredRequest, TrialRequest } from '../wire/sawnRequests.ts';
 import { type TrialMade, type TrialTold, trialJob } from '../wire/trialJob.ts';
 
@@ -34,7 +35,7 @@ export function makeTrial(asked: TrialRequest): Result<TrialMade> {
   if (!planned.ok) return planned;
   const { plan, job } = planned.value;
   const trial = trialOf(plan, asked);
-  return ok({ trial, ...trialJob(asked.job, job, trial) });
+  return ok({ trial, ...trialJob(jobGiven(asked.job) as Readonly<Record<string, unknown>>, job, trial) });
 }
 
 /** `job`: the one that the trial was made of, not the trial's own. */
@@ -76,7 +77,7 @@ function plannedOf({
   job: given,
   files,
 }: TrialRequest | SaveRequest): Result<{ readonly plan: Plan; readonly job: Job }> {
-  const job = parseJob(given, files);
+  const job = parseJob(jobGiven(given), files);
   if (!job.ok) return job;
   const plan = makePlan(job.value);
   return plan.ok ? ok({ plan: plan.value, job: job.value }) : plan;

@@ -38,8 +38,9 @@ const COUNTS_A_PRESS = 10;
 
 /** A run whose wheel counts 50 times a second and whose calls are asked for again five times a second, for so long. */
 export async function honestRun(url: string, forMs: number): Promise<HonestRun> {
-  const { makeDemoRun, post, journal } = outsideClient(url);
+  const { makeDemoRun, post, socket } = outsideClient(url);
   const { run } = await makeDemoRun();
+  const readout = await socket(`/readout?run=${run}`);
   await post(`/api/runs/${run}/start`);
   const [counts, presses] = await Promise.all([timedSender(url, run), timedSender(url, run)]);
   const beganMs = performance.now();
@@ -50,13 +51,12 @@ export async function honestRun(url: string, forMs: number): Promise<HonestRun> 
     await new Promise((resolve) => setTimeout(resolve, Math.max(0, dueMs - performance.now())));
   }
   await Promise.all([counts.end(), presses.end()]);
-  await post(`/api/runs/${run}/stop-feed`);
-  const lines = await journal(run);
+  readout.close();
   return {
     countsMs: counts.timesMs,
     pressesMs: presses.timesMs,
     refused: [...counts.refused, ...presses.refused],
-    wasLost: lines.some(({ kind }) => kind === 'signal-lost'),
+    wasLost: readout.heard.some(({ frame }) => frame.state === 'lost'),
   };
 }
 

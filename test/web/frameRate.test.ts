@@ -4,7 +4,7 @@ import { createFrameRate, type FrameVerdict } from '../../server/web/sockets/fra
 
 /** Sends `perSecond` frames a second, evenly, and gives the verdicts. */
 function verdicts(perSecond: number, seconds: number): FrameVerdict[] {
-  const verdictAt = createFrameRate();
+  const { arrived: verdictAt } = createFrameRate();
   return Array.from({ length: perSecond * seconds }, (_, n) => verdictAt(1e6 + (n * 1000) / perSecond));
 }
 
@@ -18,7 +18,7 @@ test('201 frames a second are taken for five seconds, and then no more', () => {
 });
 
 test('a burst after a stall is taken; a flood is refused but not yet the end', () => {
-  const verdictAt = createFrameRate();
+  const { arrived: verdictAt } = createFrameRate();
   const told = Array.from({ length: 1200 }, () => verdictAt(0));
   expect(told.filter((verdict) => verdict === 'take')).toHaveLength(1000);
   expect(told).not.toContain('close');
@@ -26,7 +26,7 @@ test('a burst after a stall is taken; a flood is refused but not yet the end', (
 });
 
 test('a quiet second in between begins the count anew', () => {
-  const verdictAt = createFrameRate();
+  const { arrived: verdictAt } = createFrameRate();
   const told: FrameVerdict[] = [];
   for (let second = 0; second < 20; second += 1)
     for (let n = 0; n < (second % 5 === 4 ? 10 : 300); n += 1) told.push(verdictAt(second * 1000 + n));
@@ -36,7 +36,7 @@ test('a quiet second in between begins the count anew', () => {
 test('nobody at or under 200 in any second is ever let go', () => {
   fc.assert(
     fc.property(fc.array(fc.integer({ min: 0, max: 200 }), { maxLength: 30 }), (seconds) => {
-      const verdictAt = createFrameRate();
+      const { arrived: verdictAt } = createFrameRate();
       verdictAt(0);
       const told = seconds.flatMap((count, second) =>
         Array.from({ length: count }, (_, n) => verdictAt((second + 1) * 1000 + n)),

@@ -1,6 +1,9 @@
-import { describe, expect, test } from 'vitest';
+import { connect } from 'node:net';
+import { describe, expect, onTestFinished, test } from 'vitest';
+
 import { openWeb } from './openWeb.ts';
 
+const JSON_BODY = { 'content-type': 'application/json' };
 const JOB = { job: { format: 'by-the-mark/job@1' }, files: {} };
 const RUN = { ...JOB, mode: 'pair', feed: { kind: 'external' } };
 
@@ -143,6 +146,48 @@ describe('the API', () => {
     expect([told.status, told.json.error.code]).toEqual([status, code]);
     expect(typeof told.json.error.message).toBe('string');
     expect(reported).toEqual([]);
+  });
+
+  test('a long body is read as a short one is, and its unknown fields are told as a number', async () => {
+    const { ask, reported } = await openWeb();
+    const long = { job: {}, files: { 'a.csv': 'x'.repeat(500_000) } };
+    expect((await ask('/api/plan', { method: 'POST', body: long })).json.marks).toHaveLength(3);
+    const unknown = Object.fromEntries(Array.from({ length: 100_000 }, (_, n) => [`a${n}`, 0]));
+    const told = await ask('/api/plan', { method: 'POST', body: { ...long, ...unknown } });
+    expect([told.status, told.json.error.message]).toEqual([
+      400,
+      'message: there is no field "a0" here, nor 99999 more that were sent',
+    ]);
+    expect(
+      (await ask('/api/plan', { method: 'POST', text: `{"a":"${'x'.repeat(50_000)}`, headers: JSON_BODY })).json,
+    ).toMatchObject({
+      error: { code: 'not-json' },
+    });
+    expect(reported).toEqual([]);
+  });
+
+  test('a long body is taken only where one can be meant', async () => {
+    const { ask } = await openWeb();
+    const body = { withoutSound: true, more: 'x'.repeat(50_000) };
+    expect((await ask('/api/runs/r1/start', { method: 'POST', body })).status).toBe(413);
+  });
+
+  test('more long bodies at a time than a workshop has are sent away unread', async () => {
+    const { url, ask } = await openWeb();
+    const { hostname, port } = new URL(url);
+    const waiting = Array.from({ length: 8 }, () => connect(Number(port), hostname));
+    onTestFinished(() => {
+      for (const socket of waiting) socket.destroy();
+    });
+    const head =
+      'POST /api/plan HTTP/1.1\r\nHost: 127.0.0.1:PORT\r\nContent-Type: application/json\r\nContent-Length: 90000\r\n\r\n{';
+    for (const socket of waiting) socket.write(head.replace('PORT', port));
+    const body = { ...JOB, files: { 'a.csv': 'x'.repeat(50_000) } };
+    await expect.poll(async () => (await ask('/api/plan', { method: 'POST', body })).status).toBe(429);
+    // A short one is still planned.
+    expect((await ask('/api/plan', { method: 'POST', body: JOB })).status).toBe(200);
+    for (const socket of waiting) socket.destroy();
+    await expect.poll(async () => (await ask('/api/plan', { method: 'POST', body })).status).toBe(200);
   });
 
   test('keeps its own failures to itself', async () => {

@@ -11,6 +11,7 @@ import { lanAccess } from '../../server/web/access/lanAccess.ts';
 import { openAccess } from '../../server/web/access/openAccess.ts';
 import { createWeb, type Web } from '../../server/web/createWeb.ts';
 import type { WebPorts } from '../../server/web/ports.ts';
+import { readBody } from '../../server/wire/bodies.ts';
 import type { PageToServer, ServerToPage } from '../../server/wire/messages.ts';
 import { freeDataDir } from '../kit/freeDataDir.ts';
 import { smallCrew } from './smallCrew.ts';
@@ -111,6 +112,11 @@ function portsOf(run: SmallRun, clip: string): WebPorts {
     plan: async ({ job }) => {
       if ((job as { crash?: boolean }).crash) throw new Error('a secret of the house: /root/place');
       return isBad(job) ? bad : { ok: true, plan: smallPlan(3) };
+    },
+    readBody: async (name, bytes) => readBody(name, bytes) as never,
+    planText: async ({ job }) => {
+      if ((job as { crash?: boolean }).crash) throw new Error('a secret of the house: /root/place');
+      return isBad(job) ? bad : { ok: true, text: JSON.stringify(smallPlan(3)) };
     },
     print: makePaper,
     makeAgain: async () => ({ ok: true, run }),

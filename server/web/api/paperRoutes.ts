@@ -11,11 +11,11 @@ import {
   SHEET_SIZES,
   type SheetSize,
 } from '../../wire/papers.ts';
-import { parsePaperRequest } from '../../wire/requests.ts';
 import { answerFault, fault, faultLike } from '../fault.ts';
 import type { RunPort, WebPorts } from '../ports.ts';
 import { problemsFault } from '../problemsFault.ts';
 import { address, requireRight } from './guards.ts';
+import { bodyOf } from './longBodies.ts';
 import { withRun } from './runRoutes.ts';
 
 export function paperRoutes(router: Router, ports: WebPorts): void {
@@ -25,7 +25,7 @@ export function paperRoutes(router: Router, ports: WebPorts): void {
       async (req, res) => {
         const paper = String(req.params.paper);
         if (!isPaperName(paper)) return answerFault(res, noSuchPaper(PAPERS));
-        const ask = parsePaperRequest(req.body);
+        const ask = await bodyOf(ports, 'paper', req);
         if (!ask.ok) return answerFault(res, faultLike('bad-request', ask.error));
         const asked = paperAsked(paper, ask.value.paper);
         if ('wanted' in asked) return answerFault(res, wrongSize(asked));

@@ -1,10 +1,10 @@
 /** Planning, and the jobs that the start page offers. */
 import type { Router } from 'express';
-import { parsePlanRequest } from '../../wire/requests.ts';
 import { answerFault, fault, faultLike } from '../fault.ts';
 import type { WebPorts } from '../ports.ts';
 import { problemsFault } from '../problemsFault.ts';
 import { address, requireRight } from './guards.ts';
+import { bodyOf } from './longBodies.ts';
 
 export function planRoutes(router: Router, ports: WebPorts): void {
   const mayPlan = requireRight(({ plan }) => plan);
@@ -12,11 +12,11 @@ export function planRoutes(router: Router, ports: WebPorts): void {
     post: [
       mayPlan,
       async (req, res) => {
-        const ask = parsePlanRequest(req.body);
+        const ask = await bodyOf(ports, 'plan', req);
         if (!ask.ok) return answerFault(res, faultLike('bad-request', ask.error));
-        const planned = await ports.plan(ask.value);
+        const planned = await ports.planText(ask.value);
         if (!planned.ok) return answerFault(res, problemsFault(planned.problems));
-        res.json(planned.plan);
+        res.type('json').send(planned.text);
       },
     ],
   });

@@ -4,11 +4,13 @@ import { pipeline } from 'node:stream/promises';
 import type { Request, RequestHandler, Response, Router } from 'express';
 import type { JournalLine } from '../../wire/journalLine.ts';
 import type { Command } from '../../wire/messages.ts';
-import { parseRunRequest, parseSquareRequest, parseStartRequest } from '../../wire/requests.ts';
+import { parseSquareRequest, parseStartRequest } from '../../wire/requests.ts';
 import { answerFault, fault, faultLike } from '../fault.ts';
 import type { RunPort, WebPorts } from '../ports.ts';
 import { problemsFault } from '../problemsFault.ts';
+import type { Turns } from '../turns.ts';
 import { address, holderOf, requireRight, rightsOf } from './guards.ts';
+import { bodyOf } from './longBodies.ts';
 
 /** The handler with the run that the address names, or 404. */
 export function withRun(
@@ -24,14 +26,15 @@ export function withRun(
   };
 }
 
-export function runRoutes(router: Router, ports: WebPorts): void {
+export function runRoutes(router: Router, ports: WebPorts, turns: Turns): void {
+  const command = commander(turns);
   const mayRead = requireRight(({ read }) => read);
   address(router, '/runs', {
     get: [mayRead, async (_req, res) => void res.json(await ports.runs())],
     post: [
       requireRight(({ plan }) => plan),
       async (req, res) => {
-        const ask = parseRunRequest(req.body);
+        const ask = await bodyOf(ports, 'run', req);
         if (!ask.ok) return answerFault(res, faultLike('bad-request', ask.error));
         const made = await ports.makeRun(ask.value);
         if (!made.ok) return answerFault(res, problemsFault(made.problems));
@@ -45,7 +48,7 @@ export function runRoutes(router: Router, ports: WebPorts): void {
     '/plan': (run, _req, res) => void res.json(run.plan),
     '/clips': (run, _req, res) => void res.json(run.clips),
     '/debrief': async (run, _req, res) => void res.json(await run.debrief()),
-    '/journal': (run, _req, res) => sendLines(run.lines(), res),
+    '/journal': (run, _req, res) => sendLines(run.lines(), turns, res),
   };
   for (const [path, handle] of Object.entries(readings))
     address(router, `/runs/:run${path}`, { get: [mayRead, withRun(ports, handle)] });
@@ -65,7 +68,7 @@ export function runRoutes(router: Router, ports: WebPorts): void {
       withRun(ports, async (run, req, res) => {
         const ask = parseSquareRequest(req.body);
         if (!ask.ok) return answerFault(res, faultLike('bad-request', ask.error));
-        const answer = await run.squared(ask.value.shownDeg);
+        const answer = await turns.take(run.run, () => run.squared(ask.value.shownDeg));
         if (!answer.ok) return answerFault(res, faultLike('command-refused', answer.error));
         res.json({ ok: true, ...run.view(), seq: answer.seq });
       }),
@@ -95,25 +98,37 @@ function answerMade({ run, plan }: RunPort, res: Response): void {
     .json({ run, plan });
 }
 
-/** Gives a command and answers with the run as it then stands. */
-async function command(run: RunPort, given: Command, res: Response): Promise<void> {
-  if (!rightsOf(res).commands.includes(given))
-    return answerFault(res, fault('not-allowed', `a ${holderOf(res).role} key may not give the command ${given}`));
-  const answer = await run.command(given);
-  if (!answer.ok) return answerFault(res, faultLike('command-refused', answer.error));
-  res.json({ ok: true, ...run.view(), seq: answer.seq });
-}
+/** Gives a command, when it is the run's turn, and answers with the run as it then stands. */
+const commander =
+  (turns: Turns) =>
+  async (run: RunPort, given: Command, res: Response): Promise<void> => {
+    if (!rightsOf(res).commands.includes(given))
+      return answerFault(res, fault('not-allowed', `a ${holderOf(res).role} key may not give the command ${given}`));
+    const answer = await turns.take(run.run, () => run.command(given));
+    if (!answer.ok) return answerFault(res, faultLike('command-refused', answer.error));
+    res.json({ ok: true, ...run.view(), seq: answer.seq });
+  };
 
 /** As many lines as are turned into text at a time, so that a long record does not hold up a run. */
-const LINES_AT_ONCE = 200;
+const LINES_AT_ONCE = 50;
+/** All who read records share what is over for them. */
+const READERS = 'readers of records';
 
-async function sendLines(lines: Iterable<JournalLine>, res: Response): Promise<void> {
+async function sendLines(lines: Iterable<JournalLine>, turns: Turns, res: Response): Promise<void> {
   res.type('application/x-ndjson');
   try {
-    await pipeline(Readable.from(inPieces(lines), { objectMode: false }), res);
+    await pipeline(Readable.from(inTurn(inPieces(lines), turns), { objectMode: false }), res);
   } catch (error) {
     // The reader went away: nothing is owed any more.
     if ((error as NodeJS.ErrnoException).code !== 'ERR_STREAM_PREMATURE_CLOSE') throw error;
+  }
+}
+
+async function* inTurn(pieces: Generator<string>, turns: Turns): AsyncGenerator<string> {
+  for (;;) {
+    const { done, value } = await turns.take(READERS, () => pieces.next());
+    if (done === true) return;
+    yield value;
   }
 }
 

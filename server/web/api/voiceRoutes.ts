@@ -1,11 +1,12 @@
 /** The voices that are here, and the recordings of the yard's own: seen, made and forgotten at the console. */
 import type { Router } from 'express';
-import { parseKeepPhrase } from '../../wire/voices.ts';
 import { answerFault, fault, faultLike } from '../fault.ts';
 import type { WebPorts } from '../ports.ts';
 import { address, requireRight } from './guards.ts';
+import { bodyOf } from './longBodies.ts';
 
-export function voiceRoutes(router: Router, { voices }: WebPorts): void {
+export function voiceRoutes(router: Router, ports: WebPorts): void {
+  const { voices } = ports;
   const mayRecord = requireRight((rights) => rights.voices);
   const noVoice = fault('no-such-voice', 'nothing is recorded by a voice of this name');
 
@@ -31,7 +32,7 @@ export function voiceRoutes(router: Router, { voices }: WebPorts): void {
     post: [
       mayRecord,
       async (req, res) => {
-        const ask = parseKeepPhrase(req.body);
+        const ask = await bodyOf(ports, 'phrase', req);
         if (!ask.ok) return answerFault(res, faultLike('bad-request', ask.error));
         const { text, wav } = ask.value;
         const kept = await voices.keep(String(req.params.name), text, Buffer.from(wav, 'base64'));

@@ -3,28 +3,39 @@ import type { RawData, WebSocket } from 'ws';
 import { type FeedFrame, parseFeedFrame } from '../../wire/feedFrame.ts';
 import type { Answer } from '../../wire/messages.ts';
 import type { RunPort } from '../ports.ts';
-import { createFrameRate, FRAMES_A_SECOND, HOT_SECONDS } from './frameRate.ts';
+import { FRAMES_A_SECOND, HOT_SECONDS } from './frameRate.ts';
+import { createSender } from './sender.ts';
+import type { SocketParts } from './socketParts.ts';
+import { TOO_MANY, TOO_MANY_FOR_THE_RUN } from './tooMany.ts';
 
 /** A sender that does not read its answers may have this much waiting before it is let go. */
 const UNREAD_LIMIT_BYTES = 1_000_000;
 
-export interface FeedAsk {
+/** A sender that is let go has this long to be told. */
+const FAREWELL_MS = 1000;
+
+export interface FeedAsk extends Pick<SocketParts, 'turns' | 'runTakes' | 'report'> {
   readonly run: RunPort;
   /** Names the connection for the run. */
   readonly source: string;
   readonly allowed: readonly FeedFrame['kind'][];
-  /** Told of what should never happen. */
-  readonly report: (error: unknown) => void;
 }
 
-export function feedSocket(socket: WebSocket, { run, source, allowed, report }: FeedAsk): void {
-  const verdictAt = createFrameRate();
+export function feedSocket(socket: WebSocket, { run, source, allowed, turns, runTakes, report }: FeedAsk): void {
+  const sender = createSender(turns, socket);
   let answered: Promise<void> = Promise.resolve();
+
+  const end = (code: number, why: string): void => {
+    sender.letGo();
+    socket.close(code, why);
+    // What it still has on the wire could keep the loop busy for a long time.
+    setTimeout(() => socket.terminate(), FAREWELL_MS);
+  };
 
   const answer = (id: string | undefined, answer: Answer): void => {
     if (socket.readyState !== socket.OPEN) return;
     if (socket.bufferedAmount > UNREAD_LIMIT_BYTES) {
-      socket.close(1013, 'answers are not being read');
+      end(1013, 'answers are not being read');
       return;
     }
     const { ok, ...rest } = answer;
@@ -47,23 +58,29 @@ export function feedSocket(socket: WebSocket, { run, source, allowed, report }: 
     const { frame } = parsed;
     if (!allowed.includes(frame.kind))
       return { id: frame.id, answer: refusal('not-allowed', `this key may not send ${frame.kind} readings`) };
+    if (!runTakes(run.run, source)) return { id: frame.id, answer: TOO_MANY_FOR_THE_RUN };
     return { id: frame.id, answer: kept(() => run.reading(source, frame)) };
+  };
+
+  /** The reading is on its way already; only its answer waits for those before it. */
+  const say = (id: string | undefined, told: Answer | Promise<Answer>): void => {
+    answered = answered.then(async () => answer(id, await told));
   };
 
   socket.on('message', (data, isBinary) => {
     // What still comes in after the socket is being closed is nobody's reading any more.
     if (socket.readyState !== socket.OPEN) return;
-    const verdict = verdictAt(performance.now());
+    const verdict = sender.arrived();
     if (verdict === 'close')
-      return socket.close(1008, `more than ${FRAMES_A_SECOND} frames a second for ${HOT_SECONDS} seconds`);
-    const taken =
-      verdict === 'take'
-        ? take(data, isBinary)
-        : { id: undefined, answer: refusal('too-many', `at most ${FRAMES_A_SECOND} frames a second`) };
-    // The reading is on its way already; only its answer waits for those before it.
-    answered = answered.then(async () => answer(taken.id, await taken.answer));
+      return end(1008, `more than ${FRAMES_A_SECOND} frames a second for ${HOT_SECONDS} seconds`);
+    if (verdict === 'refuse') return say(undefined, TOO_MANY);
+    sender.do(run.run, () => {
+      const taken = take(data, isBinary);
+      say(taken.id, taken.answer);
+    });
   });
-  socket.on('close', () => run.sourceClosed(source));
+  // Behind all that it sent before.
+  socket.on('close', () => sender.do(run.run, () => run.sourceClosed(source)));
 }
 
 const refusal = (code: string, message: string): Answer => ({ ok: false, error: { code, message } });

@@ -3,18 +3,24 @@
 /** The contract: more than this many a second for `HOT_SECONDS` ends the connection. */
 export const FRAMES_A_SECOND = 200;
 export const HOT_SECONDS = 5;
-/** What is taken in one second at most; the rest of a flood is refused unread. A stalled sender may catch up this much. */
+/** What is taken in one second at most; more is refused, and the rest of a flood left on the wire. A stalled sender may catch up this much. */
 const TAKEN_A_SECOND = FRAMES_A_SECOND * HOT_SECONDS;
 
 export type FrameVerdict = 'take' | 'refuse' | 'close';
 
+export interface FrameRate {
+  arrived(nowMs: number): FrameVerdict;
+  /** Until the next second begins. */
+  restMs(nowMs: number): number;
+}
+
 /** Judges each frame by when it came, in ms of any steady clock. Seconds are counted from the first frame. */
-export function createFrameRate(): (nowMs: number) => FrameVerdict {
+export function createFrameRate(): FrameRate {
   let second = -1;
   let startMs = 0;
   let count = 0;
   let hotSeconds = 0;
-  return (nowMs) => {
+  const arrived = (nowMs: number): FrameVerdict => {
     if (second === -1) startMs = nowMs;
     const now = Math.floor((nowMs - startMs) / 1000);
     if (now !== second) {
@@ -26,4 +32,5 @@ export function createFrameRate(): (nowMs: number) => FrameVerdict {
     if (hotSeconds >= HOT_SECONDS) return 'close';
     return count > TAKEN_A_SECOND ? 'refuse' : 'take';
   };
+  return { arrived, restMs: (nowMs) => 1000 - ((nowMs - startMs) % 1000) };
 }

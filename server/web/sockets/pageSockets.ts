@@ -3,6 +3,7 @@ import type { Server as HttpServer, IncomingMessage } from 'node:http';
 import type { Server as HttpsServer } from 'node:https';
 import type { Duplex } from 'node:stream';
 import { Server, type Socket } from 'socket.io';
+import { WebSocketServer } from 'ws';
 import { checkFeedFrame } from '../../wire/feedFrame.ts';
 import type { Answer, Joined, PageToServer, Role, ServerToPage } from '../../wire/messages.ts';
 import type { WireError } from '../../wire/wireError.ts';
@@ -10,12 +11,16 @@ import type { Holder } from '../access/access.ts';
 import { RIGHTS } from '../access/rights.ts';
 import type { RunPort } from '../ports.ts';
 import { steadily } from '../steadily.ts';
-import { createFrameRate } from './frameRate.ts';
 import * as messages from './pageMessages.ts';
+import { createPerSecond } from './perSecond.ts';
 import { refuseUpgrade } from './refuseUpgrade.ts';
+import { createSender, type Tap } from './sender.ts';
 import type { SocketParts } from './socketParts.ts';
+import { TOO_MANY, TOO_MANY_FOR_THE_RUN } from './tooMany.ts';
 
 const BEAT_MS = 200;
+/** A whole plan goes out at each; a page joins once, and again when it comes back. */
+const JOINS_A_SECOND = 5;
 export const PAGE_SOCKETS_PATH = '/socket.io/';
 
 export interface PageSockets {
@@ -40,6 +45,7 @@ export function createPageSockets(server: HttpServer | HttpsServer, parts: Socke
     serveClient: false,
     perMessageDeflate: false,
     maxHttpBufferSize: 16_384,
+    wsEngine: OneFrameATurn,
     pingInterval: 1000,
     pingTimeout: 2500,
     connectTimeout: 5000,
@@ -78,10 +84,22 @@ export function createPageSockets(server: HttpServer | HttpsServer, parts: Socke
   };
 }
 
-function seatPage(page: Page, holder: Holder, { ports, pulse, clock, report }: SocketParts): void {
+/** As the raw sockets do: one frame of a page in each turn of the event loop, however many came at once. */
+class OneFrameATurn extends WebSocketServer {
+  constructor(options: ConstructorParameters<typeof WebSocketServer>[0]) {
+    super({ ...options, allowSynchronousEvents: false });
+  }
+}
+
+/** The WebSocket under a page's socket; engine.io has it, but does not tell of it. */
+const tapOf = (page: Page): Tap => (page.conn.transport as unknown as { readonly socket: Tap }).socket;
+
+function seatPage(page: Page, holder: Holder, parts: SocketParts): void {
+  const { ports, pulse, turns, runTakes, clock, report } = parts;
   const rights = RIGHTS[holder.role];
   const name = `page:${page.id}`;
-  const verdictAt = createFrameRate();
+  const sender = createSender(turns, tapOf(page));
+  const joinsNow = createPerSecond(JOINS_A_SECOND);
   let seat: Seat | null = null;
 
   const leave = (): void => {
@@ -96,6 +114,7 @@ function seatPage(page: Page, holder: Holder, { ports, pulse, clock, report }: S
   const join = (ask: unknown): Joined => {
     const checked = messages.check(messages.joinAsk, ask);
     if (!checked.ok) return checked;
+    if (!joinsNow(performance.now())) return TOO_MANY_JOINS;
     const { run: id, role } = checked.value;
     if (!rights.joins.includes(role)) return refusal('not-allowed', `a ${holder.role} key cannot join as ${role}`);
     const run = ports.run(id);
@@ -112,6 +131,7 @@ function seatPage(page: Page, holder: Holder, { ports, pulse, clock, report }: S
     const { kind } = parsed.frame;
     if (!rights.readings.includes(kind))
       return refusal('not-allowed', `a ${holder.role} key may not send ${kind} readings`);
+    if (!runTakes(seat.run.run, name)) return TOO_MANY_FOR_THE_RUN;
     return seat.run.reading(name, parsed.frame);
   };
 
@@ -143,22 +163,29 @@ function seatPage(page: Page, holder: Holder, { ports, pulse, clock, report }: S
 
   /** Whatever a page sends and whatever goes wrong, it gets an answer if it asked for one, and the server lives on. */
   const handle = (event: keyof PageToServer, work: (value: unknown) => unknown): void => {
-    page.on(event, async (...sent: unknown[]) => {
-      const reply = sent.findLast((each) => typeof each === 'function');
-      let answer: unknown;
-      try {
-        answer = await work(typeof sent[0] === 'function' ? undefined : sent[0]);
-      } catch (error) {
-        report(error);
-        answer = refusal('failed', 'the server could not do this: take it as not done');
-      }
-      reply?.(answer);
+    page.on(event, (...sent: unknown[]) => {
+      const answered = async (): Promise<void> => {
+        let answer: unknown;
+        try {
+          answer = await work(typeof sent[0] === 'function' ? undefined : sent[0]);
+        } catch (error) {
+          report(error);
+          answer = refusal('failed', 'the server could not do this: take it as not done');
+        }
+        replyTo(sent, answer);
+      };
+      // The time is asked for to be told at once.
+      if (event === 'clock') void answered();
+      else sender.do(seat?.run.run ?? name, () => void answered());
     });
   };
 
-  page.use((_packet, next) => {
-    if (verdictAt(performance.now()) === 'close') page.disconnect(true);
-    else next();
+  page.use((packet, next) => {
+    const verdict = sender.arrived();
+    if (verdict === 'take') return next();
+    if (verdict === 'refuse') return replyTo(packet, TOO_MANY);
+    sender.letGo();
+    page.disconnect(true);
   });
   handle('join', join);
   handle('reading', reading);
@@ -166,8 +193,14 @@ function seatPage(page: Page, holder: Holder, { ports, pulse, clock, report }: S
   handle('hearing', hearing);
   handle('unplayed', unplayed);
   handle('clock', clock);
-  page.on('disconnect', leave);
+  // Behind all that it sent before.
+  page.on('disconnect', () => sender.do(seat?.run.run ?? name, leave));
 }
+
+const replyTo = (sent: readonly unknown[], answer: unknown): void => {
+  const reply = sent.findLast((each) => typeof each === 'function');
+  reply?.(answer);
+};
 
 /** Passes on to a page what its run decides. Gives the end of it. */
 function tell(page: Page, run: RunPort, pulse: SocketParts['pulse']): () => void {
@@ -189,3 +222,4 @@ const refusal = (code: string, message: string): { readonly ok: false; readonly 
   error: { code, message },
 });
 const NOT_JOINED = refusal('not-joined', 'join a run first');
+const TOO_MANY_JOINS = refusal('too-many', `a page joins at most ${JOINS_A_SECOND} times a second`);

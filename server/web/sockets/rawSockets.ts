@@ -22,8 +22,15 @@ export interface RawSockets {
   close(): void;
 }
 
-export function createRawSockets({ ports, access, door, pulse, clock, report }: SocketParts): RawSockets {
-  const sockets = new WebSocketServer({ noServer: true, perMessageDeflate: false, maxPayload: PAYLOAD_LIMIT_BYTES });
+export function createRawSockets(parts: SocketParts): RawSockets {
+  const { ports, access, door, pulse, clock, turns, runTakes, report } = parts;
+  const sockets = new WebSocketServer({
+    noServer: true,
+    perMessageDeflate: false,
+    maxPayload: PAYLOAD_LIMIT_BYTES,
+    // One frame of a connection in each turn of the event loop, however many came at once.
+    allowSynchronousEvents: false,
+  });
   const devices = new Map<WebSocket, string>();
   const silent = new WeakSet<WebSocket>();
   let count = 0;
@@ -58,7 +65,8 @@ export function createRawSockets({ ports, access, door, pulse, clock, report }: 
       ws.on('error', () => {});
       ws.on('close', () => devices.delete(ws));
       count += 1;
-      if (pathOf(req) === '/feed') feedSocket(ws, { run, source: `feed:${count}`, allowed: rights.readings, report });
+      if (pathOf(req) === '/feed')
+        feedSocket(ws, { run, source: `feed:${count}`, allowed: rights.readings, turns, runTakes, report });
       else readoutSocket(ws, run, pulse, clock);
     });
     return null;

@@ -2,6 +2,7 @@ import type { Access } from '../access/access.ts';
 import type { Door } from '../door.ts';
 import type { WebPorts } from '../ports.ts';
 import type { Pulse } from '../pulse.ts';
+import type { Turns } from '../turns.ts';
 
 /** What both kinds of sockets are made from. */
 export interface SocketParts {
@@ -9,6 +10,9 @@ export interface SocketParts {
   readonly access: Access;
   readonly door: Door;
   readonly pulse: Pulse;
+  readonly turns: Turns;
+  /** Whether a run takes one more reading in this second. */
+  readonly runTakes: (run: string, source: string) => boolean;
   readonly clock: () => number;
   /** Told of what should never happen. */
   readonly report: (error: unknown) => void;

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
-import { isTooDeep } from '../../server/web/api/jsonDepth.ts';
+import { isTooDeep } from '../../server/wire/jsonDepth.ts';
 
 const bytes = (text: string): Uint8Array => Buffer.from(text);
 const depthOf = (value: unknown): number =>
