@@ -136,6 +136,16 @@ describe('a page', () => {
     expect(run.heard.hearing.at(-1)?.listener).toBeNull();
   });
 
+  test('that joins over and over is told so, and stays in its run', async () => {
+    const { page, run } = await openWeb();
+    const wheel = page();
+    const told = await Promise.all(Array.from({ length: 40 }, () => join(wheel)));
+    expect(told[0]?.ok).toBe(true);
+    expect(told.flatMap((each) => (each.ok ? [] : [each.error.code]))).toContain('too-many');
+    expect(run.followers()).toBeGreaterThan(0);
+    expect(await wheel.emitWithAck('reading', { kind: 'tilt', deg: 1 })).toMatchObject({ ok: true });
+  });
+
   test('is not let in by long polling', async () => {
     const { ask } = await openWeb();
     expect((await ask('/socket.io/?EIO=4&transport=polling')).status).toBe(400);

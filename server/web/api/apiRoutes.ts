@@ -42,7 +42,7 @@ export function apiRoutes({ ports, access, door, turns, version, port }: ApiPart
   runRoutes(router, ports, turns);
   clipRoutes(router, ports);
   codeRoutes(router, ports);
-  paperRoutes(router, ports);
+  paperRoutes(router, ports, turns);
   crewRoutes(router, ports);
   voiceRoutes(router, ports);
   loudspeakerRoutes(router, ports);

@@ -1,5 +1,6 @@
 /** Papers, of a job that is planned for them and of a run, as PDF files. */
 import type { Response, Router } from 'express';
+import type { JournalLine } from '../../wire/journalLine.ts';
 import {
   isPaperName,
   isSheetSize,
@@ -14,11 +15,13 @@ import {
 import { answerFault, fault, faultLike } from '../fault.ts';
 import type { RunPort, WebPorts } from '../ports.ts';
 import { problemsFault } from '../problemsFault.ts';
+import type { Turns } from '../turns.ts';
 import { address, requireRight } from './guards.ts';
+import { inTurn } from './inTurn.ts';
 import { bodyOf } from './longBodies.ts';
 import { withRun } from './runRoutes.ts';
 
-export function paperRoutes(router: Router, ports: WebPorts): void {
+export function paperRoutes(router: Router, ports: WebPorts, turns: Turns): void {
   address(router, '/paper/:paper', {
     post: [
       requireRight(({ plan }) => plan),
@@ -44,7 +47,7 @@ export function paperRoutes(router: Router, ports: WebPorts): void {
         if (name === 'record') {
           if (typeof size !== 'string' || !isSheetSize(size))
             return answerFault(res, wrongSize({ found: 'another', wanted: `one of ${SHEET_SIZES.join(', ')}` }));
-          return sendPdf(res, `record-${run.run}`, await ports.print(await recordOf(run, size)));
+          return sendPdf(res, `record-${run.run}`, await ports.print(await recordOf(run, size, turns)));
         }
         if (!isPaperName(name)) return answerFault(res, noSuchPaper([...PAPERS, 'record']));
         const asked = paperAsked(name, String(size));
@@ -55,8 +58,9 @@ export function paperRoutes(router: Router, ports: WebPorts): void {
   });
 }
 
-async function recordOf(run: RunPort, size: SheetSize): Promise<PaperTask> {
-  const lines = [...run.lines()].filter(isWorthPaper);
+async function recordOf(run: RunPort, size: SheetSize, turns: Turns): Promise<PaperTask> {
+  const lines: JournalLine[] = [];
+  for await (const some of inTurn(run.lines(), turns)) lines.push(...some.filter(isWorthPaper));
   return { paper: 'record', size, plan: run.plan, record: { view: run.view(), debrief: await run.debrief(), lines } };
 }
 

@@ -10,6 +10,7 @@ import type { RunPort, WebPorts } from '../ports.ts';
 import { problemsFault } from '../problemsFault.ts';
 import type { Turns } from '../turns.ts';
 import { address, holderOf, requireRight, rightsOf } from './guards.ts';
+import { inTurn } from './inTurn.ts';
 import { bodyOf } from './longBodies.ts';
 
 /** The handler with the run that the address names, or 404. */
@@ -109,36 +110,16 @@ const commander =
     res.json({ ok: true, ...run.view(), seq: answer.seq });
   };
 
-/** As many lines as are turned into text at a time, so that a long record does not hold up a run. */
-const LINES_AT_ONCE = 50;
-/** All who read records share what is over for them. */
-const READERS = 'readers of records';
-
 async function sendLines(lines: Iterable<JournalLine>, turns: Turns, res: Response): Promise<void> {
   res.type('application/x-ndjson');
   try {
-    await pipeline(Readable.from(inTurn(inPieces(lines), turns), { objectMode: false }), res);
+    await pipeline(Readable.from(inPieces(lines, turns), { objectMode: false }), res);
   } catch (error) {
     // The reader went away: nothing is owed any more.
     if ((error as NodeJS.ErrnoException).code !== 'ERR_STREAM_PREMATURE_CLOSE') throw error;
   }
 }
 
-async function* inTurn(pieces: Generator<string>, turns: Turns): AsyncGenerator<string> {
-  for (;;) {
-    const { done, value } = await turns.take(READERS, () => pieces.next());
-    if (done === true) return;
-    yield value;
-  }
-}
-
-function* inPieces(lines: Iterable<JournalLine>): Generator<string> {
-  let piece: string[] = [];
-  for (const line of lines) {
-    piece.push(`${JSON.stringify(line)}\n`);
-    if (piece.length < LINES_AT_ONCE) continue;
-    yield piece.join('');
-    piece = [];
-  }
-  if (piece.length > 0) yield piece.join('');
+async function* inPieces(lines: Iterable<JournalLine>, turns: Turns): AsyncGenerator<string> {
+  for await (const some of inTurn(lines, turns)) yield some.map((line) => `${JSON.stringify(line)}\n`).join('');
 }

@@ -11,6 +11,7 @@ import type { Holder } from '../access/access.ts';
 import { RIGHTS } from '../access/rights.ts';
 import type { RunPort } from '../ports.ts';
 import { steadily } from '../steadily.ts';
+import type { FrameVerdict } from './frameRate.ts';
 import * as messages from './pageMessages.ts';
 import { createPerSecond } from './perSecond.ts';
 import { refuseUpgrade } from './refuseUpgrade.ts';
@@ -180,12 +181,17 @@ function seatPage(page: Page, holder: Holder, parts: SocketParts): void {
     });
   };
 
-  page.use((packet, next) => {
-    const verdict = sender.arrived();
-    if (verdict === 'take') return next();
-    if (verdict === 'refuse') return replyTo(packet, TOO_MANY);
+  // Every packet counts, those too that are no event.
+  let verdict: FrameVerdict = 'take';
+  page.conn.on('packet', () => {
+    verdict = sender.arrived();
+    if (verdict !== 'close') return;
     sender.letGo();
     page.disconnect(true);
+  });
+  page.use((packet, next) => {
+    if (verdict === 'take') next();
+    else if (verdict === 'refuse') replyTo(packet, TOO_MANY);
   });
   handle('join', join);
   handle('reading', reading);
