@@ -61,6 +61,21 @@ export function BevelDrawing({ plan }: { readonly plan: Plan }) {
             <circle key={point.girthMm} class="loft-picked" cx={x(point.girthMm)} cy={y(point.bevelDeg)} r={4.5} />
           ),
         )}
+        {(plan.fairing.measureAgain ?? []).map(({ row, girthMm, foundDeg }) => {
+          const isAtRight = x(girthMm) > width - 190;
+          return (
+            <g key={`again ${row}`} class="loft-again">
+              <circle cx={x(girthMm)} cy={y(foundDeg)} r={10} />
+              <text
+                x={x(girthMm) + (isAtRight ? -15 : 15)}
+                y={y(foundDeg) + 5}
+                text-anchor={isAtRight ? 'end' : 'start'}
+              >
+                measure again, row {row}
+              </text>
+            </g>
+          );
+        })}
         {plan.fairing.suspects.map((suspect) => {
           const sx = x(suspect.girthMm);
           const sy = y(suspect.foundDeg);

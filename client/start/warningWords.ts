@@ -2,6 +2,8 @@ import type { Warning, WarningCode } from '../../server/core/plan.ts';
 
 const WORDS: Readonly<Record<WarningCode, string>> = {
   'suspect-bevel': 'Suspect',
+  'measure-again': 'Measure again',
+  'nothing-checked': 'Nothing checked',
   'which-end-unsure': 'Which end',
   'both-hands': 'Both hands',
   'tilt-out-of-reach': 'Out of reach',

@@ -25,7 +25,7 @@ export interface Job {
   readonly defaults: readonly string[];
 }
 
-/** Bevels measured on the boat, heel first; girth strictly rises. */
+/** Bevels measured on the boat, heel first; the girth never falls, and rows of the same girth are readings of one place. */
 export interface PickUp {
   readonly kind: 'pick-up';
   readonly file: string;

@@ -3,6 +3,7 @@ import { CAUTIONS } from './cautions.ts';
 import { ok, type Result, refused } from './errors.ts';
 import type { FairBevels } from './frame/fairPickUp.ts';
 import { type FrameShape, frameShape } from './frame/frameShape.ts';
+import { measureAgainWarnings } from './frame/measureAgainWarnings.ts';
 import type { Job } from './job.ts';
 import type { Plan, PlannedMark, Suspect, Warning } from './plan.ts';
 import { battenPlan, offTheBatten } from './rip/batten.ts';
@@ -176,7 +177,7 @@ function planOf(
     pickedUp,
     girthMm: fair.toGirthMm,
     stock: stockSize(cut.thicknessMm, job.frame.sidingMm, ripChoices(job), reach),
-    fairing: { rmsDeg: fair.rmsDeg, suspects: fair.suspects },
+    fairing: { rmsDeg: fair.rmsDeg, suspects: fair.suspects, measureAgain: fair.measureAgain },
     leads: lay.leads,
     leadsIsSure: unsureFields(job.defaults).length === 0,
     thickEdge: lay.thickEdge,
@@ -206,6 +207,7 @@ function planOf(
     warnings: [
       ...whichEndWarnings(job, lay.leads),
       ...fair.suspects.map((suspect) => suspectWarning(job, suspect)),
+      ...measureAgainWarnings(job, fair),
       ...warnings,
       ...patternLengthWarnings(job, pattern, fair.toGirthMm),
       ...bothHandsWarnings(job, lay.hand, marks),

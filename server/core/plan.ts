@@ -26,7 +26,12 @@ export interface Plan {
   readonly pickedUp: readonly { readonly girthMm: number; readonly bevelDeg: number; readonly suspect: boolean }[];
   readonly girthMm: number;
   readonly stock: { readonly thicknessMm: number; readonly widthMm: number; readonly lengthMm: number };
-  readonly fairing: { readonly rmsDeg: number; readonly suspects: readonly Suspect[] };
+  readonly fairing: {
+    readonly rmsDeg: number;
+    readonly suspects: readonly Suspect[];
+    /** Plans made before have none. */
+    readonly measureAgain?: readonly MeasureAgain[];
+  };
   /** Which end of the stock meets the blade first. */
   readonly leads: 'heel' | 'head';
   /** False until `frame.side`, `frame.mouldedFace` and `saw.leans` all stand in the job: then `leads` rests on defaults. */
@@ -86,6 +91,16 @@ export interface Suspect {
   readonly girthMm: number;
   readonly foundDeg: number;
   readonly fairDeg: number;
+  readonly reason: string;
+}
+
+/** A row that is in the curve and wants another reading at the same girth. */
+export interface MeasureAgain {
+  readonly row: number;
+  readonly girthMm: number;
+  readonly foundDeg: number;
+  /** What the other rows lead to there. */
+  readonly othersDeg: number;
   readonly reason: string;
 }
 
@@ -206,6 +221,8 @@ export interface PickUpAgainst {
 
 export type WarningCode =
   | 'suspect-bevel'
+  | 'measure-again'
+  | 'nothing-checked'
   | 'which-end-unsure'
   | 'both-hands'
   | 'tilt-out-of-reach'

@@ -9,8 +9,8 @@ const COLUMNS = { required: ['girth', 'bevel'], optional: ['weight', 'note'] };
 /** A plank that leans farther than this off square is no bevel but another joint. */
 const BEVEL_BELOW_DEG = 60;
 const NOTE_CHARS = 500;
-/** Two bevels nearer than this are one place measured twice. */
-const NEAREST_MM = 0.01;
+/** Bevels nearer to each other than this are readings of one place. */
+const SAME_PLACE_MM = 0.01;
 
 /** Girths in mm and bevels in degrees, heel first; bare numbers in the girth column count in `units`. */
 export function parsePickUp(file: string, text: string, units: Units = 'mm'): Result<readonly PickUpRow[]> {
@@ -46,8 +46,13 @@ function readGirth(
   const girthMm = row.length('girth', units);
   if (girthMm === undefined) return undefined;
   if (girthMm < 0) row.refuse('out-of-range', 'girth', 'a distance from the heel, 0 or more');
-  else if (last !== undefined && girthMm < last.girthMm + NEAREST_MM)
-    row.refuse('out-of-order', 'girth', `more than ${last.row.text('girth')}, the girth of row ${last.row.row}`);
+  else if (last !== undefined && Math.abs(girthMm - last.girthMm) < SAME_PLACE_MM) return last.girthMm;
+  else if (last !== undefined && girthMm < last.girthMm)
+    row.refuse(
+      'out-of-order',
+      'girth',
+      `${last.row.text('girth')} or more, the girth of row ${last.row.row} (the same girth again is a second reading of that place)`,
+    );
   else return girthMm;
   return undefined;
 }

@@ -1,13 +1,19 @@
 import type { PickUp, PickUpRow } from '../job.ts';
 import { crossValidated, smoothingRange } from '../numeric/crossValidated.ts';
 import type { Curve } from '../numeric/cubicCurve.ts';
-import { outlyingRows, type Rows, type Standing } from '../numeric/outlyingRows.ts';
+import { FEWEST_TO_JUDGE, LEAST_ERROR, offTheOthers, outlyingRows, type Rows } from '../numeric/outlyingRows.ts';
 import { smoothingSpline } from '../numeric/smoothingSpline.ts';
-import type { Suspect } from '../plan.ts';
+import type { MeasureAgain, Suspect } from '../plan.ts';
+import { type Place, placesOf, rowsOf } from './readings.ts';
 import { slipOf } from './slip.ts';
 
 /** Fewer rows than this cannot tell measuring error from shape (measured: see crossValidated.ts), so the curve follows them. */
 const FEWEST_TO_FAIR = 8;
+/**
+ * An end that stands off the straight way on of the others by so many measuring errors is asked for again. Most ends so far off are
+ * sound, for a curve may turn there: it is a question, not a verdict (rates: test/core/frame/endRates.test.ts).
+ */
+const ASKED_FROM_ERRORS = 6;
 
 export interface FairBevels {
   /** The fair bevel; beyond the rows it is carried on straight. */
@@ -17,6 +23,10 @@ export interface FairBevels {
   readonly rmsDeg: number;
   /** The rows that were left out, in the order of the pick-up. */
   readonly suspects: readonly Suspect[];
+  /** Rows that are in the curve, but want a second (or third) reading. */
+  readonly measureAgain: readonly MeasureAgain[];
+  /** True where there are too few places to check any row by the others, and not all were read twice. */
+  readonly isUnchecked: boolean;
   /** `row` is counted from the first data row = 1. */
   isSuspect(row: number): boolean;
   readonly fromGirthMm: number;
@@ -25,26 +35,38 @@ export interface FairBevels {
 
 /**
  * Takes the measuring error out of bevels picked up on the boat: a natural cubic smoothing spline, its smoothing chosen by
- * cross-validation. Rows that stand off the others by clearly more than `errorDeg` are named and left out.
- * Girths in mm, bevels in degrees. Throws where the rows do not rise, are fewer than 2 or have a weight that is not positive.
+ * cross-validation. Rows between the ends that stand off the others by clearly more than `errorDeg` are named and left out. The
+ * first and the last place are never left out: beyond them nothing tells whether the bevel turns there or the pencil slipped. They
+ * are asked for again, and readings at the same girth count as one place (readings.ts).
+ * Girths in mm, bevels in degrees. Throws where the girths fall, are fewer than 2 or have a weight that is not positive.
  * Sources: smoothingSpline.ts, crossValidated.ts, outlyingRows.ts.
  */
 export function fairPickUp(pickUp: PickUp): FairBevels {
-  const rows = rowsOf(pickUp.rows);
-  const left = outlyingRows(rows, pickUp.errorDeg);
-  const kept = pickUp.rows.filter((_, i) => !left.has(i));
-  const curve = fairCurve(rowsOf(kept));
-  const suspects = pickUp.rows.flatMap((row, i) => {
-    const standing = left.get(i);
-    return standing === undefined ? [] : [suspect(i, row, curve.valueAt(row.girthMm), standing)];
+  const places = placesOf(pickUp.rows, pickUp.errorDeg);
+  const rows = rowsOf(places, pickUp.rows);
+  const outlying = outlyingRows(rows, pickUp.errorDeg);
+  const ends = [0, places.length - 1];
+  const left = new Map([...outlying].filter(([i]) => !ends.includes(i)));
+  const kept = places.filter((_, i) => !left.has(i));
+  const curve = fairCurve(rowsOf(kept, pickUp.rows));
+  const suspects = places.flatMap((place, i) => {
+    const allowed = left.get(i)?.allowed;
+    return allowed === undefined
+      ? place.outvoted.map((at) => outvoted(at, rowAt(pickUp, at), place))
+      : place.readings.map((at) => suspect(at, rowAt(pickUp, at), curve.valueAt(place.girthMm), allowed));
   });
-  const squares = kept.map((row) => (row.bevelDeg - curve.valueAt(row.girthMm)) ** 2);
+  const isLeftOut = new Set(suspects.map(({ row }) => row));
+  const squares = pickUp.rows
+    .filter((_, i) => !isLeftOut.has(i + 1))
+    .map((row) => (row.bevelDeg - curve.valueAt(row.girthMm)) ** 2);
   return {
     bevelAtDeg: curve.valueAt,
     slopeAtDegPerMm: curve.slopeAt,
-    rmsDeg: Math.sqrt(squares.reduce((sum, square) => sum + square, 0) / kept.length),
+    rmsDeg: Math.sqrt(squares.reduce((sum, square) => sum + square, 0) / squares.length),
     suspects,
-    isSuspect: (row) => left.has(row - 1),
+    measureAgain: [...apart(pickUp, places, left), ...endsToAsk(pickUp, places, rows, [...outlying.keys()])],
+    isUnchecked: places.length < FEWEST_TO_JUDGE && places.some(({ readings }) => readings.length < 2),
+    isSuspect: (row) => isLeftOut.has(row),
     fromGirthMm: pickUp.rows[0]?.girthMm ?? 0,
     toGirthMm: pickUp.rows.at(-1)?.girthMm ?? 0,
   };
@@ -57,22 +79,63 @@ function fairCurve(rows: Rows): Curve {
   return fit.curve;
 }
 
-/** Weights count against each other only: the middle one is taken as 1, so that `errorDeg` is said of an ordinary row. */
-function rowsOf(rows: readonly PickUpRow[]): Rows {
-  const weights = rows.map((row) => row.weight).sort((a, b) => a - b);
-  const middle = weights[weights.length >> 1] ?? 1;
-  return {
-    x: rows.map((row) => row.girthMm),
-    y: rows.map((row) => row.bevelDeg),
-    weight: rows.map((row) => row.weight / middle),
-  };
+function rowAt({ rows, file }: PickUp, index: number): PickUpRow {
+  const row = rows[index];
+  if (row === undefined) throw new Error(`${file} has no row ${index + 1}`);
+  return row;
 }
 
-function suspect(index: number, row: PickUpRow, fairDeg: number, { allowed }: Standing): Suspect {
-  const offDeg = row.bevelDeg - fairDeg;
-  const size = Math.abs(offDeg);
-  const slip = slipOf(row.bevelDeg, fairDeg, Math.min(allowed, size / 2));
-  const where = `stands ${size.toFixed(1)} degrees ${offDeg > 0 ? 'above' : 'below'} its neighbours`;
+function suspect(index: number, row: PickUpRow, fairDeg: number, allowedDeg: number): Suspect {
+  const size = Math.abs(row.bevelDeg - fairDeg);
+  const slip = slipOf(row.bevelDeg, fairDeg, Math.min(allowedDeg, size / 2));
+  const where = `${stands(row.bevelDeg, fairDeg)} its neighbours`;
   const reason = slip === undefined ? `${where}; measure it again` : `${where}; perhaps ${slip}`;
   return { row: index + 1, girthMm: row.girthMm, foundDeg: row.bevelDeg, fairDeg, reason };
+}
+
+const stands = (foundDeg: number, otherDeg: number): string =>
+  `stands ${Math.abs(foundDeg - otherDeg).toFixed(1)} degrees ${foundDeg > otherDeg ? 'above' : 'below'}`;
+
+const outvoted = (index: number, row: PickUpRow, { bevelDeg: fairDeg }: Place): Suspect => ({
+  row: index + 1,
+  girthMm: row.girthMm,
+  foundDeg: row.bevelDeg,
+  fairDeg,
+  reason: `${stands(row.bevelDeg, fairDeg)} the other readings of its place`,
+});
+
+/** Two readings of one place that cannot both be right; the curve has their mean. */
+const apart = (pickUp: PickUp, places: readonly Place[], left: ReadonlyMap<number, unknown>): MeasureAgain[] =>
+  places.flatMap(({ readings, apartDeg, bevelDeg, girthMm }, i) =>
+    apartDeg === 0 || left.has(i)
+      ? []
+      : [
+          {
+            row: (readings.at(-1) ?? 0) + 1,
+            girthMm,
+            foundDeg: rowAt(pickUp, readings.at(-1) ?? 0).bevelDeg,
+            othersDeg: bevelDeg,
+            reason: `is one of ${readings.length} readings of this place that stand ${apartDeg.toFixed(1)} degrees apart; the curve has their mean`,
+          },
+        ],
+  );
+
+/** The first and the last place, where they stand far off what the others lead to and were read once only. */
+function endsToAsk(pickUp: PickUp, places: readonly Place[], rows: Rows, outlying: readonly number[]): MeasureAgain[] {
+  if (places.length < FEWEST_TO_JUDGE) return [];
+  return [0, places.length - 1].flatMap((end) => {
+    const { readings, girthMm, bevelDeg } = places[end] ?? { readings: [], girthMm: 0, bevelDeg: 0 };
+    if (readings.length !== 1) return [];
+    const others = outlying.filter((i) => i !== end);
+    const offDeg = offTheOthers(rows, [...others, end], end);
+    const isAsked =
+      outlying.includes(end) || Math.abs(offDeg) > ASKED_FROM_ERRORS * Math.max(pickUp.errorDeg, LEAST_ERROR);
+    if (!isAsked) return [];
+    const othersDeg = bevelDeg - offDeg;
+    const slip = slipOf(bevelDeg, othersDeg, Math.abs(offDeg) / 2);
+    const reason =
+      `${stands(bevelDeg, othersDeg)} where the others lead, and nothing beyond the ${end === 0 ? 'heel' : 'head'} tells which is right` +
+      (slip === undefined ? '' : `; perhaps ${slip}`);
+    return [{ row: (readings[0] ?? 0) + 1, girthMm, foundDeg: bevelDeg, othersDeg, reason }];
+  });
 }

@@ -72,6 +72,8 @@ export function frameOn(job: Job, shape: FromOffsets, hull: FairHull, atMm: numb
       slopeAtDegPerMm: (girthMm) => frame.at(girthMm).sawnSlopeDegPerMm,
       rmsDeg: 0,
       suspects: [],
+      measureAgain: [],
+      isUnchecked: false,
       isSuspect: () => false,
       fromGirthMm: 0,
       toGirthMm: frame.girthMm,

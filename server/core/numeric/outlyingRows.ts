@@ -16,9 +16,9 @@
 import { crossValidated, smoothingRange } from './crossValidated.ts';
 import { type SmoothingFit, smoothingSpline, type WeightedRows } from './smoothingSpline.ts';
 
-const ALLOWED = 4;
+export const ALLOWED = 4;
 /** Fewer rows accuse nobody. */
-const FEWEST_TO_JUDGE = 6;
+export const FEWEST_TO_JUDGE = 6;
 /** Judging wants a stiffer curve than fairing: one that follows a wrong row cannot accuse it. */
 const MOST_TRACE_JUDGING = 0.7;
 /** Up to so many rows one wrong row can bend the smoothing itself, so each is judged by the smoothing of the others. */
@@ -28,7 +28,7 @@ const PAIR_HANDICAP = 2;
 /** Among many rows several are left out at once, if they stand so many rows apart. */
 const APART = 6;
 /** Finer than anyone measures: an error of 0 degrees would make every row a suspect. */
-const LEAST_ERROR = 0.05;
+export const LEAST_ERROR = 0.05;
 /** The rms of errors spread normally over the median of their sizes. */
 const MEDIAN_TO_RMS = 1.4826;
 /** The weight of a row that is only asked what it would be: too little to move the curve. */
@@ -51,6 +51,17 @@ export interface Standing {
 export function outlyingRows(rows: Rows, error: number): ReadonlyMap<number, Standing> {
   const leastError = Math.max(error, LEAST_ERROR);
   return takeBack(rows, leastError, leaveOut(rows, leastError));
+}
+
+/** How far row `i` stands off the fair curve of the rows that are not in `out` (`i` is), carried on straight beyond them. */
+export function offTheOthers(rows: Rows, out: readonly number[], i: number): number {
+  const others = stiffFit(
+    pick(
+      rows,
+      indices(rows).filter((k) => !out.includes(k)),
+    ),
+  );
+  return rows.y[i]! - others.curve.valueAt(rows.x[i]!);
 }
 
 /** The indices left out so that no row kept stands off too far, or until no more may go. */

@@ -37,6 +37,54 @@ describe('fairing a pick-up', () => {
     expect(fair.rmsDeg).toBeLessThan(0.5);
   });
 
+  test.each([
+    [1, -9, 'above'],
+    [10, 14, 'below'],
+  ])('row %d, an end, written as %d is asked for again, and nothing is left out', (row, wrong) => {
+    const fair = fairPickUp(pickUpOf(girthsMm, bevelsDeg.with(row - 1, wrong)));
+    expect(fair.suspects).toEqual([]);
+    expect(fair.isSuspect(row)).toBe(false);
+    const [asked, ...more] = fair.measureAgain;
+    expect(more).toEqual([]);
+    expect(asked).toMatchObject({ row, foundDeg: wrong, girthMm: girthsMm[row - 1] });
+    expect(asked?.reason).toMatch(
+      /^stands [0-9.]+ degrees (above|below) where the others lead, and nothing beyond the (heel|head)/,
+    );
+    expectClose(asked?.othersDeg ?? Number.NaN, bevelsDeg[row - 1] ?? Number.NaN, 3.5, 'what the others lead to');
+  });
+
+  test('a second reading at the same girth that agrees settles it; one that does not asks for a third', () => {
+    const girths = [0, ...girthsMm];
+    expect(fairPickUp(pickUpOf(girths, [-9, -8.5, ...bevelsDeg.slice(1)])).measureAgain).toEqual([]);
+    const apart = fairPickUp(pickUpOf(girths, [-9, 3, ...bevelsDeg.slice(1)]));
+    expect(apart.measureAgain).toMatchObject([{ row: 2, girthMm: 0, foundDeg: 3, othersDeg: -3 }]);
+    expect(apart.measureAgain[0]?.reason).toContain('12.0 degrees apart');
+    // The third decides: the slip is outvoted, and named.
+    const three = fairPickUp(pickUpOf([0, ...girths], [-9, 3, 3.5, ...bevelsDeg.slice(1)]));
+    expect(three.measureAgain).toEqual([]);
+    expect(three.suspects).toMatchObject([{ row: 1, foundDeg: -9, fairDeg: 3.25 }]);
+    expectClose(three.bevelAtDeg(0), 3.25, 0.5, 'the mean of the two that agree');
+  });
+
+  test('readings of one place count as one row with all their weight', () => {
+    const twice = fairPickUp(pickUpOf(girthsMm.toSpliced(4, 0, 600), bevelsDeg.toSpliced(4, 0, 15)));
+    const mean = pickUpOf(girthsMm, bevelsDeg.with(4, 15.25));
+    const heavy = fairPickUp({ ...mean, rows: mean.rows.map((row, i) => (i === 4 ? { ...row, weight: 2 } : row)) });
+    for (const girthMm of [0, 500, 600, 1000])
+      expectClose(twice.bevelAtDeg(girthMm), heavy.bevelAtDeg(girthMm), 1e-9, `at ${girthMm}`);
+  });
+
+  test('with five places or fewer nothing is checked, unless each was read twice', () => {
+    const few = (places: number, readings: number) =>
+      fairPickUp(
+        pickUpOf(
+          girthsMm.slice(0, places).flatMap((mm) => Array.from({ length: readings }, () => mm)),
+          bevelsDeg.slice(0, places).flatMap((deg) => Array.from({ length: readings }, () => deg)),
+        ),
+      ).isUnchecked;
+    expect([few(2, 1), few(5, 1), few(6, 1), few(5, 2)]).toEqual([true, true, false, false]);
+  });
+
   test('two slips do not hide each other, near or far', () => {
     for (const [a, b] of [
       [2, 7],
@@ -144,6 +192,7 @@ describe('fairing a pick-up', () => {
 
   test('refuses what the door should have refused', () => {
     expect(() => fairPickUp(pickUpOf([0], [3]))).toThrow('at least 2 rows');
-    expect(() => fairPickUp(pickUpOf([0, 0], [3, 4]))).toThrow('0 after 0');
+    expect(() => fairPickUp(pickUpOf([0, 0], [3, 4]))).toThrow('at least 2 rows');
+    expect(() => fairPickUp(pickUpOf([10, 0], [3, 4]))).toThrow('0 after 10');
   });
 });

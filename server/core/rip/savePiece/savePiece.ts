@@ -68,6 +68,8 @@ export interface SavedPiece {
   readonly unmeasuredMm: { readonly heel: number; readonly head: number };
   /** Rows left out because they stand off the others: measure again. */
   readonly suspects: readonly { readonly row: number; readonly bevelDeg: number; readonly fairDeg: number }[];
+  /** Ends that stand far off what the other rows lead to: in the curve, and to be measured again. */
+  readonly measureAgain: readonly { readonly row: number; readonly bevelDeg: number; readonly othersDeg: number }[];
   /** For a drawing: measured (faired) and wanted along the piece. */
   readonly curve: readonly { readonly alongMm: number; readonly haveDeg: number; readonly wantDeg: number }[];
 }
@@ -99,6 +101,7 @@ interface Range {
 interface Piece {
   readonly rows: readonly PieceRow[];
   readonly suspects: SavedPiece['suspects'];
+  readonly measureAgain: SavedPiece['measureAgain'];
   readonly fromMm: number;
   readonly toMm: number;
   bevelDeg(alongMm: number): number;
@@ -141,6 +144,7 @@ function pieceOf(rows: readonly PieceRow[], errorDeg: number): Piece {
   return {
     rows: rows.filter((_, i) => !fair.isSuspect(i + 1)),
     suspects: fair.suspects.map(({ row, foundDeg, fairDeg }) => ({ row, bevelDeg: foundDeg, fairDeg })),
+    measureAgain: fair.measureAgain.map(({ row, foundDeg, othersDeg }) => ({ row, bevelDeg: foundDeg, othersDeg })),
     fromMm,
     toMm,
     // Beyond the rows the end bevels hold: a curve that is carried on would promise what nobody measured.
@@ -201,6 +205,7 @@ function report(plan: Plan, asked: Asked, tried: Tried, rows: readonly PieceRow[
       head: match === null ? 0 : Math.max(0, asked.headMm - piece.toMm - shiftMm),
     },
     suspects: piece.suspects,
+    measureAgain: piece.measureAgain,
     curve: curveOf(asked, piece, shiftMm),
   };
 }

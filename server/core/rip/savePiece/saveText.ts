@@ -102,12 +102,21 @@ function unmeasuredSentence({ unmeasuredMm }: SavedPiece, lengths: Lengths): str
   return `Nobody measured ${where} of what the frame then needs: measure there before you trust it.`;
 }
 
-function measureSentence({ suspects }: SavedPiece): string {
-  if (suspects.length === 0) return '';
-  const rows = suspects.map(
+function measureSentence({ suspects, measureAgain }: SavedPiece): string {
+  const left = suspects.map(
     ({ row, bevelDeg, fairDeg }) => `row ${row} (${degrees(bevelDeg)}, fair ${degrees(fairDeg)})`,
   );
-  return `Left out because ${suspects.length === 1 ? 'it stands' : 'they stand'} off the others: ${rows.join(', ')}. Measure there again.`;
+  const asked = measureAgain.map(
+    ({ row, bevelDeg, othersDeg }) => `row ${row} (${degrees(bevelDeg)}, the others lead to ${degrees(othersDeg)})`,
+  );
+  return [
+    left.length === 0
+      ? ''
+      : `Left out because ${left.length === 1 ? 'it stands' : 'they stand'} off the others: ${left.join(', ')}. Measure there again.`,
+    asked.length === 0 ? '' : `Not left out, but measure again at the end: ${asked.join(', ')}.`,
+  ]
+    .filter((sentence) => sentence !== '')
+    .join(' ');
 }
 
 /** "mark 3", "marks 3 to 7" or "marks 3, 5, 6". */
