@@ -236,7 +236,7 @@ describe('what is wrong is told with its place', () => {
       'frame.siding: found -1; wanted the siding, a length from 1 mm to 2000 mm',
       expect.stringContaining('saw.kerf: found "wide"; wanted the kerf'),
       expect.stringContaining('pickup.csv, row 2 (line 5), column bevel: found "62"; wanted degrees'),
-      'pickup.csv, row 3 (line 6), column girth: found "90"; wanted more than 100, the girth of row 2',
+      'pickup.csv, row 3 (line 6), column girth: found "90"; wanted 100 or more, the girth of row 2 (the same girth again is a second reading of that place)',
     ]);
   });
 

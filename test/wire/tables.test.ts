@@ -65,7 +65,7 @@ describe('pickup.csv', () => {
       'girth,bevel\n0,1\n9,2,5',
       'p.csv, row 2 (line 3): found 3 cells: "9,2,5"; wanted a cell for each of girth, bevel, with decimal points and no decimal commas',
     ],
-    ['girth,bevel\n9,1\n9,2', 'p.csv, row 2 (line 3), column girth: found "9"; wanted more than 9, the girth of row 1'],
+    ['girth,bevel\n9,1\n8,2', 'p.csv, row 2 (line 3), column girth: found "8"; wanted 9 or more, the girth of row 1'],
     [
       'girth,bevel\n-9,1\n9,2',
       'p.csv, row 1 (line 2), column girth: found "-9"; wanted a distance from the heel, 0 or more',
