@@ -30,7 +30,11 @@ export function openClipFolder(folder: string): ClipFolder {
 
   async function make(key: string, text: string, speak: () => Promise<Int16Array>): Promise<RenderedClip> {
     opened ??= mkdir(folder, { recursive: true }).then(() => clearUnfinished(folder));
-    await opened;
+    await opened.catch((error: unknown) => {
+      // A disk that was full may have room by the next time.
+      opened = undefined;
+      throw error;
+    });
     const known = checkClip(text, await readOrEmpty(fileOf(key)));
     if (known !== undefined) return { text, key, durationMs: known };
     const { bytes, durationMs } = packClip(text, await speak());

@@ -55,6 +55,8 @@ export interface App {
 export async function createApp(needs: AppNeeds): Promise<App> {
   await mkdir(needs.dataDir, { recursive: true });
   const journal = openJournal({ file: join(needs.dataDir, 'journal.sqlite') });
+  for (const run of journal.cutShort(LOOKED_AT))
+    console.error(`run ${run}: the end of its record is missing or damaged; the list of runs and its record say what`);
   const closers: (() => void | Promise<void>)[] = [() => journal.close()];
   const close = async (): Promise<void> => {
     for (const closer of closers.splice(0).reverse()) await closer();
@@ -66,6 +68,9 @@ export async function createApp(needs: AppNeeds): Promise<App> {
     throw error;
   }
 }
+
+/** So many of the newest runs are looked at when the server starts. */
+const LOOKED_AT = 50;
 
 /** A loudspeaker was asked for, and this machine has nothing that plays a sound. */
 export class NoPlayer extends Error {
@@ -158,6 +163,7 @@ async function furnish(
       const run = runs.get(id);
       return run && joined(run);
     },
+    linesOf: (id) => runs.lines(id),
     runs: () => runs.list(),
     jobs: () => jobs.map(({ name, title }) => ({ name, title })),
     job: (name) => {

@@ -160,18 +160,25 @@ export function openRecordedVoices(dataDir: string, studio: Studio = openStudio(
 
     keep: (name, text, wav) =>
       inTurn(async () => {
-        const at = (await find(name)) ?? shelf(name);
+        const known = await find(name);
+        const at = known ?? shelf(name);
         const read = await readManifest(at.folder);
         if (!read.ok) return { ok: false, why: read.why };
         // Looked at before anything is written: a recording that is refused leaves no voice behind.
         const made = await studio.prepare(text, wav);
         if (!made.ok) return { ok: false, fault: made.fault };
-        await mkdir(at.folder, { recursive: true });
-        const clip = await at.clips.clip(keyOf(text, wav), text, () => Promise.resolve(made.samples));
-        const file = read.files.get(text) ?? fileNameOf(text);
-        await replaceFile(join(at.folder, file), wav);
-        await writeManifest(at.folder, new Map([...read.files, [text, file]]));
-        return { ok: true, name: at.name, clip };
+        try {
+          await mkdir(at.folder, { recursive: true });
+          const clip = await at.clips.clip(keyOf(text, wav), text, () => Promise.resolve(made.samples));
+          const file = read.files.get(text) ?? fileNameOf(text);
+          await replaceFile(join(at.folder, file), wav);
+          await writeManifest(at.folder, new Map([...read.files, [text, file]]));
+          return { ok: true, name: at.name, clip };
+        } catch (error) {
+          // A full disk must not leave a voice behind that has nothing to say.
+          if (known === undefined) await rm(at.folder, { recursive: true, force: true });
+          throw error;
+        }
       }),
 
     forget: (name) =>

@@ -1,5 +1,5 @@
 import { useEffect, useState } from 'preact/hooks';
-import type { RunView } from '../../server/wire/messages.ts';
+import { canBeRead, type ListedRun } from '../../server/wire/messages.ts';
 import { type Asked, api } from './api.ts';
 import { dayAndTime } from './figures.ts';
 import { Head } from './Head.tsx';
@@ -11,14 +11,14 @@ const LOOK_EVERY_MS = 2000;
 
 /** A device that was paired without a run: it chooses one, or waits here until there is one. */
 export function ChooseRun({ page }: { readonly page: 'sawyer' | 'wheel' | 'record' | 'codes' }) {
-  const [asked, setAsked] = useState<Asked<readonly RunView[]> | null>(null);
+  const [asked, setAsked] = useState<Asked<readonly ListedRun[]> | null>(null);
   useEffect(() => {
     const look = (): void => void api.runs().then(setAsked);
     look();
     const looking = setInterval(look, LOOK_EVERY_MS);
     return () => clearInterval(looking);
   }, []);
-  const all = asked?.ok === true ? asked.value : [];
+  const all = asked?.ok === true ? asked.value.filter(canBeRead) : [];
   const runs = page === 'sawyer' || page === 'wheel' ? all.filter((run) => run.state !== 'finished') : all;
   return (
     <>

@@ -6,7 +6,7 @@ import type { Debrief } from '../../server/core/run/debrief.ts';
 import type { Routine, RunMode } from '../../server/core/run/state.ts';
 import type { CrewMember, HandOfRun, KeepRequest } from '../../server/wire/crew.ts';
 import type { FeedChoice, JournalLine } from '../../server/wire/journalLine.ts';
-import type { RunView } from '../../server/wire/messages.ts';
+import type { ListedRun, RunView } from '../../server/wire/messages.ts';
 import type { PaperName } from '../../server/wire/papers.ts';
 import type { TrialMade, TrialTold } from '../../server/wire/trialJob.ts';
 import type { WireError } from '../../server/wire/wireError.ts';
@@ -43,7 +43,7 @@ export const api = {
   jobs: () => get<readonly { readonly name: string; readonly title: string }[]>('/api/jobs'),
   job: (name: string) => get<JobFiles>(`/api/jobs/${encodeURIComponent(name)}`),
   plan: (job: JobFiles) => post<Plan>('/api/plan', job),
-  runs: () => get<readonly RunView[]>('/api/runs'),
+  runs: () => get<readonly ListedRun[]>('/api/runs'),
   run: (run: string) => get<RunView>(`/api/runs/${encodeURIComponent(run)}`),
   makeRun: (ask: JobFiles & { readonly mode: RunMode; readonly routine: Routine; readonly feed: FeedChoice }) =>
     post<{ readonly run: string; readonly plan: Plan }>('/api/runs', ask),
@@ -69,6 +69,8 @@ export const api = {
   square: (run: string, shownDeg: number) => post<RunView>(`/api/runs/${encodeURIComponent(run)}/square`, { shownDeg }),
   squareAnew: (run: string, shownDeg: number) =>
     post<{ readonly run: string }>(`/api/runs/${encodeURIComponent(run)}/square-anew`, { shownDeg }),
+  /** Which mark is at the blade, where the record does not tell; 0 before the first. */
+  atBlade: (run: string, mark: number) => post<RunView>(`/api/runs/${encodeURIComponent(run)}/at-blade`, { mark }),
   codes: (run: string) => get<readonly MarkCodeImage[]>(`/api/runs/${encodeURIComponent(run)}/codes`),
   planOf: (run: string) => get<Plan>(`/api/runs/${encodeURIComponent(run)}/plan`),
   access: () => get<{ readonly lan: boolean; readonly role: string }>('/api/access'),

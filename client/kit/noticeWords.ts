@@ -17,4 +17,5 @@ export const NOTICE_WORDS: Readonly<Record<NoticeCode, string>> = {
   'two-feeding': 'Two runs feeding',
   'not-kept': 'Not kept',
   restarted: 'Restarted',
+  damaged: 'Record damaged',
 };

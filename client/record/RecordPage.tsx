@@ -86,6 +86,15 @@ function RecordView({ record, onReadAgain }: { readonly record: RunRecord; reado
           </a>
         </div>
       </header>
+      {view.record.damage !== null && (
+        <Note kind="alarm" word="Record damaged">
+          {view.record.damage.message} What can be read stands below; the timeline names each line that is missing or
+          changed.
+        </Note>
+      )}
+      {!view.record.isChecked && (
+        <p class="soft">This run was made before checksums: a change of its record would not be noticed.</p>
+      )}
       <dl class="sums">
         <div>
           <dt>State</dt>

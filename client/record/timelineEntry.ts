@@ -1,4 +1,5 @@
 /** A line of the journal in the words of the shop: what kind of thing it was, and what exactly. */
+import { linesText } from '../../server/core/run/damaged.ts';
 import type { JournalLine } from '../../server/wire/journalLine.ts';
 import { degFigure } from '../kit/figures.ts';
 import { NOTICE_WORDS } from '../kit/noticeWords.ts';
@@ -15,6 +16,7 @@ export interface TimelineEntry {
   readonly what: string;
 }
 
+const UNREADABLE_WORDS = { missing: 'Missing', changed: 'Changed', unchecked: 'Not certain' } as const;
 const GESTURES = { next: 'Press', again: 'Again', back: 'Back', stop: 'Foot kept down' } as const;
 
 /** Null for a line that says nothing to a reader (time has passed). */
@@ -65,6 +67,24 @@ function tell(line: JournalLine): readonly [TimelineKind, string, string] | null
       return ['feed', 'Finished', 'before the last mark'];
     case 'signal-lost':
       return ['stop', 'Lost', line.detail];
+    case 'damaged':
+      return [
+        'stop',
+        'Record damaged',
+        line.toLine === null ? `from line ${line.fromLine} on` : linesText(line.fromLine, line.toLine),
+      ];
+    case 'placed':
+      return [
+        'feed',
+        'At the blade',
+        line.mark === 0 ? 'before the first mark' : `mark ${line.mark}, as a person says`,
+      ];
+    case 'unreadable':
+      return [
+        'notice',
+        UNREADABLE_WORDS[line.what],
+        `line ${line.seq}${line.found === undefined ? '' : `: ${line.found}`}`,
+      ];
     case 'woken':
       return null;
     case 'called':

@@ -45,6 +45,12 @@ function Next(props: { readonly view: RunView; readonly deeds: Deeds; readonly c
         </button>
       );
     case 'stopped':
+      if (!view.isPlaceKnown)
+        return (
+          <a class="button button-strong next" href="#at-blade">
+            Say which mark is at the blade
+          </a>
+        );
       return (
         <button type="button" class="next button-strong" onClick={deeds.resume}>
           <FeedingShape /> Resume

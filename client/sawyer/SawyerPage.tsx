@@ -3,6 +3,7 @@ import type { Plan } from '../../server/core/plan.ts';
 import { standStillSentence } from '../../server/core/rip/blade.ts';
 import type { RunView } from '../../server/wire/messages.ts';
 import { BelowLine } from '../kit/BelowLine.tsx';
+import { DamageLine } from '../kit/DamageLine.tsx';
 import { lengthsIn } from '../kit/figures.ts';
 import { Gone } from '../kit/Gone.tsx';
 import { Head } from '../kit/Head.tsx';
@@ -11,6 +12,7 @@ import { type PedalKeys, recallKeys, rememberKeys } from '../kit/pedalKeys.ts';
 import type { RunLink } from '../kit/runLink.ts';
 import { useStore } from '../kit/store.ts';
 import { useRunBoard } from '../kit/useRunBoard.ts';
+import { AtBladePanel } from './AtBladePanel.tsx';
 import { Controls } from './Controls.tsx';
 import { DevicesPanel } from './DevicesPanel.tsx';
 import { HeardLine } from './HeardLine.tsx';
@@ -72,8 +74,10 @@ function Sawyer({ link, view, plan }: { readonly link: RunLink; readonly view: R
         <StateHead view={view} plan={plan} stations={stations} link={link} />
         <Controls view={view} deeds={deeds} stations={stations} />
         <SquarePanel view={view} plan={plan} />
+        <AtBladePanel view={view} stations={stations} />
         <div class="sawyer-tell">
           <NoticeLine view={view} />
+          <DamageLine damage={view.record.damage} />
           <HeardLine deeds={deeds} phase={view.state} onStartWithoutSound={() => deeds.start(true)} />
           <Plank board={board} readoutDeg={plan.saw.readoutDeg} link={link} height={150} figureSize={52} />
         </div>

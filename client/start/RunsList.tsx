@@ -1,14 +1,15 @@
 import { useEffect, useState } from 'preact/hooks';
-import type { RunView } from '../../server/wire/messages.ts';
-import { api } from '../kit/api.ts';
+import { canBeRead, type ListedRun, type RunView, type UnreadableRun } from '../../server/wire/messages.ts';
+import { api, journalAddress } from '../kit/api.ts';
+import { DamageLine } from '../kit/DamageLine.tsx';
 import { dayAndTime } from '../kit/figures.ts';
-import { STATE_SHAPES } from '../kit/shapes.tsx';
+import { CareShape, STATE_SHAPES } from '../kit/shapes.tsx';
 import { MODE_WORDS, STATE_WORDS } from '../kit/words.ts';
 
 const SHOWN = 12;
 
 export function RunsList() {
-  const [runs, setRuns] = useState<readonly RunView[] | null>(null);
+  const [runs, setRuns] = useState<readonly ListedRun[] | null>(null);
   const [all, setAll] = useState(false);
   useEffect(() => {
     void api.runs().then((asked) => setRuns(asked.ok ? asked.value : []));
@@ -20,9 +21,9 @@ export function RunsList() {
       <h2>Earlier runs</h2>
       {runs.length === 0 && <p class="soft">None yet.</p>}
       <ul class="runs">
-        {shown.map((run) => (
-          <RunRow key={run.run} run={run} />
-        ))}
+        {shown.map((run) =>
+          canBeRead(run) ? <RunRow key={run.run} run={run} /> : <UnreadableRow key={run.run} run={run} />,
+        )}
       </ul>
       {shown.length < runs.length && (
         <button type="button" onClick={() => setAll(true)}>
@@ -30,6 +31,26 @@ export function RunsList() {
         </button>
       )}
     </section>
+  );
+}
+
+function UnreadableRow({ run }: { readonly run: UnreadableRun }) {
+  return (
+    <li class="run">
+      <span class="run-state">
+        <CareShape /> Damaged
+      </span>
+      <span class="run-title">
+        <strong>{run.title ?? `Run ${run.run}`}</strong>
+        <span class="soft"> {run.madeAtMs === null ? '' : dayAndTime(run.madeAtMs)}</span>
+        <DamageLine damage={run.record.damage} />
+      </span>
+      <span class="row">
+        <a class="button" href={journalAddress(run.run)} download={`${run.run}.jsonl`}>
+          Save what is left
+        </a>
+      </span>
+    </li>
   );
 }
 
@@ -47,7 +68,9 @@ function RunRow({ run }: { readonly run: RunView }) {
           {' '}
           {MODE_WORDS[run.mode]}, {dayAndTime(run.madeAtMs)},{' '}
           {run.mark === 0 ? 'before the first mark' : `at mark ${run.mark}`}
+          {run.record.isChecked ? '' : ', made before checksums'}
         </span>
+        <DamageLine damage={run.record.damage} />
       </span>
       <span class="row">
         {!isOver && (

@@ -1,5 +1,5 @@
 import { useEffect, useState } from 'preact/hooks';
-import type { RunView } from '../../server/wire/messages.ts';
+import { canBeRead, type RunView } from '../../server/wire/messages.ts';
 import { api } from '../kit/api.ts';
 import { dayAndTime } from '../kit/figures.ts';
 import { MODE_WORDS } from '../kit/words.ts';
@@ -12,7 +12,7 @@ export function ChooseList() {
   const [runs, setRuns] = useState<readonly RunView[]>([]);
   useEffect(() => {
     void api.jobs().then((asked) => asked.ok && setJobs(asked.value));
-    void api.runs().then((asked) => asked.ok && setRuns(asked.value));
+    void api.runs().then((asked) => asked.ok && setRuns(asked.value.filter(canBeRead)));
   }, []);
   return (
     <section class="stack">

@@ -2,6 +2,7 @@ import { existsSync } from 'node:fs';
 import { join } from 'node:path';
 import { createApp } from '../app.ts';
 import { JournalError } from '../journal/journalError.ts';
+import type { RunView } from '../wire/messages.ts';
 import { isSheetSize, SHEET_SIZES } from '../wire/papers.ts';
 import { dataDirOf } from './dataDir.ts';
 import type { Options } from './options.ts';
@@ -13,7 +14,7 @@ import { outFile, writePaper } from './writePaper.ts';
  * `record RUN --out FILE.pdf [--paper a4|letter] [--data DIR]`: asks the program itself, on a port of its own, so that it is the
  * very paper that the record page gives.
  */
-export async function record(run: string, options: Options, _terminal: Terminal): Promise<void> {
+export async function record(run: string, options: Options, { err }: Terminal): Promise<void> {
   const out = outFile('record', options);
   const size = typeof options.paper === 'string' ? options.paper : 'a4';
   if (!isSheetSize(size))
@@ -29,6 +30,8 @@ export async function record(run: string, options: Options, _terminal: Terminal)
       throw new UserMistake([`record: ${error.message}`]);
     }
     await writePaper(out, new Uint8Array(await answer.arrayBuffer()));
+    const view = (await (await fetch(`${app.url}/api/runs/${encodeURIComponent(run)}`)).json()) as RunView;
+    if (view.record.damage !== null) err.write(`record: ${view.record.damage.message}\n`);
   } finally {
     await app.close();
   }

@@ -98,8 +98,17 @@ function startMistake(error: unknown, { host, port, dataDir }: ServeAsk): UserMi
   return line === undefined ? undefined : new UserMistake([`serve: ${line}`]);
 }
 
-/** Troubles with the journal that another data folder, or other rights, would end. */
-const MENDABLE: readonly JournalErrorCode[] = ['in-use', 'too-new', 'not-a-journal', 'cannot-open', 'read-only'];
+/** Troubles with the journal that another data folder, a backup, room or other rights would end. */
+const MENDABLE: readonly JournalErrorCode[] = [
+  'in-use',
+  'too-new',
+  'not-a-journal',
+  'cannot-open',
+  'read-only',
+  'full',
+  'disk',
+  'damaged',
+];
 
 interface Address {
   readonly url: string;

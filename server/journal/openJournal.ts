@@ -2,10 +2,11 @@
 import type { Database } from 'better-sqlite3';
 import type { KeptHand } from '../wire/crew.ts';
 import type { JournalEntry, JournalLine } from '../wire/journalLine.ts';
-import type { StoredRun } from '../wire/storedRun.ts';
+import type { Seal, StoredRun } from '../wire/storedRun.ts';
 import { JournalError } from './journalError.ts';
 import { OPENING_WAIT_MS, openDatabase } from './openDatabase.ts';
 import { append } from './sql/append.ts';
+import { cutShort } from './sql/cutShort.ts';
 import { forgetHand } from './sql/forgetHand.ts';
 import { keepHand } from './sql/keepHand.ts';
 import { keepRun } from './sql/keepRun.ts';
@@ -13,7 +14,9 @@ import { namesOfRuns } from './sql/namesOfRuns.ts';
 import { readHands } from './sql/readHands.ts';
 import { readLines } from './sql/readLines.ts';
 import { readRun } from './sql/readRun.ts';
+import { sealOf } from './sql/sealOf.ts';
 import { tellSqliteErrors } from './tellSqliteErrors.ts';
+import { openTrace, type Trace } from './trace.ts';
 
 /** Every function throws JournalError; after one, the journal stands as it stood before the call. */
 export interface Journal {
@@ -27,8 +30,16 @@ export interface Journal {
   /** The names of the newest runs, newest first. */
   names(atMost: number): readonly string[];
   run(run: string): StoredRun | undefined;
-  /** A run's lines as they stand when the first is asked for, fetched as they are asked for; none for an unknown run. Lines may be appended meanwhile. */
+  /**
+   * A run's lines as they stand when the first is asked for, fetched as they are asked for; none for an unknown run. Lines may be
+   * appended meanwhile. One that is missing, or not as it was kept, is `unreadable` in its place.
+   */
   lines(run: string): IterableIterator<JournalLine>;
+  seal(run: string): Seal;
+  /** Those of the newest `atMost` runs whose end is missing: found by a glance at each; the whole check comes when a run is opened. */
+  cutShort(atMost: number): readonly string[];
+  /** Puts the log into the database, so that less of it hangs on a file that has no second copy. Takes tens of milliseconds. */
+  settle(): void;
   /** Keeps what one run told of a person; a run that was kept before now is this person's. Durable on return. */
   keepHand(hand: KeptHand): void;
   /** Everything that is kept of people, in the order in which it was kept. */
@@ -44,17 +55,25 @@ export interface Journal {
  * `waitMs`: how long to wait for a program that still holds it. Throws JournalError.
  */
 export function openJournal({ file, waitMs = OPENING_WAIT_MS }: { file: string; waitMs?: number }): Journal {
-  return journalOn(tellSqliteErrors(file, () => openDatabase(file, waitMs)));
+  const db = tellSqliteErrors(file, () => openDatabase(file, waitMs));
+  try {
+    return tellSqliteErrors(file, () => journalOn(db, openTrace(`${file}-trace`)));
+  } catch (error) {
+    db.close();
+    throw error;
+  }
 }
 
-/** The journal on a database that is open and up to date. */
-export function journalOn(db: Database): Journal {
+/** The journal on a database that is open and up to date, and its trace. */
+export function journalOn(db: Database, trace: Trace): Journal {
   const verbs = {
-    keepRun: keepRun(db),
-    append: append(db),
-    namesOfRuns: namesOfRuns(db),
-    readRun: readRun(db),
-    readLines: readLines(db),
+    keepRun: keepRun(db, trace),
+    append: append(db, trace),
+    namesOfRuns: namesOfRuns(db, trace),
+    readRun: readRun(db, trace),
+    readLines: readLines(db, trace),
+    sealOf: sealOf(db, trace),
+    cutShort: cutShort(db, trace),
     keepHand: keepHand(db),
     readHands: readHands(db),
     forgetHand: forgetHand(db),
@@ -76,11 +95,19 @@ export function journalOn(db: Database): Journal {
         yield next.value;
       }
     },
+    seal: (run) => tell(() => verbs.sealOf(run)),
+    cutShort: (atMost) => tell(() => verbs.cutShort(verbs.namesOfRuns(atMost))),
+    settle: () =>
+      tell(() => {
+        db.pragma('wal_checkpoint(TRUNCATE)');
+        trace.settle();
+      }),
     keepHand: (hand) => tell(() => verbs.keepHand(hand)),
     hands: () => tell(() => verbs.readHands()),
     forgetHand: (name) => tell(() => verbs.forgetHand(name)),
     close: () => {
       db.close();
+      trace.close();
     },
   };
 }

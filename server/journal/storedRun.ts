@@ -1,6 +1,7 @@
 import type { z } from 'zod';
 import type { Plan } from '../core/plan.ts';
 import type { StoredRun } from '../wire/storedRun.ts';
+import { isSameSum, type Sum, sumOfFields } from './chain.ts';
 import { JournalError } from './journalError.ts';
 import { clips, feedChoice, firstFault, planFormat, setup } from './shapes.ts';
 
@@ -13,29 +14,36 @@ export interface RunRow {
   readonly setup: string;
   readonly clips: string;
   readonly made_at_ms: number;
+  /** Of all the others; null in runs that were kept before there were checksums. */
+  readonly sum: Sum | null;
 }
 
-export const rowOfRun = (stored: StoredRun): RunRow => ({
-  run: stored.run,
-  title: stored.title,
-  feed: JSON.stringify(stored.feed),
-  plan: JSON.stringify(stored.plan),
-  setup: JSON.stringify(stored.setup),
-  clips: JSON.stringify(stored.clips),
-  made_at_ms: stored.madeAtMs,
-});
+export function rowOfRun(stored: StoredRun): RunRow {
+  const row = {
+    run: stored.run,
+    title: stored.title,
+    feed: JSON.stringify(stored.feed),
+    plan: JSON.stringify(stored.plan),
+    setup: JSON.stringify(stored.setup),
+    clips: JSON.stringify(stored.clips),
+    made_at_ms: stored.madeAtMs,
+  };
+  return { ...row, sum: sumOfRow(row) };
+}
+
+export const sumOfRow = ({ run, title, feed, plan, setup, clips, made_at_ms }: Omit<RunRow, 'sum'>): Sum =>
+  sumOfFields([run, title, feed, plan, setup, clips, made_at_ms]);
+
+export const isRowAsKept = (row: RunRow): boolean => row.sum === null || isSameSum(sumOfRow(row), row.sum);
 
 /** Throws JournalError `damaged`, naming the run and what is wrong with it. */
 export function runOfRow(row: RunRow): StoredRun {
   const read = <T>(column: 'feed' | 'plan' | 'setup' | 'clips', shape: z.ZodType<T>): T => {
-    const parsed = shape.safeParse(JSON.parse(row[column]));
+    const parsed = shape.safeParse(parsedJson(row[column]));
     if (parsed.success) return parsed.data;
-    throw new JournalError(
-      'damaged',
-      `run ${row.run} cannot be read (${column}, ${firstFault(parsed.error)}): put back a backup of the data folder`,
-    );
+    throw damagedRun(row.run, `${column}, ${firstFault(parsed.error)}`);
   };
-  return {
+  const stored = {
     run: row.run,
     title: row.title,
     feed: read('feed', feedChoice),
@@ -44,4 +52,22 @@ export function runOfRow(row: RunRow): StoredRun {
     clips: read('clips', clips),
     madeAtMs: row.made_at_ms,
   };
+  // Last, because a shape that is wrong says more.
+  if (!isRowAsKept(row)) throw damagedRun(row.run, 'what it was made with is not as it was kept');
+  return stored;
+}
+
+/** What its journal holds can still be read as far as it is whole. */
+export const damagedRun = (run: string, fault: string): JournalError =>
+  new JournalError(
+    'damaged',
+    `run ${run} cannot be read (${fault}): put back a backup of the data folder, or make the run anew from its job`,
+  );
+
+function parsedJson(text: string): unknown {
+  try {
+    return JSON.parse(text);
+  } catch {
+    return undefined;
+  }
 }

@@ -1,4 +1,3 @@
-import Database from 'better-sqlite3';
 import { JournalError, type JournalErrorCode } from './journalError.ts';
 
 type Told = readonly [code: JournalErrorCode, message: (file: string) => string];
@@ -42,9 +41,18 @@ const SAME_AS: Readonly<Record<string, string>> = {
   SQLITE_LOCKED: 'SQLITE_BUSY',
   SQLITE_PERM: 'SQLITE_READONLY',
   SQLITE_AUTH: 'SQLITE_READONLY',
+  // What the system says of the file beside the database.
+  ENOSPC: 'SQLITE_FULL',
+  EDQUOT: 'SQLITE_FULL',
+  EFBIG: 'SQLITE_FULL',
+  EROFS: 'SQLITE_READONLY',
+  EACCES: 'SQLITE_READONLY',
+  EPERM: 'SQLITE_READONLY',
+  EIO: 'SQLITE_IOERR',
+  EISDIR: 'SQLITE_CANTOPEN',
 };
 
-/** Runs `act` and turns what SQLite throws into a JournalError. What is no fault of the world (a wrong statement) goes through as it is. */
+/** Runs `act` and turns what SQLite and the system throw into a JournalError. What is no fault of the world (a wrong statement) goes through as it is. */
 export function tellSqliteErrors<T>(file: string, act: () => T): T {
   try {
     return act();
@@ -54,10 +62,10 @@ export function tellSqliteErrors<T>(file: string, act: () => T): T {
 }
 
 function told(file: string, error: unknown): unknown {
-  if (!(error instanceof Database.SqliteError)) return error;
-  const primary = error.code.split('_').slice(0, 2).join('_');
+  const code = error instanceof Error && 'code' in error ? String(error.code) : '';
+  const primary = code.startsWith('SQLITE_') ? code.split('_').slice(0, 2).join('_') : code;
   const entry = TOLD[SAME_AS[primary] ?? primary];
   if (entry === undefined) return error;
-  const [code, message] = entry;
-  return new JournalError(code, `${message(file)} (${error.code})`, { cause: error });
+  const [journalCode, message] = entry;
+  return new JournalError(journalCode, `${message(file)} (${code})`, { cause: error });
 }

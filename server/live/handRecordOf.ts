@@ -7,7 +7,7 @@ import { trueAtMs } from '../core/run/events.ts';
 import type { RunSetup } from '../core/run/state.ts';
 import type { Phrases } from '../core/words/phraseNames.ts';
 import { phrases } from '../core/words/phrases.ts';
-import type { JournalEntry } from '../wire/journalLine.ts';
+import type { JournalEntry, UnreadableEntry } from '../wire/journalLine.ts';
 import { PAGE_WHEEL_ID } from '../wire/pageWheel.ts';
 
 export interface HandRun {
@@ -15,7 +15,7 @@ export interface HandRun {
   readonly setup: RunSetup;
 }
 
-export function handRecordOf({ plan, setup }: HandRun, entries: Iterable<JournalEntry>): HandRecord {
+export function handRecordOf({ plan, setup }: HandRun, entries: Iterable<JournalEntry | UnreadableEntry>): HandRecord {
   const bevels: { -readonly [F in keyof HandRecord['bevels'][number]]: HandRecord['bevels'][number][F] }[] = [];
   const byId = new Map<string, (typeof bevels)[number]>();
   const heldAtMs: number[] = [];
@@ -58,7 +58,7 @@ function turnsIn(routine: RunSetup['routine']): HandRecord['turns'] {
 }
 
 /** Whatever was said that is no bevel, and is not only a word about the feed, means "hold the tilt". */
-function isHold(entry: JournalEntry, { easeFeed }: Phrases): boolean {
+function isHold(entry: JournalEntry | UnreadableEntry, { easeFeed }: Phrases): boolean {
   if (entry.kind === 'called') return entry.deg === undefined && entry.text !== easeFeed;
   return entry.kind === 'stopped' || entry.kind === 'signal-lost' || entry.kind === 'ended';
 }

@@ -7,22 +7,23 @@ import { withoutTiltHand } from '../core/hand/tiltHand.ts';
 import { squareDeg } from '../core/rip/square.ts';
 import { debriefing } from '../core/run/debrief.ts';
 import type { Notice, RunEffect, RunEvent } from '../core/run/events.ts';
-import { fold } from '../core/run/fold.ts';
 import { guideAt } from '../core/run/guide.ts';
 import type { RunState } from '../core/run/state.ts';
 import { step } from '../core/run/step.ts';
 import type { FeedFrame } from '../wire/feedFrame.ts';
-import { isEvent, type JournalEntry, type JournalLine } from '../wire/journalLine.ts';
+import type { JournalEntry } from '../wire/journalLine.ts';
 import type { Answer, Command, Listener, RunView } from '../wire/messages.ts';
 import type { StoredRun } from '../wire/storedRun.ts';
 import { commandEvent, frameEvent } from './asEvent.ts';
 import { createEars } from './ears.ts';
+import { eventsOf } from './eventsOf.ts';
 import { createFollowers, type Follower } from './followers.ts';
 import { handRecordOf } from './handRecordOf.ts';
 import { createKeeper } from './keeper.ts';
 import { outcome } from './outcome.ts';
 import { createPassing, type PassingNotice } from './passing.ts';
 import type { JournalPort } from './ports.ts';
+import { readBack } from './readBack.ts';
 import { createSources } from './sources.ts';
 import { squareFault } from './squareFault.ts';
 import { unhurried } from './unhurried.ts';
@@ -42,19 +43,15 @@ const WORTH_TELLING_MS = 5;
 
 export type LiveRun = ReturnType<typeof openLiveRun>;
 
-/** Opens a kept run at the state that its journal leads to; one that was feeding then stands stopped. */
+/**
+ * Opens a kept run at the state that its journal leads to; one that was feeding then stands stopped, and so does one whose record is
+ * damaged, until a person says where the wood is.
+ */
 export function openLiveRun({ journal, nowMs, haveSeen, report, onPhase }: LiveRunNeeds, stored: StoredRun) {
   const { run, clips, setup } = stored;
   let { plan } = stored;
-  const last = { seq: 0, atMs: stored.madeAtMs };
-  let seenDeg: number | null = null;
-  let state: RunState = fold(
-    setup,
-    eventsOf(journal, run, (line) => {
-      Object.assign(last, { seq: line.seq, atMs: line.atMs });
-      if (line.kind === 'squared') seenDeg = line.seenDeg;
-    }),
-  );
+  const { last, isChecked, damage, untold, ...back } = readBack(journal, stored);
+  let { state, seenDeg } = back;
   haveSeen(last.atMs);
   let wakeTimer: NodeJS.Timeout | undefined;
   let isClosing = false;
@@ -86,8 +83,9 @@ export function openLiveRun({ journal, nowMs, haveSeen, report, onPhase }: LiveR
     const kept = when === 'group' && isQuiet ? keeper.group(entries) : keeper.now(entries);
     if (!keeper.isSound()) {
       // What cannot be kept is not called; but a person's stop wins over everything, the record included.
-      if (isStop(event)) show(next, effects);
-      return kept;
+      if (!isStop(event)) return kept;
+      show(next, effects);
+      return Promise.resolve({ ok: true, kept: false });
     }
     const isOver = passing.after(event, effects);
     if (isQuiet && next.notice === state.notice && !isOver) {
@@ -164,6 +162,8 @@ export function openLiveRun({ journal, nowMs, haveSeen, report, onPhase }: LiveR
       notice: state.phase === 'lost' ? state.notice : passing.shown(state.notice),
       listeners: ears.list(),
       square: setup.mode === 'rehearsal' ? null : { wantedDeg: squareDeg(plan.saw), seenDeg },
+      isPlaceKnown: state.isPlaceKnown,
+      record: { isChecked, damage },
     };
   }
 
@@ -228,7 +228,9 @@ export function openLiveRun({ journal, nowMs, haveSeen, report, onPhase }: LiveR
     passing.tell(notice, atMs);
   }
 
-  if (state.phase === 'feeding' || state.phase === 'lost')
+  if (untold !== null && state.phase !== 'finished')
+    void take({ kind: 'damaged', ...untold, atMs: keeper.stamp() }, 'now');
+  else if (state.phase === 'feeding' || state.phase === 'lost')
     void take({ kind: 'stopped', by: 'restart', atMs: keeper.stamp() }, 'now');
   else rearm();
 
@@ -246,6 +248,8 @@ export function openLiveRun({ journal, nowMs, haveSeen, report, onPhase }: LiveR
     /** The last count of a travel source, if one has spoken: where a simulated one goes on after a restart. */
     travelledMm: () => state.reckoning?.travel?.lastMm,
     command,
+    /** A person says which mark is at the blade, where the record does not tell. */
+    placed: (mark: number) => take({ kind: 'placed', mark, atMs: keeper.stamp() }, 'now'),
     squared,
     reading,
     sourceClosed: sources.closed,
@@ -281,14 +285,6 @@ export function openLiveRun({ journal, nowMs, haveSeen, report, onPhase }: LiveR
       keeper.flush();
     },
   };
-}
-
-function* eventsOf(journal: JournalPort, run: string, onLine?: (line: JournalLine) => void): Generator<RunEvent> {
-  for (const line of journal.lines(run)) {
-    onLine?.(line);
-    const { seq: _, ...entry } = line;
-    if (isEvent(entry)) yield entry;
-  }
 }
 
 const isStop = (event: RunEvent): boolean =>

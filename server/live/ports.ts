@@ -3,7 +3,7 @@ import type { Problem } from '../core/errors.ts';
 import type { Language } from '../core/job.ts';
 import type { KeptHand } from '../wire/crew.ts';
 import type { JournalEntry, JournalLine } from '../wire/journalLine.ts';
-import type { StoredRun } from '../wire/storedRun.ts';
+import type { Seal, StoredRun } from '../wire/storedRun.ts';
 
 export interface JournalPort {
   /** Keeps a new run and its first line (`made`, seq 1) in one transaction; durable on return. */
@@ -13,7 +13,12 @@ export interface JournalPort {
   /** The names of the newest runs, newest first. */
   names(atMost: number): readonly string[];
   run(run: string): StoredRun | undefined;
+  /** Every line that was ever acknowledged, in its place; `unreadable` where it is missing or not as it was kept. */
   lines(run: string): IterableIterator<JournalLine>;
+  /** What is known of a run even where it cannot be read. */
+  seal(run: string): Seal;
+  /** Puts what was written into its lasting place; takes tens of milliseconds, so never while wood moves. */
+  settle(): void;
 }
 
 export interface VoiceAsked {

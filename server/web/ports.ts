@@ -10,7 +10,7 @@ import type { BodyName, BodyOf } from '../wire/bodies.ts';
 import type { CrewMember, HandOfRun, KeepRequest } from '../wire/crew.ts';
 import type { FeedFrame } from '../wire/feedFrame.ts';
 import type { FeedChoice, JournalLine } from '../wire/journalLine.ts';
-import type { Answer, Clip, Command, Listener, RunView } from '../wire/messages.ts';
+import type { Answer, Clip, Command, ListedRun, Listener, RunView } from '../wire/messages.ts';
 import type { PaperTask } from '../wire/papers.ts';
 import type { SaveRequest, TrialMeasuredRequest, TrialRequest } from '../wire/sawnRequests.ts';
 import type { TrialMade, TrialTold } from '../wire/trialJob.ts';
@@ -32,6 +32,8 @@ export interface RunPort {
   view(): RunView;
   guide(): Guide;
   command(command: Command): Promise<Answer>;
+  /** A person says which mark is at the blade, where the record does not tell; 0 before the first. */
+  placed(mark: number): Promise<Answer>;
   /** What the readout shows with the blade squared by the test block; refused where the run was made for another figure. */
   squared(seenDeg: number): Promise<Answer>;
   /** `source` names the connection, so that its loss can be told (`sourceClosed`). Settles once the reading is durable. */
@@ -88,8 +90,11 @@ export interface WebPorts {
   print(task: PaperTask): Promise<Uint8Array>;
   readonly sawn: SawnPort;
   readonly crew: CrewPort;
+  /** Throws where it was kept and cannot be read. */
   run(id: string): RunPort | undefined;
-  runs(): Promise<readonly RunView[]>;
+  /** As far as they can be read, also where the run itself cannot; undefined for an unknown run. */
+  linesOf(id: string): Iterable<JournalLine> | undefined;
+  runs(): Promise<readonly ListedRun[]>;
   /** The jobs that the start page offers: the demo, and the one given with `--job`. */
   jobs(): readonly { readonly name: string; readonly title: string }[];
   job(name: string): JobFiles | undefined;

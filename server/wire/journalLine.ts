@@ -20,7 +20,18 @@ export type FeedChoice =
   | { readonly kind: 'simulated'; readonly mPerMin: number; readonly seed: number };
 
 export type JournalEntry = RunEvent | Outcome;
-export type JournalLine = { readonly seq: number } & JournalEntry;
+
+/** In the place of a line that was kept, and is not there any more or not as it was kept. */
+export interface UnreadableEntry {
+  readonly kind: 'unreadable';
+  /** Of the last line before it that is as it was kept. */
+  readonly atMs: number;
+  /** `unchecked`: it can be read, but the line before it, which its checksum covers, cannot. */
+  readonly what: 'missing' | 'changed' | 'unchecked';
+  /** What stands there now, as it stands. */
+  readonly found?: string;
+}
+export type JournalLine = { readonly seq: number } & (JournalEntry | UnreadableEntry);
 
 const OUTCOMES: ReadonlySet<string> = new Set<Outcome['kind']>([
   'made',
@@ -33,4 +44,5 @@ const OUTCOMES: ReadonlySet<string> = new Set<Outcome['kind']>([
   'unplayed',
 ]);
 /** True for what happened to the run, which the state is folded from; false for what the run did. */
-export const isEvent = (entry: JournalEntry): entry is RunEvent => !OUTCOMES.has(entry.kind);
+export const isEvent = (entry: JournalEntry | UnreadableEntry): entry is RunEvent =>
+  !OUTCOMES.has(entry.kind) && entry.kind !== 'unreadable';

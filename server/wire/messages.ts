@@ -3,6 +3,7 @@ import type { Plan } from '../core/plan.ts';
 import type { Call, Notice } from '../core/run/events.ts';
 import type { Guide } from '../core/run/guide.ts';
 import type { Phase, Routine, RunMode } from '../core/run/state.ts';
+import type { Damage } from './damage.ts';
 import type { FeedFrame } from './feedFrame.ts';
 import type { WireError } from './wireError.ts';
 
@@ -46,7 +47,30 @@ export interface RunView {
   readonly listeners: readonly Listener[];
   /** What the readout must show with the blade square, and what was seen there; null in a rehearsal, where nobody is asked. */
   readonly square: { readonly wantedDeg: number; readonly seenDeg: number | null } | null;
+  /** False after damage to the record: the run then goes on only when a person has said which mark is at the blade. */
+  readonly isPlaceKnown: boolean;
+  readonly record: RecordState;
 }
+
+/** How far the record of a run can be trusted. */
+export interface RecordState {
+  /** False in a run that was made before there were checksums: a change of its lines would not be noticed. */
+  readonly isChecked: boolean;
+  readonly damage: Damage | null;
+}
+
+/** In the list of runs, one that was kept and cannot be read any more. */
+export interface UnreadableRun {
+  readonly run: string;
+  readonly isReadable: false;
+  /** It will not feed. */
+  readonly state: 'stopped';
+  readonly title: string | null;
+  readonly madeAtMs: number | null;
+  readonly record: RecordState;
+}
+export type ListedRun = RunView | UnreadableRun;
+export const canBeRead = (run: ListedRun): run is RunView => !('isReadable' in run);
 
 export interface Clip {
   readonly text: string;
@@ -58,7 +82,11 @@ export interface Clip {
   readonly voice?: string;
 }
 
-export type Answer = { readonly ok: true; readonly seq: number } | { readonly ok: false; readonly error: WireError };
+/** `kept: false`: a stop that was taken although the record has failed. */
+export type Answer =
+  | { readonly ok: true; readonly seq: number }
+  | { readonly ok: true; readonly kept: false }
+  | { readonly ok: false; readonly error: WireError };
 export type Command = 'start' | 'start-without-sound' | 'stop-feed' | 'resume' | 'finish';
 
 export type Joined =

@@ -36,7 +36,7 @@ export function paperAsked(
 }
 
 export interface RunRecord {
-  readonly view: Pick<RunView, 'run' | 'state' | 'mode' | 'routine' | 'feed' | 'madeAtMs' | 'marks'>;
+  readonly view: Pick<RunView, 'run' | 'state' | 'mode' | 'routine' | 'feed' | 'madeAtMs' | 'marks' | 'record'>;
   readonly debrief: Debrief;
   /** Those of the journal that `isWorthPaper` lets pass. */
   readonly lines: readonly JournalLine[];
@@ -49,6 +49,8 @@ const ON_PAPER: ReadonlySet<JournalLine['kind']> = new Set([
   'resumed',
   'ended',
   'signal-lost',
+  'damaged',
+  'placed',
   'missed',
   'told',
   'unplayed',

@@ -37,6 +37,9 @@ export interface RunRequest extends PlanRequest {
 export interface SquareRequest {
   readonly shownDeg: number;
 }
+export interface AtBladeRequest {
+  readonly mark: number;
+}
 export interface PaperRequest extends PlanRequest {
   /** The size, as it was written; which there are depends on the paper. */
   readonly paper?: string;
@@ -74,6 +77,7 @@ const runRequest = z.strictObject({
   ]),
 });
 const squareRequest = z.strictObject({ shownDeg });
+const atBladeRequest = z.strictObject({ mark: z.int().min(0).max(2000) });
 const startRequest = z.strictObject({ withoutSound: z.boolean().default(false) });
 
 /** `POST /api/plan`. Never throws, whatever it is given. */
@@ -105,6 +109,12 @@ export function parseRunRequest(body: unknown): ParsedRequest<RunRequest> {
 /** `POST /api/runs/ID/start`: no body at all is a start with sound. */
 export function parseStartRequest(body: unknown): ParsedRequest<StartRequest> {
   const parsed = startRequest.safeParse(body ?? {});
+  return parsed.success ? { ok: true, value: parsed.data } : { ok: false, error: describeShape(parsed.error, body) };
+}
+
+/** `POST /api/runs/ID/at-blade`. */
+export function parseAtBladeRequest(body: unknown): ParsedRequest<AtBladeRequest> {
+  const parsed = atBladeRequest.safeParse(body);
   return parsed.success ? { ok: true, value: parsed.data } : { ok: false, error: describeShape(parsed.error, body) };
 }
 

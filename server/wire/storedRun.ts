@@ -13,3 +13,13 @@ export interface StoredRun {
   readonly clips: readonly Clip[];
   readonly madeAtMs: number;
 }
+
+/** What is known of a run beside its lines, even where the run itself cannot be read. */
+export interface Seal {
+  readonly title: string | null;
+  readonly madeAtMs: number | null;
+  /** False in a run that was kept before there were checksums: a change of its plan would not be noticed. */
+  readonly isChecked: boolean;
+  /** False where the second trace of a run is gone or damaged: whether its last lines are missing is then not known. */
+  readonly endIsKnown: boolean;
+}

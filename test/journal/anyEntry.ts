@@ -41,6 +41,8 @@ const byKind: { readonly [K in JournalEntry['kind']]: fc.Arbitrary<Extract<Journ
   stopped: fc.record({ kind: is('stopped'), atMs, by: fc.constantFrom('page', 'restart') }),
   resumed: fc.record({ kind: is('resumed'), atMs }),
   ended: fc.record({ kind: is('ended'), atMs }),
+  damaged: fc.record({ kind: is('damaged'), atMs, fromLine: mark, toLine: fc.option(mark) }),
+  placed: fc.record({ kind: is('placed'), atMs, mark }),
   'signal-lost': fc.record({ kind: is('signal-lost'), atMs, lifeline, detail: text }),
   woken: fc.record({ kind: is('woken'), atMs }),
   made: fc.record({

@@ -11,6 +11,7 @@ import { freeDataDir } from '../kit/freeDataDir.ts';
 import { madeUpHands } from './madeUpHands.ts';
 
 const snapshots = join(import.meta.dirname, 'snapshots');
+const FIRST_WITH_TRACE = 3;
 const schemaOf = (db: Database.Database): unknown[] =>
   db.prepare('SELECT type, name, sql FROM sqlite_schema WHERE sql IS NOT NULL ORDER BY name').all();
 
@@ -30,7 +31,11 @@ it('numbers its steps from 1 without a gap, one file each', () => {
 
 it('has a snapshot of every version, with what must be read from it', () => {
   expect(readdirSync(snapshots).sort()).toEqual(
-    HISTORY.flatMap(({ version }) => [`v${version}.json`, `v${version}.sqlite`]).sort(),
+    HISTORY.flatMap(({ version }) => [
+      `v${version}.json`,
+      `v${version}.sqlite`,
+      ...(version < FIRST_WITH_TRACE ? [] : [`v${version}.sqlite-trace`]),
+    ]).sort(),
   );
 });
 
@@ -53,7 +58,7 @@ describe.each(HISTORY.map(({ version }) => version))('a database of version %d',
   });
 });
 
-it('keeps nothing of anyone from before there was a crew, and the crew of version 2', () => {
+it('keeps nothing of anyone from before there was a crew, and the crew of versions 2 and 3', () => {
   const handsOf = (version: number) => {
     const file = join(freeDataDir(), 'journal.sqlite');
     copyFileSync(join(snapshots, `v${version}.sqlite`), file);
@@ -64,6 +69,7 @@ it('keeps nothing of anyone from before there was a crew, and the crew of versio
   };
   expect(handsOf(1)).toEqual([]);
   expect(handsOf(2)).toEqual(madeUpHands);
+  expect(handsOf(3)).toEqual(madeUpHands);
 });
 
 describe('a later step', () => {

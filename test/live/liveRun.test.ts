@@ -37,7 +37,10 @@ it('says aloud that nothing is kept any more, calls nothing further, and still t
   expect(said.at(-1)?.text).toBe(phrases.signalLost);
   expect(told.at(-1)?.code).toBe('not-kept');
   expect(run.view()).toMatchObject({ state: 'lost', mark: 1, notice: { code: 'not-kept' } });
-  await run.reading('foot', { kind: 'pedal', gesture: 'stop' });
+  const stop = await run.reading('foot', { kind: 'pedal', gesture: 'stop' });
+  expect(stop).toEqual({ ok: true, kept: false });
+  expect(await run.command('stop-feed')).toEqual({ ok: true, kept: false });
+  expect(await run.command('resume')).toMatchObject({ ok: false, error: { code: 'not-kept' } });
   expect(said.at(-1)?.text).toBe(phrases.stopFeed);
   expect(run.view().state).toBe('stopped');
 });

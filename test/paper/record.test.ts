@@ -35,6 +35,7 @@ test('what was wanted, had and missed stands in it', async () => {
     feed: 'external',
     madeAtMs: 0,
     marks: 13,
+    record: { isChecked: true, damage: null },
   } as const;
   const pdf = await makePaper({
     paper: 'record',

@@ -122,6 +122,7 @@ function portsOf(run: SmallRun, clip: string): WebPorts {
     makeAgain: async () => ({ ok: true, run }),
     makeRun: async ({ job }) => (isBad(job) ? bad : { ok: true, run }),
     run: (id) => (id === run.run ? run : undefined),
+    linesOf: (id) => (id === run.run ? run.lines() : undefined),
     runs: () => Promise.resolve([run.view()]),
     jobs: () => [{ name: 'demo', title: 'Demo' }],
     job: (name) => (name === 'demo' ? { job: { format: 'x' }, files: {} } : undefined),

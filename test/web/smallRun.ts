@@ -58,6 +58,8 @@ export function smallRun(run: string, marks = 4): SmallRun {
     notice: null,
     listeners: [],
     square: { wantedDeg: 0, seenDeg },
+    isPlaceKnown: true,
+    record: { isChecked: true, damage: null },
   });
   const tellView = (): void => {
     for (const follower of followers) follower.view?.(view());
@@ -132,6 +134,7 @@ export function smallRun(run: string, marks = 4): SmallRun {
       tellView();
       return answer;
     },
+    placed: async () => refuse('place-known'),
     async command(command: Command) {
       const atMs = Date.now();
       if (command === 'start' || command === 'start-without-sound') {

@@ -21,6 +21,7 @@ export function changed(
     step: state.step,
     stepByMm: state.stepByMm,
     reckoning,
+    isPlaceKnown: state.isPlaceKnown,
     lastPress: state.lastPress,
     scannedMark: state.scannedMark,
     guessed: state.guessed,

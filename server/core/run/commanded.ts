@@ -41,6 +41,8 @@ export function stopped(state: RunState, atMs: number, by: 'page' | 'restart'): 
 export function resumed(state: RunState, atMs: number): Step {
   if (state.phase !== 'stopped' && state.phase !== 'lost')
     return refuse(state, 'not-stopped', `the run is ${state.phase}; only a stopped or lost run can be resumed`);
+  if (!state.isPlaceKnown)
+    return refuse(state, 'place-unknown', 'the record of this run is damaged: say first which mark is at the blade');
   const on = goingOn(state.phase === 'lost' ? withoutPlace(state) : state, atMs);
   return follow(
     { ...on, phase: 'feeding', ranOn: null },

@@ -26,6 +26,10 @@ export type RunEvent = { readonly atMs: number } & (
   | { readonly kind: 'stopped'; readonly by: 'page' | 'restart' }
   | { readonly kind: 'resumed' }
   | { readonly kind: 'ended' }
+  /** The record was found damaged from this line on, to its end where `toLine` is null: where the wood stands is not known. */
+  | { readonly kind: 'damaged'; readonly fromLine: number; readonly toLine: number | null }
+  /** A person says which mark is at the blade; 0 before the first. */
+  | { readonly kind: 'placed'; readonly mark: number }
   | { readonly kind: 'signal-lost'; readonly lifeline: Lifeline; readonly detail: string }
   /** Time has passed: the state's own `wakeAtMs` has come. */
   | { readonly kind: 'woken' }
@@ -69,6 +73,7 @@ export type RunNoticeCode =
   | 'signal-lost'
   | 'moved-while-stopped'
   | 'restarted'
+  | 'damaged'
   | 'count-restarted'
   | 'not-kept';
 /** What is told beside it: of a press that was refused, a device, a trial before the start, another run. */
@@ -88,6 +93,8 @@ export type RefusalCode =
   | 'not-stopped'
   | 'too-soon'
   | 'no-such-mark'
+  | 'place-unknown'
+  | 'place-known'
   | 'nothing-to-take-back'
   | 'already-started'
   | 'finished';

@@ -12,6 +12,7 @@ export function initialState(setup: RunSetup): RunState {
     step: -1,
     stepByMm: null,
     reckoning: null,
+    isPlaceKnown: true,
     lastPress: null,
     scannedMark: null,
     guessed: 0,

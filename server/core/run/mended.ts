@@ -39,6 +39,7 @@ const ENDS: Readonly<Record<RunNoticeCode, (turn: Turn) => boolean>> = {
   /** Where the count says that it stands again, `moved.ts` takes it away. */
   'moved-while-stopped': isFeeding,
   restarted: isFeeding,
+  damaged: ({ event }) => event.kind === 'placed',
   'not-kept': () => false,
 };
 

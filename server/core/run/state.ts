@@ -109,6 +109,8 @@ export interface RunState {
   /** By this place the words of that figure must be over; null: nowhere. */
   readonly stepByMm: number | null;
   readonly reckoning: Reckoning | null;
+  /** False once the record was found damaged, until a person says which mark is at the blade. */
+  readonly isPlaceKnown: boolean;
   /** What the last press changed, so that it can be taken back: it counts a mark, or only confirms one that travel had counted. */
   readonly lastPress: {
     readonly reachedBefore: number;

@@ -1,5 +1,6 @@
 import { changed } from './changed.ts';
 import { ended, resumed, signalLost, started, stopped } from './commanded.ts';
+import { damaged, placed } from './damaged.ts';
 import { type RunEvent, trueAtMs } from './events.ts';
 import { callWhatIsDue } from './lead.ts';
 import { withoutMended } from './mended.ts';
@@ -53,6 +54,10 @@ function apply(state: RunState, event: RunEvent): Step {
       return resumed(state, event.atMs);
     case 'ended':
       return ended(state, event.atMs);
+    case 'damaged':
+      return damaged(state, event);
+    case 'placed':
+      return placed(state, event);
     case 'signal-lost':
       return signalLost(state, event.atMs, event.detail);
     case 'woken':

@@ -1,5 +1,7 @@
 import type { Database } from 'better-sqlite3';
 import { crewKey } from '../../wire/crew.ts';
+import type { Sum } from '../chain.ts';
+import { isRowAsKept, type RunRow, sumOfRow } from '../storedRun.ts';
 
 /**
  * Takes out everything that is kept of a person, and the name from the plans of runs that were made for them; the runs stay.
@@ -10,14 +12,27 @@ export function forgetHand(db: Database): (name: string) => boolean {
   db.pragma('secure_delete = ON');
   const names = db.prepare<[string], string>('SELECT DISTINCT name FROM hands WHERE person = ?').pluck();
   const takeOut = db.prepare<[string]>('DELETE FROM hands WHERE person = ?');
+  const madeFor = db.prepare<[string], RunRow>(
+    `SELECT * FROM runs WHERE CASE WHEN json_valid(plan) THEN json_extract(plan, '$.crew.tiltHand') = ? END`,
+  );
   const unname = db.prepare<[string]>(
     `UPDATE runs SET plan = json_remove(plan, '$.crew.tiltHand', '$.crew.learnt'),
                      setup = json_remove(setup, '$.crew.tiltHand', '$.crew.learnt')
-     WHERE json_extract(plan, '$.crew.tiltHand') = ?`,
+     WHERE run = ?`,
   );
+  const row = db.prepare<[string], RunRow>('SELECT * FROM runs WHERE run = ?');
+  const seal = db.prepare<[Sum, string]>('UPDATE runs SET sum = ? WHERE run = ?');
+
+  function forgetIn(before: RunRow): void {
+    unname.run(before.run);
+    const now = row.get(before.run);
+    // A new checksum would make a damaged run look whole.
+    if (now !== undefined && before.sum !== null && isRowAsKept(before)) seal.run(sumOfRow(now), before.run);
+  }
+
   const forget = db.transaction((name: string): boolean => {
     const person = crewKey(name);
-    for (const written of names.all(person)) unname.run(written);
+    for (const written of names.all(person)) for (const run of madeFor.all(written)) forgetIn(run);
     return takeOut.run(person).changes > 0;
   });
   return (name) => {

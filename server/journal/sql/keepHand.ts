@@ -7,8 +7,8 @@ import { type HandRow, rowOfHand } from '../storedHand.ts';
 export function keepHand(db: Database): (hand: KeptHand) => void {
   const exists = db.prepare<[string]>('SELECT 1 FROM runs WHERE run = ?');
   const put = db.prepare<[HandRow]>(
-    `INSERT OR REPLACE INTO hands (run, person, name, learnt, kept_at_ms)
-     VALUES (@run, @person, @name, @learnt, @kept_at_ms)`,
+    `INSERT OR REPLACE INTO hands (run, person, name, learnt, kept_at_ms, sum)
+     VALUES (@run, @person, @name, @learnt, @kept_at_ms, @sum)`,
   );
   const keep = db.transaction((hand: KeptHand): void => {
     if (exists.get(hand.run) === undefined)

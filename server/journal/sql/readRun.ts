@@ -1,11 +1,18 @@
 import type { Database } from 'better-sqlite3';
 import type { StoredRun } from '../../wire/storedRun.ts';
-import { type RunRow, runOfRow } from '../storedRun.ts';
+import { damagedRun, type RunRow, runOfRow } from '../storedRun.ts';
+import type { Trace, TracedRun } from '../trace.ts';
 
-export function readRun(db: Database): (run: string) => StoredRun | undefined {
+export function readRun(db: Database, trace: Trace): (run: string) => StoredRun | undefined {
   const select = db.prepare<[string], RunRow>('SELECT * FROM runs WHERE run = ?');
   return (run) => {
     const row = select.get(run);
-    return row && runOfRow(row);
+    if (row !== undefined) return runOfRow(row);
+    const traced = trace.of(run);
+    if (traced === undefined || isNeverMade(traced)) return undefined;
+    throw damagedRun(run, 'it was kept, and its plan is not there any more');
   };
 }
+
+/** Begun, and the power failed before it was kept: it was never acknowledged. */
+const isNeverMade = ({ last, endIsKnown }: TracedRun): boolean => last === null && endIsKnown;

@@ -1,6 +1,8 @@
 /** The record of a run on paper: what was wanted, what was called, what was had, and what went wrong. */
 import type { Plan } from '../../core/plan.ts';
+import { linesText } from '../../core/run/damaged.ts';
 import type { Debrief } from '../../core/run/debrief.ts';
+import { dayOf, timeOf } from '../../wire/dayAndTime.ts';
 import type { JournalLine } from '../../wire/journalLine.ts';
 import type { RunRecord } from '../../wire/papers.ts';
 import type { Point } from '../draw/page.ts';
@@ -20,6 +22,7 @@ export function drawRecord(sheets: Sheets, plan: Plan, { view, debrief, lines }:
         'Run',
         `${view.run}, ${dayOf(view.madeAtMs)} at ${timeOf(view.madeAtMs)}; ${view.mode}, ${view.routine}, ${view.feed === 'simulated' ? 'simulated feed' : 'own feed'}`,
       ],
+      ...recordFacts(view),
       [
         'State',
         `${view.state}; ${reached} of ${view.marks} marks reached; bevels not called: ${lines.filter(({ kind }) => kind === 'missed').length}`,
@@ -78,6 +81,11 @@ export function drawRecord(sheets: Sheets, plan: Plan, { view, debrief, lines }:
   );
 }
 
+function recordFacts({ record }: RunRecord['view']): readonly (readonly [string, string])[] {
+  if (record.damage !== null) return [['Damaged', record.damage.message]];
+  return record.isChecked ? [] : [['Record', 'made before checksums: a change of it would not be noticed']];
+}
+
 function callOf({ marks, saw }: Plan, wanted: number): string {
   const found = marks.find(({ mark }) => mark === wanted);
   return found === undefined ? '–' : `${callFigure(found.callDeg, saw)}°`;
@@ -98,6 +106,12 @@ function whatOf(line: JournalLine): string {
       return line.gesture === 'stop' ? 'stop feed, by the pedal' : `pedal: ${line.gesture}`;
     case 'signal-lost':
       return `signal lost: ${line.detail}`;
+    case 'damaged':
+      return line.toLine === null
+        ? `the record was found damaged from line ${line.fromLine} on`
+        : `the record was found damaged, ${linesText(line.fromLine, line.toLine)}`;
+    case 'placed':
+      return line.mark === 0 ? 'a person said: before the first mark' : `a person said: mark ${line.mark} at the blade`;
     case 'missed':
       return `mark ${line.mark} was not called: ${line.reason}`;
     case 'told':
@@ -108,17 +122,6 @@ function whatOf(line: JournalLine): string {
       return line.kind;
   }
 }
-
-const two = (n: number): string => `${n}`.padStart(2, '0');
-/** By the clock of the machine that kept it. */
-const timeOf = (atMs: number): string => {
-  const at = new Date(atMs);
-  return `${two(at.getHours())}:${two(at.getMinutes())}:${two(at.getSeconds())}`;
-};
-const dayOf = (atMs: number): string => {
-  const at = new Date(atMs);
-  return `${at.getFullYear()}-${two(at.getMonth() + 1)}-${two(at.getDate())}`;
-};
 
 const WITH_HEADING_MM = 26;
 

@@ -31,9 +31,15 @@ export async function openDeviceKeys(path: string): Promise<DeviceKeys> {
   let devices: readonly KeptDevice[] = text === undefined ? [] : keptDevices.parse(JSON.parse(text));
   let lastWrite: Promise<void> = Promise.resolve();
 
-  /** One write after the other, each of the whole list as it stands by then. */
-  const keep = (): Promise<void> => {
-    lastWrite = lastWrite.catch(() => {}).then(() => keepPrivately(path, `${JSON.stringify(devices, null, 2)}\n`));
+  /** One change after the other, each of the list as it stands by then; what could not be kept has not been changed. */
+  const change = (changed: (devices: readonly KeptDevice[]) => readonly KeptDevice[]): Promise<void> => {
+    lastWrite = lastWrite
+      .catch(() => {})
+      .then(async () => {
+        const next = changed(devices);
+        await keepPrivately(path, `${JSON.stringify(next, null, 2)}\n`);
+        devices = next;
+      });
     return lastWrite;
   };
 
@@ -46,15 +52,12 @@ export async function openDeviceKeys(path: string): Promise<DeviceKeys> {
     async add(role, label, nowMs) {
       const key = newKey();
       const device: Device = { id: randomBytes(6).toString('hex'), role, label, madeAtMs: nowMs };
-      devices = [...devices, { ...device, keyHash: hashOfKey(key).toString('hex') }];
-      await keep();
+      await change((known) => [...known, { ...device, keyHash: hashOfKey(key).toString('hex') }]);
       return { device, key };
     },
     async remove(id) {
-      const left = devices.filter((device) => device.id !== id);
-      if (left.length === devices.length) return false;
-      devices = left;
-      await keep();
+      if (!devices.some((device) => device.id === id)) return false;
+      await change((known) => known.filter((device) => device.id !== id));
       return true;
     },
   };

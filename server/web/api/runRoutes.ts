@@ -3,9 +3,9 @@ import { Readable } from 'node:stream';
 import { pipeline } from 'node:stream/promises';
 import type { Request, RequestHandler, Response, Router } from 'express';
 import type { JournalLine } from '../../wire/journalLine.ts';
-import type { Command } from '../../wire/messages.ts';
-import { parseSquareRequest, parseStartRequest } from '../../wire/requests.ts';
-import { answerFault, fault, faultLike } from '../fault.ts';
+import type { Answer, Command } from '../../wire/messages.ts';
+import { parseAtBladeRequest, parseSquareRequest, parseStartRequest } from '../../wire/requests.ts';
+import { answerFault, type Fault, fault, faultLike } from '../fault.ts';
 import type { RunPort, WebPorts } from '../ports.ts';
 import { problemsFault } from '../problemsFault.ts';
 import type { Turns } from '../turns.ts';
@@ -21,11 +21,12 @@ export function withRun(
   return (req, res) => {
     const id = String(req.params.run);
     const run = ports.run(id);
-    if (run === undefined)
-      return answerFault(res, fault('no-such-run', `there is no run ${JSON.stringify(id.slice(0, 64))}`));
+    if (run === undefined) return answerFault(res, noSuchRun(id));
     return handle(run, req, res);
   };
 }
+
+const noSuchRun = (id: string): Fault => fault('no-such-run', `there is no run ${JSON.stringify(id.slice(0, 64))}`);
 
 export function runRoutes(router: Router, ports: WebPorts, turns: Turns): void {
   const command = commander(turns);
@@ -49,11 +50,30 @@ export function runRoutes(router: Router, ports: WebPorts, turns: Turns): void {
     '/plan': (run, _req, res) => void res.json(run.plan),
     '/clips': (run, _req, res) => void res.json(run.clips),
     '/debrief': async (run, _req, res) => void res.json(await run.debrief()),
-    '/journal': (run, _req, res) => sendLines(run.lines(), turns, res),
   };
   for (const [path, handle] of Object.entries(readings))
     address(router, `/runs/:run${path}`, { get: [mayRead, withRun(ports, handle)] });
 
+  address(router, '/runs/:run/journal', {
+    get: [
+      mayRead,
+      (req, res) => {
+        const id = String(req.params.run);
+        const lines = ports.linesOf(id);
+        return lines === undefined ? answerFault(res, noSuchRun(id)) : sendLines(lines, turns, res);
+      },
+    ],
+  });
+  address(router, '/runs/:run/at-blade', {
+    post: [
+      requireRight(({ commands }) => commands.includes('start')),
+      withRun(ports, async (run, req, res) => {
+        const ask = parseAtBladeRequest(req.body);
+        if (!ask.ok) return answerFault(res, faultLike('bad-request', ask.error));
+        answerCommand(run, await turns.take(run.run, () => run.placed(ask.value.mark)), res);
+      }),
+    ],
+  });
   address(router, '/runs/:run/start', {
     post: [
       withRun(ports, async (run, req, res) => {
@@ -69,9 +89,7 @@ export function runRoutes(router: Router, ports: WebPorts, turns: Turns): void {
       withRun(ports, async (run, req, res) => {
         const ask = parseSquareRequest(req.body);
         if (!ask.ok) return answerFault(res, faultLike('bad-request', ask.error));
-        const answer = await turns.take(run.run, () => run.squared(ask.value.shownDeg));
-        if (!answer.ok) return answerFault(res, faultLike('command-refused', answer.error));
-        res.json({ ok: true, ...run.view(), seq: answer.seq });
+        answerCommand(run, await turns.take(run.run, () => run.squared(ask.value.shownDeg)), res);
       }),
     ],
   });
@@ -105,10 +123,14 @@ const commander =
   async (run: RunPort, given: Command, res: Response): Promise<void> => {
     if (!rightsOf(res).commands.includes(given))
       return answerFault(res, fault('not-allowed', `a ${holderOf(res).role} key may not give the command ${given}`));
-    const answer = await turns.take(run.run, () => run.command(given));
-    if (!answer.ok) return answerFault(res, faultLike('command-refused', answer.error));
-    res.json({ ok: true, ...run.view(), seq: answer.seq });
+    answerCommand(run, await turns.take(run.run, () => run.command(given)), res);
   };
+
+/** `seq` is the line that it was kept as; a stop that could not be kept says `"kept": false`. */
+function answerCommand(run: RunPort, answer: Answer, res: Response): void {
+  if (answer.ok) res.json({ ...run.view(), ...answer });
+  else answerFault(res, faultLike('command-refused', answer.error));
+}
 
 async function sendLines(lines: Iterable<JournalLine>, turns: Turns, res: Response): Promise<void> {
   res.type('application/x-ndjson');

@@ -11,6 +11,7 @@ import type { Holder } from '../access/access.ts';
 import { RIGHTS } from '../access/rights.ts';
 import type { RunPort } from '../ports.ts';
 import { steadily } from '../steadily.ts';
+import { storageFault } from '../storageFault.ts';
 import type { FrameVerdict } from './frameRate.ts';
 import * as messages from './pageMessages.ts';
 import { createPerSecond } from './perSecond.ts';
@@ -171,7 +172,11 @@ function seatPage(page: Page, holder: Holder, parts: SocketParts): void {
           answer = await work(typeof sent[0] === 'function' ? undefined : sent[0]);
         } catch (error) {
           report(error);
-          answer = refusal('failed', 'the server could not do this: take it as not done');
+          const onDisk = storageFault(error);
+          answer =
+            onDisk === null
+              ? refusal('failed', 'the server could not do this: take it as not done')
+              : { ok: false, error: onDisk.error };
         }
         replyTo(sent, answer);
       };

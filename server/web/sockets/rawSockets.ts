@@ -7,6 +7,7 @@ import { RIGHTS } from '../access/rights.ts';
 import { type Fault, fault } from '../fault.ts';
 import { pathOf, queryOf } from '../requestKey.ts';
 import { steadily } from '../steadily.ts';
+import { storageFault } from '../storageFault.ts';
 import { feedSocket } from './feedSocket.ts';
 import { readoutSocket } from './readoutSocket.ts';
 import { refuseUpgrade } from './refuseUpgrade.ts';
@@ -80,7 +81,7 @@ export function createRawSockets(parts: SocketParts): RawSockets {
       } catch (error) {
         // A run that cannot be read must not take down the server under another that is in the cut.
         report(error);
-        refused = {
+        refused = storageFault(error) ?? {
           status: 500,
           error: {
             code: 'failed',
