@@ -6,6 +6,7 @@ import { createLoudspeaker, type ServerLoudspeaker } from '../audio/loudspeaker.
 import { findFilePlayers } from '../audio/players/filePlayers.ts';
 import { findSayPlayer } from '../audio/players/sayPlayer.ts';
 import { openVoices, type Voices } from '../audio/voices.ts';
+import { againstRun, inSpiteOf } from './core/forbids.ts';
 import { turnedDeg } from './core/rip/handwheel.ts';
 import { withSquare } from './core/rip/square.ts';
 import { phrases } from './core/words/phrases.ts';
@@ -145,18 +146,24 @@ async function furnish(
       return 'problems' in task ? task : planner.planText(task);
     },
     print: (task) => press.print(task),
-    async makeRun({ mode, routine, feed, voice, squareDeg, ...ask }) {
+    async makeRun({ mode, routine, feed, voice, squareDeg, despite, ...ask }) {
       const planned = await planFor(ask);
       if (!planned.ok) return planned;
       const plan = squareDeg === undefined ? planned.plan : withSquare(planned.plan, squareDeg);
-      return opened({ plan, mode, routine, feed, ...(voice === undefined ? {} : { voice }) });
+      const against = againstRun(plan, { mode, routine });
+      if (against.length > 0 && despite === undefined) return { ok: false, forbidden: against };
+      const kept = inSpiteOf(plan, despite ?? '', against);
+      return opened({ plan: kept, mode, routine, feed, ...(voice === undefined ? {} : { voice }) });
     },
-    async makeAgain(id, seenDeg) {
+    async makeAgain(id, seenDeg, despite) {
       const run = runs.get(id);
       if (run === undefined) return undefined;
       const { mode, routine } = run.view();
       const voice = run.clips.find((clip) => clip.voice !== undefined)?.voice;
-      const plan = withSquare(run.plan, seenDeg);
+      const against = againstRun(run.plan, { mode, routine });
+      const words = despite ?? run.plan.despite?.words;
+      if (against.length > 0 && words === undefined) return { ok: false, forbidden: against };
+      const plan = inSpiteOf(withSquare(run.plan, seenDeg), words ?? '', against);
       return opened({ plan, mode, routine, feed: run.feed, ...(voice === undefined ? {} : { voice }) });
     },
     run: (id) => {

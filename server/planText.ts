@@ -1,6 +1,8 @@
 /** A plan as a table to be read in a terminal or printed as it is, in the user's own units. */
 
-import type { Pace, PaceLimit, Plan, PlannedMark } from './core/plan.ts';
+import { cureSentence, DO_NOT_SAW } from './core/cures/cureText.ts';
+import { forbiddingWarnings, forbids } from './core/forbids.ts';
+import type { Pace, PaceLimit, Plan, PlannedMark, Warning } from './core/plan.ts';
 import { sawTruthLines } from './core/rip/sawTruthText.ts';
 import { whichWaySentence } from './core/rip/whichWay.ts';
 import { betweenMarksSentence } from './core/schedule/betweenMarks.ts';
@@ -16,6 +18,7 @@ const WIDTH_CHARS = 100;
 export function planAsText(plan: Plan): string {
   return `${[
     heading(plan),
+    section(DO_NOT_SAW, forbiddingLines(plan)),
     section(
       `Marks, from the heel (${lengthsAre(plan.units)}; bevels in degrees, standing +, under -)`,
       marksTable(plan),
@@ -30,10 +33,8 @@ export function planAsText(plan: Plan): string {
     section('Suspects, left out of the fairing: measure there again', suspectLines(plan)),
     section(
       'Warnings',
-      // A suspect bevel has its own line above.
-      plan.warnings
-        .filter(({ code }) => code !== 'suspect-bevel')
-        .map(({ message, mark }) => (mark === undefined ? message : `Mark ${mark}: ${message}`)),
+      // A suspect bevel has its own line above, and so has what forbids the cut.
+      plan.warnings.filter((warning) => warning.code !== 'suspect-bevel' && !forbids(warning)).map(warningLine),
     ),
     section('Filled in, because the job does not say', plan.defaults.length === 0 ? [] : [plan.defaults.join(', ')]),
     section('Cautions', plan.cautions),
@@ -41,6 +42,14 @@ export function planAsText(plan: Plan): string {
     .filter((part) => part !== '')
     .join('\n\n')}\n`;
 }
+
+const warningLine = ({ message, mark }: Warning): string => (mark === undefined ? message : `Mark ${mark}: ${message}`);
+
+const forbiddingLines = (plan: Plan): readonly string[] =>
+  forbiddingWarnings(plan).flatMap((warning) => [
+    warningLine(warning),
+    ...[cureSentence(warning)].flatMap((helps) => (helps === undefined ? [] : [`  ${helps}`])),
+  ]);
 
 function heading(plan: Plan): string {
   const { frame, fairing, twist, stack } = plan;

@@ -6,6 +6,7 @@ import type { RunView } from '../../server/wire/messages.ts';
 import { api, journalAddress, type Refusal } from '../kit/api.ts';
 import { dayAndTime, degFigure, lengthsIn } from '../kit/figures.ts';
 import { Head } from '../kit/Head.tsx';
+import { MadeInSpite } from '../kit/MadeInSpite.tsx';
 import { Note } from '../kit/Note.tsx';
 import { RunPapers } from '../kit/RunPapers.tsx';
 import { STATE_SHAPES } from '../kit/shapes.tsx';
@@ -95,6 +96,7 @@ function RecordView({ record, onReadAgain }: { readonly record: RunRecord; reado
       {!view.record.isChecked && (
         <p class="soft">This run was made before checksums: a change of its record would not be noticed.</p>
       )}
+      <MadeInSpite plan={plan} />
       <dl class="sums">
         <div>
           <dt>State</dt>

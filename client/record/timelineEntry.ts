@@ -35,7 +35,8 @@ function tell(line: JournalLine): readonly [TimelineKind, string, string] | null
   switch (line.kind) {
     case 'made': {
       const feed = line.feed.kind === 'simulated' ? `simulated feed, ${line.feed.mPerMin} m/min` : 'pedal or scanner';
-      return ['feed', 'Made', `${MODE_WORDS[line.mode]}, ${feed}`];
+      const despite = line.despite === undefined ? '' : `; in spite of what forbids the cut: “${line.despite}”`;
+      return ['feed', 'Made', `${MODE_WORDS[line.mode]}, ${feed}${despite}`];
     }
     case 'started':
       return ['feed', 'Started', startedHow(line)];

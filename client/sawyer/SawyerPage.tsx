@@ -7,6 +7,7 @@ import { DamageLine } from '../kit/DamageLine.tsx';
 import { lengthsIn } from '../kit/figures.ts';
 import { Gone } from '../kit/Gone.tsx';
 import { Head } from '../kit/Head.tsx';
+import { MadeInSpite } from '../kit/MadeInSpite.tsx';
 import { Plank } from '../kit/Plank.tsx';
 import { type PedalKeys, recallKeys, rememberKeys } from '../kit/pedalKeys.ts';
 import type { RunLink } from '../kit/runLink.ts';
@@ -73,6 +74,7 @@ function Sawyer({ link, view, plan }: { readonly link: RunLink; readonly view: R
         <WindowWatch />
         <StateHead view={view} plan={plan} stations={stations} link={link} />
         <Controls view={view} deeds={deeds} stations={stations} />
+        {view.state === 'ready' && <MadeInSpite plan={plan} />}
         <SquarePanel view={view} plan={plan} />
         <AtBladePanel view={view} stations={stations} />
         <div class="sawyer-tell">

@@ -16,7 +16,7 @@ export function ConfirmWay(props: {
   return (
     <Note kind="care" word="Not sure">
       Which end leads rests on defaults. Look at the frame and the saw, and confirm:
-      <div class="row confirm-way">
+      <div class="row confirm-way" id="confirm-way">
         <Pick label="Side of the boat" choices={['port', 'starboard']} chosen={side} onPick={setSide} />
         <Pick label="Moulded face" choices={['forward', 'aft']} chosen={mouldedFace} onPick={setFace} />
         <Pick

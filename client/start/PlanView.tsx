@@ -1,3 +1,5 @@
+import type { Cure } from '../../server/core/cure.ts';
+import { forbids } from '../../server/core/forbids.ts';
 import type { Plan } from '../../server/core/plan.ts';
 import { BevelDrawing } from '../drawing/BevelDrawing.tsx';
 import '../drawing/loft.css';
@@ -8,6 +10,7 @@ import type { JobFiles } from '../kit/api.ts';
 import { Note } from '../kit/Note.tsx';
 import { ConfirmWay } from './ConfirmWay.tsx';
 import { Facts } from './Facts.tsx';
+import { Forbidding } from './Forbidding.tsx';
 import { MarksTable } from './MarksTable.tsx';
 import { AgainstSheet, OffsetsSheet } from './OffsetsSheet.tsx';
 import './offsets.css';
@@ -21,8 +24,10 @@ export function PlanView(props: {
   readonly job: JobFiles;
   readonly isPlanning: boolean;
   readonly onConfirm: (job: JobFiles) => void;
+  readonly onCure: (cure: Cure) => void;
 }) {
   const { plan } = props;
+  const advice = plan.warnings.filter((warning) => !forbids(warning));
   const hasPattern = plan.marks.some((mark) => mark.yMm !== null);
   return (
     <article class="plan" aria-busy={props.isPlanning}>
@@ -35,9 +40,10 @@ export function PlanView(props: {
           Start a run
         </a>
       </header>
-      {plan.warnings.length > 0 && (
+      <Forbidding plan={plan} isPlanning={props.isPlanning} onCure={props.onCure} />
+      {advice.length > 0 && (
         <div class="stack warnings">
-          {plan.warnings.map((warning) => (
+          {advice.map((warning) => (
             <Note key={`${warning.code} ${warning.mark} ${warning.message}`} kind="care" word={wordOfWarning(warning)}>
               {warning.message}
             </Note>

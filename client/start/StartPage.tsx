@@ -1,8 +1,12 @@
 import { useEffect, useRef, useState } from 'preact/hooks';
+import type { Cure } from '../../server/core/cure.ts';
 import type { Plan } from '../../server/core/plan.ts';
+import type { Routine } from '../../server/core/run/state.ts';
+import { mergePatch } from '../../server/wire/mergePatch.ts';
 import { api, type JobFiles, type Refusal } from '../kit/api.ts';
 import { Head } from '../kit/Head.tsx';
 import { Note } from '../kit/Note.tsx';
+import { CuredBy } from './CuredBy.tsx';
 import { type DroppedFile, gatherJob, tablesIn } from './gatherJob.ts';
 import { JobBench } from './JobBench.tsx';
 import { PaperSheet } from './PaperSheet.tsx';
@@ -20,6 +24,10 @@ interface Planned {
   readonly plan: Plan;
   /** Where the job is a trial that was made here. */
   readonly trial: TrialOnBench | null;
+  /** What it was planned anew with, and the job as it was before. */
+  readonly cured?: { readonly by: string; readonly from: JobFiles };
+  /** The routine that a cure asks for. */
+  readonly wanted?: Routine;
 }
 
 /** What could not be planned; what was there before stays. */
@@ -61,7 +69,12 @@ export function StartPage() {
     else setRefused({ name: title, refusal: asked });
   }
 
-  async function planJob(name: string, job: JobFiles, trial: TrialOnBench | null = null): Promise<void> {
+  async function planJob(
+    name: string,
+    job: JobFiles,
+    trial: TrialOnBench | null = null,
+    cured?: Planned['cured'],
+  ): Promise<void> {
     const ask = ++asks.current;
     setPlanning(name);
     setBench(job);
@@ -70,7 +83,20 @@ export function StartPage() {
     setPlanning(null);
     if (!asked.ok) return setRefused({ name, refusal: asked });
     setRefused(null);
-    setPlanned({ name, job, plan: asked.value, trial });
+    setPlanned({ name, job, plan: asked.value, trial, ...(cured === undefined ? {} : { cured }) });
+  }
+
+  /** A cure of the plan that is shown: the job changed, or another routine for the run. */
+  function takeCure(shown: Planned, cure: Cure): void {
+    const { name, job, trial, cured } = shown;
+    if (cure.kind === 'routine') {
+      setPlanned({ ...shown, wanted: cure.routine });
+      requestAnimationFrame(() => document.getElementById('start-run')?.scrollIntoView());
+      return;
+    }
+    const by = [...(cured === undefined ? [] : [cured.by]), cure.text].join(' ');
+    const changed = { ...job, job: mergePatch(job.job, cure.change) };
+    void planJob(name, changed, trial, { by, from: cured?.from ?? job });
   }
 
   async function openTrial(trial: TrialOnBench): Promise<void> {
@@ -115,11 +141,19 @@ export function StartPage() {
           refused === null && <Note kind="plain">Choose a job, or drop in your own. Its plan is drawn here.</Note>
         ) : (
           <>
+            {planned.cured !== undefined && (
+              <CuredBy
+                cured={planned.cured}
+                job={planned.job}
+                onUndo={({ from }) => void planJob(planned.name, from, planned.trial)}
+              />
+            )}
             <PlanView
               plan={planned.plan}
               job={planned.job}
               onConfirm={(job) => void planJob(planned.name, job, planned.trial)}
               isPlanning={planning !== null}
+              onCure={(cure) => takeCure(planned, cure)}
             />
             <PaperSheet job={planned.job} />
             <SawSheet
@@ -132,7 +166,7 @@ export function StartPage() {
               onBack={({ of }) => void planJob(of.name, of.job).then(() => toSawSheet())}
             />
             <TiltHand job={planned.job} onChoose={(job) => planJob(planned.name, job, planned.trial)} />
-            <StartRun key={planned.plan} plan={planned.plan} job={planned.job} />
+            <StartRun key={planned} plan={planned.plan} job={planned.job} wanted={planned.wanted ?? null} />
             {planned.trial === null && <SavePiece key={planned.name} plan={planned.plan} job={planned.job} />}
           </>
         )}

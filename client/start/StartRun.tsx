@@ -1,4 +1,5 @@
 import { useEffect, useState } from 'preact/hooks';
+import { againstRun } from '../../server/core/forbids.ts';
 import type { Plan } from '../../server/core/plan.ts';
 import { makeSetup } from '../../server/core/run/makeSetup.ts';
 import type { Routine, RunMode } from '../../server/core/run/state.ts';
@@ -9,6 +10,7 @@ import { Note } from '../kit/Note.tsx';
 import { phrasesOfPlan } from '../voice/phraseSource.ts';
 import { Choice } from './Choice.tsx';
 import { feedAtMost } from './feedFigures.ts';
+import { InSpite } from './InSpite.tsx';
 import { OWN_VOICE, VoiceChoice } from './VoiceChoice.tsx';
 import { isOfVoice, VoiceMissing } from './VoiceMissing.tsx';
 
@@ -38,20 +40,28 @@ const ROUTINES = [
 ] as const;
 
 /** The last step of planning: who is there and what feeds; then the voice is rendered and the run opens. */
-export function StartRun({ plan, job }: { readonly plan: Plan; readonly job: JobFiles }) {
+export function StartRun(props: {
+  readonly plan: Plan;
+  readonly job: JobFiles;
+  /** The routine that a cure asks for: it needs a measuring wheel. */
+  readonly wanted: Routine | null;
+}) {
+  const { plan, job, wanted } = props;
   const [mode, setMode] = useState<RunMode>('pair');
-  const [feed, setFeed] = useState<Feed>('pedal');
-  const [routine, setRoutine] = useState<Routine>('mark by mark');
+  const [feed, setFeed] = useState<Feed>(wanted === null ? 'pedal' : 'wheel');
+  const [routine, setRoutine] = useState<Routine>(wanted ?? 'mark by mark');
   const [mPerMin, setMPerMin] = useState(() =>
     Math.max(0.1, Math.floor(Math.min(plan.crew.feedMPerMin, plan.pace.limitMPerMin) * 10) / 10),
   );
   const [voice, setVoice] = useState(OWN_VOICE);
+  const [words, setWords] = useState('');
   const [making, setMaking] = useState(false);
   const [refusal, setRefusal] = useState<Refusal | null>(null);
   const isCounted = feed === 'simulated' || feed === 'wheel';
   // Without a count of travel there are only the marks.
   const chosen: Routine = isCounted ? routine : 'mark by mark';
   const limit = limitOf(plan, chosen);
+  const isForbidden = againstRun(plan, { mode, routine: chosen }).length > 0;
 
   const list = () => phrasesOfPlan(plan, mode, chosen);
 
@@ -68,7 +78,7 @@ export function StartRun({ plan, job }: { readonly plan: Plan; readonly job: Job
       feed === 'simulated'
         ? { kind: 'simulated', mPerMin, seed: 1 + Math.floor(Math.random() * 1e6) }
         : { kind: 'external' };
-    const ask = { ...job, mode, routine: chosen, feed: choice };
+    const ask = { ...job, mode, routine: chosen, feed: choice, ...(isForbidden ? { despite: words } : {}) };
     const asked = await api.makeRun(voice === OWN_VOICE ? ask : Object.assign(ask, { voice }));
     if (asked.ok) {
       location.assign(`/sawyer?run=${asked.value.run}`);
@@ -122,6 +132,7 @@ export function StartRun({ plan, job }: { readonly plan: Plan; readonly job: Job
         />
       )}
       <VoiceChoice chosen={voice} list={list} onChoose={setVoice} />
+      <InSpite plan={plan} mode={mode} routine={chosen} words={words} onWords={setWords} />
       {feed === 'simulated' && mode !== 'rehearsal' && (
         <Note kind="care">A simulated feed knows nothing of real wood. Keep wood away from the blade in this run.</Note>
       )}
@@ -145,7 +156,12 @@ export function StartRun({ plan, job }: { readonly plan: Plan; readonly job: Job
         <Rendering phrases={phrasesOfRun(makeSetup(plan, mode, {}, chosen)).length} />
       ) : (
         <div class="row">
-          <button type="button" class="button-strong start-button" onClick={() => void make()}>
+          <button
+            type="button"
+            class="button-strong start-button"
+            disabled={isForbidden && words.trim() === ''}
+            onClick={() => void make()}
+          >
             Make this run
           </button>
           <span class="soft">Nothing moves yet: the run stands ready until it is started at the saw.</span>

@@ -1,4 +1,4 @@
-import { makePlan } from '../core/makePlan.ts';
+import { planWithCures } from '../core/cures/tryCures.ts';
 import { makePaper } from '../paper/makePaper.ts';
 import { type PaperName, paperAsked } from '../wire/papers.ts';
 import type { Options } from './options.ts';
@@ -13,7 +13,7 @@ export async function paper(name: PaperName, path: string, options: Options, { e
   const asked = paperAsked(name, typeof options.paper === 'string' ? options.paper : undefined);
   if ('wanted' in asked) throw new UserMistake([`--paper: found ${asked.found}; wanted ${asked.wanted}`]);
   const { parsed } = await readJob(path);
-  const made = makePlan(parsed);
+  const made = planWithCures(parsed);
   if (!made.ok) throw wrong(made.problems);
   await writePaper(out, await makePaper({ ...asked, plan: made.value }));
   if (!made.value.leadsIsSure)

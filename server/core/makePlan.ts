@@ -1,6 +1,7 @@
 /** Job -> plan: everything that can be known before the blade turns. */
 import { CAUTIONS } from './cautions.ts';
 import { ok, type Result, refused } from './errors.ts';
+import { forbids } from './forbids.ts';
 import type { FairBevels } from './frame/fairPickUp.ts';
 import { type FrameShape, frameShape } from './frame/frameShape.ts';
 import { measureAgainWarnings } from './frame/measureAgainWarnings.ts';
@@ -45,10 +46,14 @@ import { orderWarnings } from './words/orderWarnings.ts';
  * bend, pace, stack) is planned and warned of.
  */
 export function makePlan(given: Job): Result<Plan> {
+  const shape = frameShape(offTheBatten(given));
+  return shape.ok ? planOfShape(given, shape.value) : shape;
+}
+
+/** The same where the frame's shape is known: that of a job that differs in nothing that the shape goes by. */
+export function planOfShape(given: Job, shape: FrameShape): Result<Plan> {
   const job = offTheBatten(given);
-  const shape = frameShape(job);
-  if (!shape.ok) return shape;
-  const { fair, edge: pattern } = shape.value;
+  const { fair, edge: pattern } = shape;
   const pickedUp = { fromMm: fair.fromGirthMm, toMm: fair.toGirthMm, units: job.units };
 
   const placed = job.marks.kind === 'tolerance' ? ok(undefined) : placeMarks(job.marks, pickedUp);
@@ -59,8 +64,8 @@ export function makePlan(given: Job): Result<Plan> {
 
   const marked = markedPlaces(job, rip.value, placed.value);
   if (!marked.ok) return marked;
-  const marks = marked.value.map((place, i) => plannedMark(job, rip.value, shape.value, place, i + 1));
-  return ok(planOf(job, shape.value, rip.value, marks, battenPlan(given, job)));
+  const marks = marked.value.map((place, i) => plannedMark(job, rip.value, shape, place, i + 1));
+  return ok(planOf(job, shape, rip.value, marks, battenPlan(given, job)));
 }
 
 /** Places along the girth are looked at every 5 mm, or as closely as some thousand of them allow, and never fewer than 20. */
@@ -211,7 +216,7 @@ function planOf(
       ...warnings,
       ...patternLengthWarnings(job, pattern, fair.toGirthMm),
       ...bothHandsWarnings(job, lay.hand, marks),
-      ...reachWarnings(job, lay.hand, marks),
+      ...reachWarnings(job, lay.hand, marks, ripped.handChanges),
       ...readoutTableWarnings(job, lay.hand, marks),
       ...readoutJumpWarnings(job),
       ...turnsTableWarnings(job, lay.hand, marks),
@@ -225,7 +230,7 @@ function planOf(
       ...quickTurnWarnings(job, pace, twist.limitDegPerM, marks),
       ...shortIntervalWarnings(job, pace),
       ...orderWarnings(job.voice),
-    ],
+    ].map((warning): Warning => (forbids(warning) ? { ...warning, forbids: true } : warning)),
     cautions: CAUTIONS,
   };
 }

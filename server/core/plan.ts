@@ -1,4 +1,5 @@
 /** The plan: everything that can be known before the blade turns. Lengths in mm, angles in degrees, feeds in m/min. */
+import type { Cure } from './cure.ts';
 import type { MovedPoint } from './hull/fairOffsets.ts';
 import type { VoiceChoice } from './job.ts';
 import type { PlannedMark } from './plannedMark.ts';
@@ -81,6 +82,8 @@ export interface Plan {
   /** Where a pick-up is held against a table of offsets. */
   readonly against?: PickUpAgainst;
   readonly defaults: readonly string[];
+  /** Of a run that was made in spite of what forbids its cut: why, in a person's words, and the codes of what forbade it. */
+  readonly despite?: { readonly words: string; readonly codes: readonly WarningCode[] };
   readonly warnings: readonly Warning[];
   readonly cautions: readonly string[];
 }
@@ -247,4 +250,8 @@ export interface Warning {
   readonly code: WarningCode;
   readonly message: string;
   readonly mark?: number;
+  /** True where the frame must not be sawn so (`forbids.ts`); left out for advice. */
+  readonly forbids?: true;
+  /** Of one that forbids: each was planned, and then nothing of this code is left and nothing else that forbids has come. */
+  readonly cures?: readonly Cure[];
 }

@@ -82,7 +82,7 @@ const entry = byKind<JournalEntry>({
   placed: { kind: z.literal('placed'), atMs, mark: number },
   'signal-lost': { kind: z.literal('signal-lost'), atMs, lifeline, detail: text },
   woken: { kind: z.literal('woken'), atMs },
-  made: { kind: z.literal('made'), atMs, mode, feed: feedChoice, title: text },
+  made: { kind: z.literal('made'), atMs, mode, feed: feedChoice, title: text, despite: text.exactOptional() },
   called: {
     kind: z.literal('called'),
     atMs,

@@ -1,6 +1,7 @@
 /** Everything that the web room answers with a 4xx: one stable code, one status. */
 import type { Response } from 'express';
 import type { Problem } from '../core/errors.ts';
+import type { Warning } from '../core/plan.ts';
 import type { WireError } from '../wire/wireError.ts';
 
 const STATUS = {
@@ -24,6 +25,7 @@ const STATUS = {
   'wrong-method': 405,
   'not-over-the-network': 409,
   'command-refused': 409,
+  'forbidden-cut': 409,
   'nothing-kept': 409,
   'disk-full': 409,
   'disk-read-only': 409,
@@ -42,6 +44,8 @@ export interface Fault {
   readonly error: WireError;
   /** Everything that is wrong with a job, one by one, for a page that shows each at its place. */
   readonly problems?: readonly Problem[];
+  /** What forbids the cut of a run that is not made for it. */
+  readonly warnings?: readonly Warning[];
 }
 
 export const fault = (code: FaultCode, message: string): Fault => ({ status: STATUS[code], error: { code, message } });
@@ -49,7 +53,7 @@ export const fault = (code: FaultCode, message: string): Fault => ({ status: STA
 /** The status of `like`, with an error that another room has worded. */
 export const faultLike = (like: FaultCode, error: WireError): Fault => ({ status: STATUS[like], error });
 
-export function answerFault(res: Response, { status, error, problems }: Fault): void {
+export function answerFault(res: Response, { status, ...told }: Fault): void {
   if (status === 429) res.setHeader('Retry-After', '60');
-  res.status(status).json(problems === undefined ? { error } : { error, problems });
+  res.status(status).json(told);
 }

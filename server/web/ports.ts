@@ -1,6 +1,6 @@
 /** What the web room needs of the rooms that it does not import; `app.ts` hands them in. */
 import type { Problem, Result } from '../core/errors.ts';
-import type { Plan } from '../core/plan.ts';
+import type { Plan, Warning } from '../core/plan.ts';
 import type { SavedPiece } from '../core/rip/savePiece/savePiece.ts';
 import type { Debrief } from '../core/run/debrief.ts';
 import type { Call, Notice } from '../core/run/events.ts';
@@ -66,6 +66,8 @@ export type PlannedText =
 
 export type MadeRun =
   | { readonly ok: true; readonly run: RunPort }
+  /** What forbids the cut, where nobody has said why it may be made. */
+  | { readonly ok: false; readonly forbidden: readonly Warning[] }
   | { readonly ok: false; readonly problems: readonly Problem[] };
 
 export interface WebPorts {
@@ -82,10 +84,12 @@ export interface WebPorts {
       readonly feed: FeedChoice;
       readonly voice?: string;
       readonly squareDeg?: number;
+      /** Why it is made although the plan forbids the cut. */
+      readonly despite?: string;
     },
   ): Promise<MadeRun>;
   /** The same run anew, for a readout that shows this where the blade is square; undefined for an unknown run. */
-  makeAgain(run: string, seenDeg: number): Promise<MadeRun | undefined>;
+  makeAgain(run: string, seenDeg: number, despite?: string): Promise<MadeRun | undefined>;
   /** A paper of a plan as a PDF, drawn in a thread. */
   print(task: PaperTask): Promise<Uint8Array>;
   readonly sawn: SawnPort;

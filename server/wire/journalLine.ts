@@ -5,7 +5,14 @@ import type { Hearing, Role } from './messages.ts';
 
 /** What the run did, beside what happened to it: kept for the record, passed over when the state is folded. */
 export type Outcome = { readonly atMs: number } & (
-  | { readonly kind: 'made'; readonly mode: RunMode; readonly feed: FeedChoice; readonly title: string }
+  | {
+      readonly kind: 'made';
+      readonly mode: RunMode;
+      readonly feed: FeedChoice;
+      readonly title: string;
+      /** Why the run was made although its plan forbids the cut, in a person's words. */
+      readonly despite?: string;
+    }
   /** A person has squared the blade by the test block, and saw this on the readout. */
   | { readonly kind: 'squared'; readonly seenDeg: number }
   | ({ readonly kind: 'called' } & Call)

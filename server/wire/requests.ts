@@ -2,6 +2,7 @@
 import { z } from 'zod';
 import { ROUTINES, type Routine, type RunMode } from '../core/run/state.ts';
 import { describeShape } from './describeShape.ts';
+import { despite } from './despite.ts';
 import { FILE_NAME_CHARS } from './jobFile.ts';
 import { isObject } from './jobSection.ts';
 import type { FeedChoice } from './journalLine.ts';
@@ -33,12 +34,18 @@ export interface RunRequest extends PlanRequest {
   readonly voice?: string;
   /** What the readout shows where the blade is square: every call is shifted by it. */
   readonly squareDeg?: number;
+  /** Why the run is made although its plan forbids the cut, in a person's words: one line. */
+  readonly despite?: string;
 }
 export interface SquareRequest {
   readonly shownDeg: number;
 }
 export interface AtBladeRequest {
   readonly mark: number;
+}
+export interface SquareAnewRequest extends SquareRequest {
+  /** For a run that was made before its plan could forbid it. */
+  readonly despite?: string;
 }
 export interface PaperRequest extends PlanRequest {
   /** The size, as it was written; which there are depends on the paper. */
@@ -67,6 +74,7 @@ const runRequest = z.strictObject({
   routine: z.enum(ROUTINES).default('mark by mark'),
   voice: z.string().min(1).max(64).optional(),
   squareDeg: shownDeg.optional(),
+  despite: despite.optional(),
   feed: z.discriminatedUnion('kind', [
     z.strictObject({ kind: z.literal('external') }),
     z.strictObject({
@@ -78,6 +86,7 @@ const runRequest = z.strictObject({
 });
 const squareRequest = z.strictObject({ shownDeg });
 const atBladeRequest = z.strictObject({ mark: z.int().min(0).max(2000) });
+const squareAnewRequest = z.strictObject({ shownDeg, despite: despite.optional() });
 const startRequest = z.strictObject({ withoutSound: z.boolean().default(false) });
 
 /** `POST /api/plan`. Never throws, whatever it is given. */
@@ -99,10 +108,14 @@ export function parsePaperRequest(body: unknown): ParsedRequest<PaperRequest> {
 export function parseRunRequest(body: unknown): ParsedRequest<RunRequest> {
   const parsed = runRequest.safeParse(body);
   if (!parsed.success) return { ok: false, error: describeShape(parsed.error, body) };
-  const { mode, routine, feed, voice, squareDeg } = parsed.data;
+  const { mode, routine, feed, voice, squareDeg, despite: words } = parsed.data;
   const checked = checkCarried(parsed.data);
   if (!checked.ok) return checked;
-  const asked = { ...(voice === undefined ? {} : { voice }), ...(squareDeg === undefined ? {} : { squareDeg }) };
+  const asked = {
+    ...(voice === undefined ? {} : { voice }),
+    ...(squareDeg === undefined ? {} : { squareDeg }),
+    ...(words === undefined ? {} : { despite: words }),
+  };
   return { ok: true, value: { ...checked.value, mode, routine, feed, ...asked } };
 }
 
@@ -118,7 +131,15 @@ export function parseAtBladeRequest(body: unknown): ParsedRequest<AtBladeRequest
   return parsed.success ? { ok: true, value: parsed.data } : { ok: false, error: describeShape(parsed.error, body) };
 }
 
-/** `POST /api/runs/ID/square` and `/square-anew`. */
+/** `POST /api/runs/ID/square-anew`. */
+export function parseSquareAnewRequest(body: unknown): ParsedRequest<SquareAnewRequest> {
+  const parsed = squareAnewRequest.safeParse(body);
+  if (!parsed.success) return { ok: false, error: describeShape(parsed.error, body) };
+  const { shownDeg, despite: words } = parsed.data;
+  return { ok: true, value: words === undefined ? { shownDeg } : { shownDeg, despite: words } };
+}
+
+/** `POST /api/runs/ID/square`. */
 export function parseSquareRequest(body: unknown): ParsedRequest<SquareRequest> {
   const parsed = squareRequest.safeParse(body);
   return parsed.success ? { ok: true, value: parsed.data } : { ok: false, error: describeShape(parsed.error, body) };

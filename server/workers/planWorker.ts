@@ -1,9 +1,9 @@
 /** What the planning thread does: a job and its files in, the plan or what is wrong out. */
 
+import { planWithCures } from '../core/cures/tryCures.ts';
 import type { Problem } from '../core/errors.ts';
 import { namingTiltHand, type TiltHand, withTiltHand } from '../core/hand/tiltHand.ts';
 import type { Job } from '../core/job.ts';
-import { makePlan } from '../core/makePlan.ts';
 import type { Plan } from '../core/plan.ts';
 import { parseJob } from '../wire/parseJob.ts';
 import { jobGiven } from '../wire/requests.ts';
@@ -37,6 +37,6 @@ export function planJobAsText(task: PlanTask): PlanTextOutcome {
 }
 
 function planned(job: Job): PlanOutcome {
-  const made = makePlan(job);
+  const made = planWithCures(job);
   return made.ok ? { ok: true, plan: made.value } : made;
 }

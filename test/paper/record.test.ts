@@ -1,5 +1,7 @@
 /** The record of a run on paper: every figure is the run's. */
 import { expect, test } from 'vitest';
+import { forbiddingWarnings, inSpiteOf } from '../../server/core/forbids.ts';
+import type { Plan } from '../../server/core/plan.ts';
 import { debriefOf } from '../../server/core/run/debrief.ts';
 import type { RunEvent } from '../../server/core/run/events.ts';
 import { makeSetup } from '../../server/core/run/makeSetup.ts';
@@ -125,4 +127,36 @@ test('the mean feed is of the stretches without a stop', () => {
   const lines: JournalLine[] = [{ seq: 1, kind: 'pressed', gesture: 'stop', atMs: 4000 }];
   expect(meanFeed({ debrief, lines })).toEqual({ mPerMin: 2, from: 1, to: 4, leftOut: 1 });
   expect(meanFeed({ debrief: { ...debrief, marks: debrief.marks.slice(0, 1) }, lines })).toBeNull();
+});
+
+test('a run that was made in spite of what forbids the cut says what that is, and the words', async () => {
+  const demo = await demoPlan();
+  const plan = { ...demo, warnings: [{ code: 'twist', message: 'Too fast.', mark: 6 }] } as const;
+  const debrief = debriefOf(makeSetup(plan, 'pair', {}), []);
+  const view = {
+    run: 'r5',
+    state: 'ready',
+    mode: 'pair',
+    routine: 'mark by mark',
+    feed: 'external',
+    madeAtMs: 0,
+  } as const;
+  const printed = async (of: Plan): Promise<string> =>
+    (
+      await readPages(
+        await makePaper({
+          paper: 'record',
+          size: 'a4',
+          plan: of,
+          record: { view: { ...view, marks: 13, record: { isChecked: true, damage: null } }, debrief, lines: [] },
+        }),
+      )
+    )
+      .flatMap(linesOf)
+      .join(' ');
+  const despite = inSpiteOf(plan, 'tried on pine, twice', forbiddingWarnings(plan));
+  expect(await printed(despite)).toMatch(
+    /Forbidden The bevel changes faster than the blade follows, worst at mark 6\..*“tried on pine, twice”/,
+  );
+  expect(await printed(plan)).not.toContain('Forbidden');
 });

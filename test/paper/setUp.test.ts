@@ -1,5 +1,7 @@
 /** What the crew needs before and beside the calls: got out, set up, forbidden, and the cards; read back from the PDF. */
 import { describe, expect, test } from 'vitest';
+import { planWithCures } from '../../server/core/cures/tryCures.ts';
+import { forbiddingWarnings, inSpiteOf } from '../../server/core/forbids.ts';
 import { makePlan } from '../../server/core/makePlan.ts';
 import type { Plan } from '../../server/core/plan.ts';
 import { squareSentence } from '../../server/core/rip/sawTruthText.ts';
@@ -11,6 +13,7 @@ import { beyondMarks, builtDepthMm } from '../../server/paper/sheets/onStock.ts'
 import { rowsHere } from '../../server/paper/sheets/table.ts';
 import { voiceFeedMPerMin } from '../../server/paper/sheets/voiceFeed.ts';
 import { parseJob } from '../../server/wire/parseJob.ts';
+import { FORBIDDEN } from '../kit/forbiddenJobs.ts';
 import { linesOf, type ReadPage, readPages } from './printed.ts';
 
 type Changes = Readonly<Record<string, object>>;
@@ -123,6 +126,21 @@ describe('sheet 1', () => {
     const after = pages.slice(sheet - 1, sheet + 1);
     expect(after.map(({ text }) => text).join(' ')).toContain(message);
     expect((await read(demo))[0]?.text).not.toContain('Do not saw');
+  });
+
+  test('what cures it stands beneath it, and a run that was made in spite of it says why', async () => {
+    const { job, files } = FORBIDDEN.twist;
+    const parsed = parseJob(job, files);
+    const made = parsed.ok ? planWithCures(parsed.value) : parsed;
+    if (!made.ok) throw new Error('no plan');
+    const first = (await read(made.value))[0]?.text ?? '';
+    const cures = made.value.warnings.flatMap((warning) => warning.cures ?? []);
+    expect(cures.length).toBeGreaterThan(0);
+    for (const { text } of cures) expect(first).toContain(text);
+    expect(first).not.toContain('in spite');
+    const words = 'Stock is <b>scrap</b>, for practice.';
+    const despite = inSpiteOf(made.value, words, forbiddingWarnings(made.value));
+    expect((await read(despite))[0]?.text).toContain(`The run was made in spite of it. The reason given: “${words}”`);
   });
 });
 

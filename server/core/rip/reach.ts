@@ -3,15 +3,24 @@ import type { Job } from '../job.ts';
 import type { PlannedMark, Warning } from '../plan.ts';
 import type { Hand } from './lay.ts';
 import { everyMarkText } from './marksText.ts';
+import type { HandChangePlan } from './ripPlan.ts';
 
-/** At most one, at the mark that is farthest out of reach. */
-export function reachWarnings(job: Job, hand: Hand, marks: readonly PlannedMark[]): Warning[] {
+/**
+ * At most one, at the mark that is farthest out of reach; or, where only what lies between two marks is, at the mark before it.
+ * `handChanges` as the plan of the rip has them.
+ */
+export function reachWarnings(
+  job: Job,
+  hand: Hand,
+  marks: readonly PlannedMark[],
+  handChanges: readonly Pick<HandChangePlan, 'afterMark' | 'tiltDeg' | 'isReached'>[],
+): Warning[] {
   const [least, most] = job.saw.tiltDeg;
   const tilts = marks.map(({ mark, sawnDeg }) => ({ mark, tiltDeg: hand * sawnDeg }));
   const overBy = ({ tiltDeg }: Tilt): number => Math.max(least - tiltDeg, tiltDeg - most);
   const beyond = tilts.filter((at) => overBy(at) > 0);
   const [first] = beyond;
-  if (first === undefined) return [];
+  if (first === undefined) return betweenMarks(least, handChanges);
   const worst = beyond.reduce((a, b) => (overBy(b) > overBy(a) ? b : a), first);
   const cures = reachCures(
     job.saw,
@@ -23,6 +32,14 @@ export function reachWarnings(job: Job, hand: Hand, marks: readonly PlannedMark[
       : `What helps${cures.length > 1 ? ', each by itself' : ''}: ${cures.join('. Or ')}`;
   const message = `${capital(everyMarkText(beyond))} need${beyond.length === 1 ? 's' : ''} the saw at ${asked(beyond, least)}; it reaches from ${figure(least)} to ${figure(most)}. ${helps}.`;
   return [{ code: 'tilt-out-of-reach', message, mark: worst.mark }];
+}
+
+/** The marks are all within reach, and the least tilt of the other hand is not. */
+function betweenMarks(least: number, handChanges: Parameters<typeof reachWarnings>[3]): Warning[] {
+  const beyond = handChanges.find(({ isReached }) => !isReached);
+  if (beyond === undefined) return [];
+  const message = `Beyond the change of hand after mark ${beyond.afterMark} the bevel asks between two marks for the saw at ${figure(-up(-beyond.tiltDeg))}; it goes down to ${figure(least)}. What helps: cross-cut the stock where the bevel changes hand and rip each length as a job of its own.`;
+  return [{ code: 'tilt-out-of-reach', message, mark: beyond.afterMark }];
 }
 
 interface Tilt {

@@ -8,7 +8,7 @@
  */
 import type { Job } from '../job.ts';
 import { lengthText } from '../lengthText.ts';
-import type { Pace, PlannedMark, Warning } from '../plan.ts';
+import type { Pace, Plan, PlannedMark, Warning } from '../plan.ts';
 import { turnedDeg, wayOf } from '../rip/handwheel.ts';
 import { MM_PER_S_TO_M_PER_MIN, START_UP_S } from './pacedRip.ts';
 import { roundedDown } from './roundedDown.ts';
@@ -30,15 +30,33 @@ export function quickTurnWarnings(
   twistLimitDegPerM: number,
   marks: readonly CalledMark[],
 ): Warning[] {
-  const feedMPerMin = Math.min(job.crew.feedMPerMin, pace.limitMPerMin);
-  const quick = pace.intervals.flatMap(
-    (interval) => quickTurn(job, turnOver(job, interval, marks), feedMPerMin, twistLimitDegPerM) ?? [],
-  );
-  const [first, ...others] = quick;
+  const [first, ...others] = quickTurns(job, pace, twistLimitDegPerM, marks);
   if (first === undefined) return [];
   const worst = others.reduce((a, b) => (b.needsMm - b.leftMm > a.needsMm - a.leftMm ? b : a), first);
-  return [{ code: 'quick-turn', message: messageOf(job, worst, others.length, feedMPerMin), mark: worst.toMark }];
+  return [{ code: 'quick-turn', message: messageOf(job, worst, others.length, feedOf(job, pace)), mark: worst.toMark }];
 }
+
+/** The feed at which every turn has room to be spread; undefined where none has, or where nothing is too quick. */
+export function roomForTurnsMPerMin(
+  job: Job,
+  { pace, twist, marks }: Pick<Plan, 'pace' | 'twist' | 'marks'>,
+): number | undefined {
+  const rooms = quickTurns(job, pace, twist.limitDegPerM, marks).map(({ roomAtMPerMin }) => roomAtMPerMin ?? 0);
+  const least = Math.min(...rooms);
+  return rooms.length === 0 || least === 0 ? undefined : least;
+}
+
+const feedOf = (job: Job, pace: Pace): number => Math.min(job.crew.feedMPerMin, pace.limitMPerMin);
+
+const quickTurns = (
+  job: Job,
+  pace: Pace,
+  twistLimitDegPerM: number,
+  marks: readonly CalledMark[],
+): readonly QuickTurn[] =>
+  pace.intervals.flatMap(
+    (interval) => quickTurn(job, turnOver(job, interval, marks), feedOf(job, pace), twistLimitDegPerM) ?? [],
+  );
 
 type CalledMark = Pick<PlannedMark, 'mark' | 'callDeg'>;
 type Interval = Pace['intervals'][number];

@@ -35,10 +35,11 @@ export function keepRun(db: Database, trace: Trace): (stored: StoredRun) => void
   };
 }
 
-const madeLine = ({ madeAtMs, setup, feed, title }: StoredRun) => ({
+const madeLine = ({ madeAtMs, setup, feed, title, plan: { despite } }: StoredRun) => ({
   kind: 'made',
   atMs: madeAtMs,
   mode: setup.mode,
   feed,
   title,
+  ...(despite === undefined ? {} : { despite: despite.words }),
 });

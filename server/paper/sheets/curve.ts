@@ -1,4 +1,5 @@
 /** The bevel curve with what limits it: the saw's reach, the twist, the feed between the marks. */
+import { forbids } from '../../core/forbids.ts';
 import { againstSentences, offsetsSentences } from '../../core/frame/offsetsSentences.ts';
 import type { Plan } from '../../core/plan.ts';
 import type { Point } from '../draw/page.ts';
@@ -53,8 +54,11 @@ export function drawCurveSheet(sheets: Sheets, plan: Plan): void {
     ],
     34,
   );
-  for (const { message, mark } of plan.warnings.filter(({ code }) => code !== 'suspect-bevel'))
-    sheets.facts([[mark === undefined ? 'Beware' : `At mark ${mark}`, message]], 34);
+  for (const warning of plan.warnings.filter(({ code }) => code !== 'suspect-bevel')) {
+    const { message, mark } = warning;
+    const word = forbids(warning) ? 'Do not saw' : 'Beware';
+    sheets.facts([[mark === undefined ? word : `${word}, ${mark}`, message]], 34);
+  }
 }
 
 const LEAST_APART_MM = 2;

@@ -1,5 +1,7 @@
 /** What speaks against the cut as it is planned: short, before anything else. The whole of each warning stands with the curve. */
-import type { Plan, WarningCode } from '../../core/plan.ts';
+import { cureSentence } from '../../core/cures/cureText.ts';
+import { type ForbiddingCode, forbiddingWarnings } from '../../core/forbids.ts';
+import type { Plan, Warning } from '../../core/plan.ts';
 import { callFigure } from '../lengths.ts';
 
 type Say = (where: string, plan: Plan) => string;
@@ -7,8 +9,7 @@ type Say = (where: string, plan: Plan) => string;
 /** Of these the plan warns once, at the mark where it is worst. */
 const worst = (where: string): string => (where === '' ? '' : `, worst${where}`);
 
-/** Codes that are not here are advice: with them a frame can be sawn. */
-const GRAVE: Partial<Record<WarningCode, Say>> = {
+const GRAVE: Readonly<Record<ForbiddingCode, Say>> = {
   'tilt-out-of-reach': (where, { saw }) =>
     `The saw does not reach the bevel${worst(where)}: it goes from ${saw.tiltDeg.map((deg) => `${callFigure(deg, saw)}°`).join(' to ')}.`,
   'which-end-unsure': (_, { leads }) =>
@@ -19,13 +20,24 @@ const GRAVE: Partial<Record<WarningCode, Say>> = {
   'stack-too-thin': () => 'Between the wedges there is no room for a lamination.',
 };
 
-export function graveLines(plan: Plan): readonly string[] {
-  const codes = [...new Set(plan.warnings.map(({ code }) => code))];
-  const said = codes.flatMap((code) => {
-    const marks = plan.warnings.flatMap((each) => (each.code === code && each.mark !== undefined ? [each.mark] : []));
-    return GRAVE[code]?.(atMarks(marks), plan) ?? [];
+export interface Grave {
+  readonly line: string;
+  readonly helps?: string;
+}
+
+export function graveLines(plan: Plan): readonly Grave[] {
+  return [...handChangeLines(plan).map((line) => ({ line })), ...said(plan, forbiddingWarnings(plan))];
+}
+
+/** One line a code, with what cures it. */
+export function said(plan: Plan, warnings: readonly Warning[]): readonly Grave[] {
+  const codes = [...new Set(warnings.map(({ code }) => code))].filter((code): code is ForbiddingCode => code in GRAVE);
+  return codes.map((code) => {
+    const these = warnings.filter((each) => each.code === code);
+    const marks = these.flatMap(({ mark }) => (mark === undefined ? [] : [mark]));
+    const helps = these.map(cureSentence).find((sentence) => sentence !== undefined);
+    return { line: GRAVE[code](atMarks(marks), plan), ...(helps === undefined ? {} : { helps }) };
   });
-  return [...handChangeLines(plan), ...said];
 }
 
 function handChangeLines({ rip }: Plan): readonly string[] {

@@ -1,4 +1,6 @@
 /** The record of a run on paper: what was wanted, what was called, what was had, and what went wrong. */
+import { despiteSentence } from '../../core/cures/cureText.ts';
+import { madeInSpiteOf } from '../../core/forbids.ts';
 import type { Plan } from '../../core/plan.ts';
 import { linesText } from '../../core/run/damaged.ts';
 import type { Debrief } from '../../core/run/debrief.ts';
@@ -9,6 +11,7 @@ import type { Point } from '../draw/page.ts';
 import type { Sheets } from '../draw/sheets.ts';
 import { bevelFigure, callFigure, figureOf, lengthOf, minus } from '../lengths.ts';
 import { roomFor } from './curve.ts';
+import { said } from './grave.ts';
 import { inRuns, meanFeedText } from './recordWords.ts';
 import { drawTable } from './table.ts';
 
@@ -27,6 +30,7 @@ export function drawRecord(sheets: Sheets, plan: Plan, { view, debrief, lines }:
         'State',
         `${view.state}; ${reached} of ${view.marks} marks reached; bevels not called: ${lines.filter(({ kind }) => kind === 'missed').length}`,
       ],
+      ...despiteFacts(plan),
       ['Feed', meanFeedText(plan, { debrief, lines })],
       [
         'Tilt',
@@ -84,6 +88,14 @@ export function drawRecord(sheets: Sheets, plan: Plan, { view, debrief, lines }:
 function recordFacts({ record }: RunRecord['view']): readonly (readonly [string, string])[] {
   if (record.damage !== null) return [['Damaged', record.damage.message]];
   return record.isChecked ? [] : [['Record', 'made before checksums: a change of it would not be noticed']];
+}
+
+/** What the cut was forbidden for when the run was made all the same, and why it was. */
+function despiteFacts(plan: Plan): readonly (readonly [string, string])[] {
+  const sentence = despiteSentence(plan);
+  if (sentence === undefined) return [];
+  const lines = said(plan, madeInSpiteOf(plan)).map(({ line }) => line);
+  return [['Forbidden', `${lines.join(' ')} ${sentence}`]];
 }
 
 function callOf({ marks, saw }: Plan, wanted: number): string {

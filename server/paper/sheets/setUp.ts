@@ -1,4 +1,5 @@
 /** The first sheet: what speaks against the cut, what is got out, and how the saw is set up for it. */
+import { DO_NOT_SAW, despiteSentence } from '../../core/cures/cureText.ts';
 import type { Plan } from '../../core/plan.ts';
 import { squareSentence } from '../../core/rip/sawTruthText.ts';
 import type { Sheets } from '../draw/sheets.ts';
@@ -23,14 +24,21 @@ const LINE_MM = 6;
 function drawGrave(sheets: Sheets, plan: Plan): (sheet: number) => void {
   const lines = graveLines(plan);
   if (lines.length === 0) return () => {};
-  sheets.heading('Do not saw before this is settled');
-  sheets.list(lines, { sizeMm: 5.6, face: 'strong' });
+  sheets.heading(DO_NOT_SAW);
+  for (const { line, helps } of lines) {
+    sheets.list([line], { sizeMm: 5.6, face: 'strong' });
+    if (helps !== undefined) sheets.facts([['', helps]], 6);
+  }
+  const despite = despiteSentence(plan);
+  if (despite !== undefined) sheets.paragraph(despite, { sizeMm: 5, face: 'strong' });
   const top = sheets.take(LINE_MM + 3);
   // The sheet that is filled now; when this is written it is another.
   const pen = sheets.pen;
   const { leftMm } = sheets;
   return (sheet) =>
-    void pen.words(`In full, and what helps: from sheet ${sheet} on.`, leftMm + 6, top + LINE_MM - 1, { sizeMm: 5 });
+    void pen.words(`In full, and what helps: from sheet ${sheet} on.`, leftMm + 6, top + LINE_MM - 1, {
+      sizeMm: 5,
+    });
 }
 
 type Facts = readonly (readonly [string, string])[];

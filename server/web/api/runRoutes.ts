@@ -4,9 +4,15 @@ import { pipeline } from 'node:stream/promises';
 import type { Request, RequestHandler, Response, Router } from 'express';
 import type { JournalLine } from '../../wire/journalLine.ts';
 import type { Answer, Command } from '../../wire/messages.ts';
-import { parseAtBladeRequest, parseSquareRequest, parseStartRequest } from '../../wire/requests.ts';
+import {
+  parseAtBladeRequest,
+  parseSquareAnewRequest,
+  parseSquareRequest,
+  parseStartRequest,
+} from '../../wire/requests.ts';
 import { answerFault, type Fault, fault, faultLike } from '../fault.ts';
-import type { RunPort, WebPorts } from '../ports.ts';
+import { forbiddenFault } from '../forbiddenFault.ts';
+import type { MadeRun, RunPort, WebPorts } from '../ports.ts';
 import { problemsFault } from '../problemsFault.ts';
 import type { Turns } from '../turns.ts';
 import { address, holderOf, requireRight, rightsOf } from './guards.ts';
@@ -39,7 +45,7 @@ export function runRoutes(router: Router, ports: WebPorts, turns: Turns): void {
         const ask = await bodyOf(ports, 'run', req);
         if (!ask.ok) return answerFault(res, faultLike('bad-request', ask.error));
         const made = await ports.makeRun(ask.value);
-        if (!made.ok) return answerFault(res, problemsFault(made.problems));
+        if (!made.ok) return answerFault(res, notMade(made));
         answerMade(made.run, res);
       },
     ],
@@ -97,11 +103,11 @@ export function runRoutes(router: Router, ports: WebPorts, turns: Turns): void {
     post: [
       requireRight(({ plan }) => plan),
       withRun(ports, async (run, req, res) => {
-        const ask = parseSquareRequest(req.body);
+        const ask = parseSquareAnewRequest(req.body);
         if (!ask.ok) return answerFault(res, faultLike('bad-request', ask.error));
-        const made = await ports.makeAgain(run.run, ask.value.shownDeg);
+        const made = await ports.makeAgain(run.run, ask.value.shownDeg, ask.value.despite);
         if (made === undefined) return answerFault(res, fault('no-such-run', `there is no run ${run.run}`));
-        if (!made.ok) return answerFault(res, problemsFault(made.problems));
+        if (!made.ok) return answerFault(res, notMade(made));
         answerMade(made.run, res);
       }),
     ],
@@ -109,6 +115,9 @@ export function runRoutes(router: Router, ports: WebPorts, turns: Turns): void {
   for (const each of ['stop-feed', 'resume', 'finish'] as const)
     address(router, `/runs/:run/${each}`, { post: [withRun(ports, (run, _req, res) => command(run, each, res))] });
 }
+
+const notMade = (made: Extract<MadeRun, { readonly ok: false }>): Fault =>
+  'forbidden' in made ? forbiddenFault(made.forbidden) : problemsFault(made.problems);
 
 function answerMade({ run, plan }: RunPort, res: Response): void {
   res

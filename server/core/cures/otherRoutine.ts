@@ -1,0 +1,19 @@
+import type { OtherRoutine } from '../cure.ts';
+import { forbiddingWarnings } from '../forbids.ts';
+import type { Plan } from '../plan.ts';
+
+/** In the order of what they ask of the people. */
+const IN_TURN = ['even turning', 'degree by degree', 'following'] as const;
+
+/** The first routine in which the turn does not forbid the cut, at the crew's own feed. */
+export function otherRoutine(plan: Plan): readonly OtherRoutine[] {
+  const { routines } = plan.pace;
+  const found = IN_TURN.find(
+    (routine) =>
+      forbiddingWarnings(plan, routine).every(({ code }) => code !== 'quick-turn') &&
+      (routines?.[routine].limitMPerMin ?? Number.POSITIVE_INFINITY) >= plan.crew.feedMPerMin,
+  );
+  if (found === undefined || routines === undefined) return [];
+  const text = `Where a measuring wheel counts the travel: the routine "${found}", which spreads every turn over its interval.`;
+  return [{ kind: 'routine', text, routine: found, needs: 'measuring wheel' }];
+}
