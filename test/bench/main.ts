@@ -1,4 +1,5 @@
 /** Runs the benches by name, all of them by default, and prints one table each. */
+import { damage } from './damage.ts';
 import { offsets } from './hull/offsets.ts';
 import { liveLead } from './liveLead.ts';
 import { paceLimit } from './paceLimit.ts';
@@ -18,6 +19,7 @@ const benches: Readonly<Record<string, () => Promise<void>>> = {
   'ten-thousand-runs': tenThousandRuns,
   'pace-limit': paceLimit,
   offsets,
+  damage,
   starved,
 };
 const asked = process.argv.slice(2);
