@@ -78,6 +78,7 @@ const WHAT: Readonly<Record<Phase, string>> = {
 };
 
 function whatToDo(view: RunView): string {
+  if (!view.isPlaceKnown) return 'Hold the tilt. Say which mark is at the blade.';
   if (view.state === 'feeding' && view.feed === 'simulated') return 'The stock is simulated. Stop feed stops it.';
   if (view.state === 'feeding' && view.routine !== 'mark by mark')
     return 'The travel is counted. A press at a mark puts it right. Foot kept down: stop feed.';

@@ -67,7 +67,7 @@ function RunRow({ run }: { readonly run: RunView }) {
         <span class="soft">
           {' '}
           {MODE_WORDS[run.mode]}, {dayAndTime(run.madeAtMs)},{' '}
-          {run.mark === 0 ? 'before the first mark' : `at mark ${run.mark}`}
+          {!run.isPlaceKnown ? 'mark not known' : run.mark === 0 ? 'before the first mark' : `at mark ${run.mark}`}
           {run.record.isChecked ? '' : ', made before checksums'}
         </span>
         <DamageLine damage={run.record.damage} />

@@ -100,7 +100,9 @@ function StateBar({ view, reached, what, safeFeed }: StateBarParts) {
         {view.state === 'stopped' && <span class="state-also">hold the tilt</span>}
       </h1>
       <p class="figures state-mark">
-        {view.mark === 0 ? (
+        {!view.isPlaceKnown ? (
+          'mark not known'
+        ) : view.mark === 0 ? (
           'before the first mark'
         ) : (
           <>

@@ -44,6 +44,8 @@ it('never goes on silently where its end is missing: a person says which mark is
   expect(run?.view()).toMatchObject({
     state: 'stopped',
     isPlaceKnown: false,
+    nextMark: null,
+    nextDeg: null,
     notice: { code: 'damaged', message: expect.stringContaining('See which mark is at the blade') },
     record: { isChecked: true, damage: { message: expect.stringMatching(/missing .* Nothing is sure after/) } },
   });

@@ -12,7 +12,7 @@ export function damaged(state: RunState, { atMs, fromLine, toLine }: Damaged): S
   if (state.phase === 'finished') return [state, []];
   const which = toLine === null ? `from line ${fromLine} on` : linesText(fromLine, toLine);
   return follow(
-    { ...standing(state, atMs), phase: 'stopped', isPlaceKnown: false },
+    { ...state, phase: 'stopped', reckoning: null, isPlaceKnown: false },
     (now) => cutOff(now, atMs),
     (now) =>
       tell(now, {

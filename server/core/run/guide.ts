@@ -46,22 +46,24 @@ export interface Guide {
 
 /** Derived from a state alone; the position is carried on from the last reading to `atMs`. */
 export function guideAt(state: RunState, atMs: number): Guide {
-  const { reckoning, setup, reached } = state;
-  const next = setup.stations[reached];
+  const { reckoning, setup, reached, isPlaceKnown } = state;
+  // Where nobody knows how far the wood has come, no figure is shown that could be turned to.
+  const next = isPlaceKnown ? setup.stations[reached] : undefined;
+  const turningTo = isPlaceKnown ? state.turningTo : -1;
   const isFollowed = reckoning?.by === 'travel';
   const position = reckoning === null ? null : carriedPosition(state, atMs);
   const speed = reckoning?.speedMmPerMs ?? null;
   const isMoving = state.phase === 'feeding' && speed !== null && speed > 0;
   const targetDeg =
-    isFollowed && position !== null ? tiltAt(setup, position) : (setup.stations[state.turningTo]?.callDeg ?? null);
+    isFollowed && position !== null ? tiltAt(setup, position) : (setup.stations[turningTo]?.callDeg ?? null);
   const safe = position === null ? null : safeFeed(state, position, atMs);
   const tilt = state.tilt !== null && atMs - state.tilt.atMs < FRESH_TILT_MS ? state.tilt : null;
   return {
     atMs,
     state: state.phase,
     targetDeg,
-    calledDeg: state.turningTo < 0 ? null : heldDeg(state),
-    calledMark: state.step >= 0 ? null : (setup.stations[state.turningTo]?.mark ?? null),
+    calledDeg: turningTo < 0 ? null : heldDeg(state),
+    calledMark: state.step >= 0 ? null : (setup.stations[turningTo]?.mark ?? null),
     isFollowed,
     rateDegPerS: isFollowed && isMoving && position !== null ? slopeAt(setup, position) * speed * 1000 : null,
     mark: markReached(state),
