@@ -54,13 +54,13 @@ interface Joined {
   readonly leave: () => void;
   hearing: Hearing;
 }
-/** What is being said, or waits for its moment. */
-interface Saying {
+interface OfARun {
   readonly run: string;
   readonly id: string;
-  readonly timer?: NodeJS.Timeout;
-  playing?: Playing;
 }
+type Saying = OfARun & { readonly playing: Playing };
+/** A call that waits for its moment. */
+type Waiting = OfARun & { readonly timer: NodeJS.Timeout };
 
 export function createLoudspeaker({ players, nowMs, fileOf, testWords }: LoudspeakerNeeds): ServerLoudspeaker {
   const [likeliest] = players;
@@ -69,6 +69,7 @@ export function createLoudspeaker({ players, nowMs, fileOf, testWords }: Loudspe
   let state: LoudspeakerState = { player: player.name, hearing: 'silent', tested: false, why: null, delayMs: 0 };
   const joined = new Map<string, Joined>();
   let saying: Saying | null = null;
+  let waiting: Waiting | null = null;
   let testing: Promise<LoudspeakerState> | null = null;
   /** The test words while they are heard; null once a call has cut them off. */
   let trying: Playing | null = null;
@@ -111,22 +112,25 @@ export function createLoudspeaker({ players, nowMs, fileOf, testWords }: Loudspe
     if (isClosed) return;
     const spoken = files.get(given.text);
     const lateMs = nowMs() - given.startsAtMs;
-    const isBusy = saying !== null && saying.run !== run.run;
+    const isBusy = [saying, waiting].some((other) => other !== null && other.run !== run.run);
     if (spoken === undefined || lateMs > TOO_LATE_MS || isBusy) {
       const late = isBusy ? 'the loudspeaker speaks for another run' : `${Math.round(lateMs)} ms late`;
       run.unplayed(SERVER_EAR, { id: given.id, reason: spoken === undefined ? `no clip says "${given.text}"` : late });
       return;
     }
-    hush();
-    trying?.stop();
-    trying = null;
-    if (lateMs >= 0) begin(run, given.id, spoken);
-    else
-      saying = {
-        run: run.run,
-        id: given.id,
-        timer: setTimeout(() => begin(run, given.id, spoken), -lateMs),
-      };
+    const begins = (): void => {
+      hush();
+      trying?.stop();
+      trying = null;
+      begin(run, given.id, spoken);
+    };
+    if (lateMs >= 0) {
+      begins();
+      return;
+    }
+    // What is being said meanwhile goes on to its end: whoever wants it silent takes it back.
+    clearTimeout(waiting?.timer);
+    waiting = { run: run.run, id: given.id, timer: setTimeout(begins, -lateMs) };
   }
 
   function begin(run: SpokenRun, id: string, spoken: Spoken): void {
@@ -145,8 +149,20 @@ export function createLoudspeaker({ players, nowMs, fileOf, testWords }: Loudspe
   function hush(): void {
     const before = saying;
     saying = null;
-    clearTimeout(before?.timer);
-    before?.playing?.stop();
+    before?.playing.stop();
+    clearTimeout(waiting?.timer);
+    waiting = null;
+  }
+
+  function tookBack(run: string, id: string): void {
+    if (waiting?.run === run && waiting.id === id) {
+      clearTimeout(waiting.timer);
+      waiting = null;
+    }
+    if (saying?.run !== run || saying.id !== id) return;
+    const { playing } = saying;
+    saying = null;
+    playing.stop();
   }
 
   async function test(): Promise<LoudspeakerState> {
@@ -184,7 +200,7 @@ export function createLoudspeaker({ players, nowMs, fileOf, testWords }: Loudspe
         leave: run.follow({
           call: (given) => call(each, given),
           cancel: (id) => {
-            if (saying?.run === run.run && saying.id === id) hush();
+            tookBack(run.run, id);
           },
         }),
       };
@@ -194,7 +210,7 @@ export function createLoudspeaker({ players, nowMs, fileOf, testWords }: Loudspe
     state: () => state,
     test() {
       // Never over a call: the test words would be heard for one, and two at once are understood by nobody.
-      if (saying !== null) return Promise.resolve(state);
+      if (saying !== null || waiting !== null) return Promise.resolve(state);
       testing ??= test().finally(() => {
         testing = null;
       });

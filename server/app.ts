@@ -16,6 +16,7 @@ import { createCrew } from './live/crew.ts';
 import type { LiveRun } from './live/liveRun.ts';
 import { createLiveRuns } from './live/liveRuns.ts';
 import { type NewRun, runMaker } from './live/newRun.ts';
+import { createOwnTime } from './live/ownTime.ts';
 import { createPress } from './paper/createPress.ts';
 import { startSimulatedFeed } from './signals/simulatedFeed.ts';
 import { lanAccess } from './web/access/lanAccess.ts';
@@ -94,12 +95,15 @@ async function furnish(
   const press = createPress();
   closers.push(() => press.close());
   const feeds: { stop(): void }[] = [];
+  const ownTime = createOwnTime({ steadyMs: () => performance.now(), wallMs: Date.now });
+  closers.push(() => ownTime.close());
   const runs = createLiveRuns({
     journal,
     nowMs,
     haveSeen,
     onOpened: (run) => feedSimulated(run, feeds),
     report: console.error,
+    ownTime,
   });
   closers.push(() => runs.close());
   closers.push(() => {

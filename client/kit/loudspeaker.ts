@@ -61,6 +61,7 @@ export class Loudspeaker {
   #confirmed: boolean;
   #stalled = false;
   #lastTimeS = 0;
+  #lookedAtMs = 0;
 
   /** `run`: its confirmation outlives a reload of the page, so that one tap brings the sound back in mid-run. */
   constructor(run: string) {
@@ -152,6 +153,10 @@ export class Loudspeaker {
     return null;
   }
 
+  isSpeaking(id: string): boolean {
+    return this.#speaking.has(id);
+  }
+
   cutOff(id: string): void {
     const spoken = this.#speaking.get(id);
     if (spoken === undefined) return;
@@ -192,6 +197,10 @@ export class Loudspeaker {
 
   /** A context that says it runs while its time stands still has been silenced by the device. */
   #watchStall(): void {
+    const nowMs = performance.now();
+    // Behind a stall of the page its timers come close together, and between two of them no sound can have gone on.
+    if (nowMs - this.#lookedAtMs < STALL_CHECK_MS / 2) return;
+    this.#lookedAtMs = nowMs;
     const timeS = this.#context.currentTime;
     this.#stalled = this.#context.state === 'running' && timeS === this.#lastTimeS;
     this.#lastTimeS = timeS;

@@ -36,7 +36,8 @@ export interface RunListeners {
   readonly cancel?: (id: string) => void;
   /** Told at this moment; what is to be shown, and for how long, the view says. */
   readonly notice?: (notice: Notice) => void;
-  readonly joined?: (clips: readonly Clip[]) => void;
+  /** `speaking`: what is being said at this moment. */
+  readonly joined?: (clips: readonly Clip[], speaking: Call | null) => void;
 }
 
 export interface RunLink {
@@ -78,7 +79,7 @@ export function openRunLink(run: string, role: Role): RunLink {
   const listeners = new Set<RunListeners>();
   const socket: Socket<ServerToPage, PageToServer> = io({
     transports: ['websocket'],
-    reconnectionDelay: 150,
+    reconnectionDelay: 50,
     reconnectionDelayMax: 700,
     timeout: 3000,
   });
@@ -111,7 +112,7 @@ export function openRunLink(run: string, role: Role): RunLink {
         clips: joined.clips,
       });
       watch.beat();
-      for (const { joined: told } of listeners) told?.(joined.clips);
+      for (const { joined: told } of listeners) told?.(joined.clips, joined.speaking);
     });
   }
 

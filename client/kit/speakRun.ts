@@ -1,4 +1,5 @@
 /** Lets a loudspeaker speak a run: fetches its phrases, speaks each call when it is due, and tells the server whether it can be heard. */
+import type { Call } from '../../server/core/run/events.ts';
 import { phrasesFor } from '../../server/core/words/phrases.ts';
 import type { Role } from '../../server/wire/messages.ts';
 import { deviceId } from './deviceMemory.ts';
@@ -48,23 +49,35 @@ export function speakRun(parts: {
   const { plan: planNow } = link.state.get();
   let cues = planNow === null ? null : new CueWatch(planNow.leads);
 
-  function join(): void {
+  function join(speaking: Call | null): void {
     tellHearing();
+    if (speaking !== null) catchUp(speaking);
     const { plan, clips } = link.state.get();
     if (plan === null) return;
     cues ??= new CueWatch(plan.leads);
     void loudspeaker.load(clips, phrasesFor(plan.voice).soundTest);
   }
 
+  function say(call: Call): void {
+    if (!isHeardBy(settings.get().hears, call)) return;
+    const localMs = link.toLocalMs(call.startsAtMs) ?? performance.now();
+    const whyNot = loudspeaker.say(call, localMs);
+    if (whyNot !== null) link.unplayed(call.id, whyNot);
+    else cues?.called(call, localMs);
+  }
+
+  /** Came in the middle of something. A figure is begun in time or not at all; an order is right however late it comes. */
+  function catchUp(call: Call): void {
+    if (loudspeaker.isSpeaking(call.id) || loudspeaker.state.get().hearing !== 'confirmed') return;
+    if (call.deg === undefined && call.to === 'everyone') loudspeaker.say(call, performance.now());
+    else if (link.toLocalMs(call.startsAtMs) !== null) say(call);
+    // The server's clock is not known yet, and so not whether it is late.
+    else if (isHeardBy(settings.get().hears, call)) link.unplayed(call.id, 'it came in the middle of it');
+  }
+
   link.listen({
-    joined: join,
-    call: (call) => {
-      if (!isHeardBy(settings.get().hears, call)) return;
-      const localMs = link.toLocalMs(call.startsAtMs) ?? performance.now();
-      const whyNot = loudspeaker.say(call, localMs);
-      if (whyNot !== null) link.unplayed(call.id, whyNot);
-      else cues?.called(call, localMs);
-    },
+    joined: (_clips, speaking) => join(speaking),
+    call: say,
     cancel: (callId) => {
       loudspeaker.cutOff(callId);
       cues?.tookBack(callId);
@@ -80,7 +93,7 @@ export function speakRun(parts: {
 
   // Joined before there was a loudspeaker.
   const { line } = link.state.get();
-  if (line === 'here') join();
+  if (line === 'here') join(null);
 
   let lastLine = line;
   link.state.watch(({ line, view }) => {

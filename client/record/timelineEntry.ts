@@ -1,5 +1,6 @@
 /** A line of the journal in the words of the shop: what kind of thing it was, and what exactly. */
 import { linesText } from '../../server/core/run/damaged.ts';
+import type { Heard } from '../../server/core/run/events.ts';
 import type { JournalLine } from '../../server/wire/journalLine.ts';
 import { degFigure } from '../kit/figures.ts';
 import { NOTICE_WORDS } from '../kit/noticeWords.ts';
@@ -17,6 +18,11 @@ export interface TimelineEntry {
 }
 
 const UNREADABLE_WORDS = { missing: 'Missing', changed: 'Changed', unchecked: 'Not certain' } as const;
+const HEARD_WORDS: Readonly<Record<Heard, string>> = {
+  bevels: 'the bevels are heard',
+  stops: 'stops and warnings only',
+  nobody: 'by nobody',
+};
 const GESTURES = { next: 'Press', again: 'Again', back: 'Back', stop: 'Foot kept down' } as const;
 
 /** Null for a line that says nothing to a reader (time has passed). */
@@ -58,12 +64,16 @@ function tell(line: JournalLine): readonly [TimelineKind, string, string] | null
       return ['moves', 'Travel', `${line.mm.toFixed(1)} mm counted`];
     case 'tilted':
       return ['moves', 'Tilt', `${degFigure(line.deg)}°`];
+    case 'unheard':
+      return ['listener', 'Not heard', `call ${line.call}: said again`];
+    case 'heard-by':
+      return ['listener', 'Heard', HEARD_WORDS[line.hears]];
     case 'heard-after':
       return ['listener', 'Heard', `${Math.round(line.delayMs)} ms late on the slowest headset`];
     case 'stopped':
       return ['stop', 'Stop feed', line.by === 'page' ? 'from a page' : 'found standing after a restart'];
     case 'resumed':
-      return ['feed', 'Resumed', ''];
+      return ['feed', 'Resumed', line.withoutSound === true ? 'without sound' : ''];
     case 'ended':
       return ['feed', 'Finished', 'before the last mark'];
     case 'signal-lost':

@@ -10,8 +10,7 @@ export function Controls(props: {
   readonly stations: readonly Station[];
 }) {
   const { view, deeds } = props;
-  const isUnderWay = view.state === 'feeding' || view.state === 'lost';
-  const canPress = isUnderWay && view.feed === 'external' && view.nextMark !== null;
+  const canPress = view.takesPress && view.feed === 'external' && view.nextMark !== null;
   return (
     <section class="controls" aria-label="Controls">
       <button type="button" class="stop" disabled={view.state === 'ready'} onClick={deeds.stop}>
@@ -19,10 +18,14 @@ export function Controls(props: {
       </button>
       <Next view={view} deeds={deeds} canPress={canPress} />
       <div class="controls-small">
-        <button type="button" disabled={!isUnderWay} onClick={() => deeds.pedal('again')}>
+        <button type="button" disabled={view.state !== 'feeding'} onClick={() => deeds.pedal('again')}>
           Again
         </button>
-        <button type="button" disabled={!isUnderWay || view.feed === 'simulated'} onClick={() => deeds.pedal('back')}>
+        <button
+          type="button"
+          disabled={!view.takesPress || view.feed === 'simulated'}
+          onClick={() => deeds.pedal('back')}
+        >
           Back
         </button>
         <FinishButton view={view} deeds={deeds} />
@@ -52,7 +55,7 @@ function Next(props: { readonly view: RunView; readonly deeds: Deeds; readonly c
           </a>
         );
       return (
-        <button type="button" class="next button-strong" onClick={deeds.resume}>
+        <button type="button" class="next button-strong" onClick={() => deeds.resume(false)}>
           <FeedingShape /> Resume
         </button>
       );
@@ -65,7 +68,7 @@ function Next(props: { readonly view: RunView; readonly deeds: Deeds; readonly c
           </button>
         );
       return view.state === 'lost' ? (
-        <button type="button" class="next button-strong" onClick={deeds.resume}>
+        <button type="button" class="next button-strong" onClick={() => deeds.resume(false)}>
           <FeedingShape /> Resume
         </button>
       ) : (

@@ -3,14 +3,18 @@ import { DoneShape, FeedingShape, WrongShape } from '../kit/shapes.tsx';
 import { useStore } from '../kit/store.ts';
 import type { Deed, Deeds } from './pedalFeet.ts';
 
+const IS_ASKED_WITHOUT_SOUND: ReadonlySet<string> = new Set(['sound-not-confirmed', 'nobody-hears']);
+
 /** What was heard of the foot, the scanner and the buttons last, and what came of it. */
 export function HeardLine(props: {
   readonly deeds: Deeds;
+  /** What the run is in: before the start, what is asked without sound is the start. */
   readonly phase: Phase;
-  readonly onStartWithoutSound: () => void;
 }) {
-  const deed = useStore(props.deeds.last, (each) => each.deed);
-  const isPast = deed?.answer?.ok === false && deed.phase !== props.phase;
+  const { deeds, phase } = props;
+  const isReady = phase === 'ready';
+  const deed = useStore(deeds.last, (each) => each.deed);
+  const isPast = deed?.answer?.ok === false && deed.phase !== phase;
   if (deed === null || isPast)
     return (
       <p class="heard soft" aria-live="polite">
@@ -25,10 +29,10 @@ export function HeardLine(props: {
       <div>
         <strong>{deed.heard}</strong>
         {whatCameOfIt(deed)}
-        {answer?.ok === false && answer.error.code === 'sound-not-confirmed' && (
+        {answer?.ok === false && IS_ASKED_WITHOUT_SOUND.has(answer.error.code) && (
           <p class="row">
-            <button type="button" onClick={props.onStartWithoutSound}>
-              Start without sound
+            <button type="button" onClick={() => (isReady ? deeds.start(true) : deeds.resume(true))}>
+              {isReady ? 'Start without sound' : 'Resume without sound'}
             </button>
           </p>
         )}

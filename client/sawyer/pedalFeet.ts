@@ -1,5 +1,6 @@
 /** What the pedal's signs do to the run, and what came of the last one. */
 import type { Phase } from '../../server/core/run/state.ts';
+import { heardByAny, isConfirmed } from '../../server/wire/heardByAny.ts';
 import type { Answer } from '../../server/wire/messages.ts';
 import type { PedalSign } from '../kit/pedalGestures.ts';
 import type { RunLink } from '../kit/runLink.ts';
@@ -22,7 +23,7 @@ export interface Deeds {
   refuseScan(why: string): void;
   stop(): void;
   start(withoutSound: boolean): void;
-  resume(): void;
+  resume(withoutSound: boolean): void;
   finish(): void;
 }
 
@@ -30,6 +31,15 @@ export interface Deeds {
 const SQUARE_FIRST: Answer = {
   ok: false,
   error: { code: 'square-first', message: 'square the blade at zero first, and say what the readout shows' },
+};
+
+/** Asked here first; those who have joined and not confirmed are named by the server. */
+const NOBODY_HEARS: Answer = {
+  ok: false,
+  error: {
+    code: 'nobody-hears',
+    message: 'Nobody will hear the calls. Confirm the sound on a listener, or start without sound.',
+  },
 };
 
 export function makeDeeds(link: RunLink): Deeds {
@@ -70,18 +80,20 @@ export function makeDeeds(link: RunLink): Deeds {
         case 'stop':
           return deeds.stop();
         case 'resume':
-          return link.state.get().view?.state === 'ready' ? deeds.start(false) : deeds.resume();
+          return link.state.get().view?.state === 'ready' ? deeds.start(false) : deeds.resume(false);
       }
     },
     scan: (mark) => show(`Mark ${mark} scanned`, link.send({ kind: 'mark', mark }), true),
     refuseScan: (message) => show('Scan', Promise.resolve({ ok: false, error: { code: 'scan', message } })),
     stop: () => show('Stop feed', link.command('stop-feed')),
     start(withoutSound) {
-      const square = link.state.get().view?.square;
+      const { square, listeners = [] } = link.state.get().view ?? {};
       if (square?.seenDeg === null) return show('Start', Promise.resolve(SQUARE_FIRST));
+      if (!withoutSound && heardByAny(listeners) !== 'bevels' && listeners.every(isConfirmed))
+        return show('Start', Promise.resolve(NOBODY_HEARS));
       show('Start', link.command(withoutSound ? 'start-without-sound' : 'start'));
     },
-    resume: () => show('Resume', link.command('resume')),
+    resume: (withoutSound) => show('Resume', link.command(withoutSound ? 'resume-without-sound' : 'resume')),
     finish: () => show('Finish', link.command('finish')),
   };
   return deeds;

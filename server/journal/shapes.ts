@@ -3,7 +3,7 @@
  * The types below make the compiler refuse this file when a field is added to or taken from an entry and not here.
  */
 import { z } from 'zod';
-import type { Audience, Gesture, Lifeline, NoticeCode } from '../core/run/events.ts';
+import type { Audience, Gesture, Heard, Lifeline, NoticeCode } from '../core/run/events.ts';
 import type { DegreeStep, Routine, RunMode, RunSetup, Station } from '../core/run/state.ts';
 import type { Phrases } from '../core/words/phraseNames.ts';
 import type { FeedChoice, JournalEntry } from '../wire/journalLine.ts';
@@ -28,7 +28,8 @@ const number = z.number();
 const atMs = number;
 const id = text.exactOptional();
 const ageMs = number.exactOptional();
-const lifeline = oneOf<Lifeline>({ travel: true, sound: true });
+const lifeline = oneOf<Lifeline>({ travel: true, sound: true, server: true });
+const heard = oneOf<Heard>({ bevels: true, stops: true, nobody: true });
 const mode = oneOf<RunMode>({ pair: true, solo: true, rehearsal: true });
 const routine = oneOf<Routine>({
   'mark by mark': true,
@@ -76,7 +77,9 @@ const entry = byKind<JournalEntry>({
   tilted: { kind: z.literal('tilted'), atMs, deg: number, id, ageMs },
   'heard-after': { kind: z.literal('heard-after'), atMs, delayMs: number },
   stopped: { kind: z.literal('stopped'), atMs, by: stopper },
-  resumed: { kind: z.literal('resumed'), atMs },
+  unheard: { kind: z.literal('unheard'), atMs, call: text },
+  'heard-by': { kind: z.literal('heard-by'), atMs, hears: heard },
+  resumed: { kind: z.literal('resumed'), atMs, withoutSound: z.boolean().exactOptional() },
   ended: { kind: z.literal('ended'), atMs },
   damaged: { kind: z.literal('damaged'), atMs, fromLine: number, toLine: number.nullable() },
   placed: { kind: z.literal('placed'), atMs, mark: number },

@@ -34,6 +34,8 @@ export function commandEvent(command: Command, atMs: number, square?: Square): R
       return { kind: 'stopped', atMs, by: 'page' };
     case 'resume':
       return { kind: 'resumed', atMs };
+    case 'resume-without-sound':
+      return { kind: 'resumed', atMs, withoutSound: true };
     case 'finish':
       return { kind: 'ended', atMs };
   }

@@ -8,6 +8,8 @@ import { squareDeg } from '../core/rip/square.ts';
 import { debriefing } from '../core/run/debrief.ts';
 import type { Notice, RunEffect, RunEvent } from '../core/run/events.ts';
 import { guideAt } from '../core/run/guide.ts';
+import { whyNotByPress } from '../core/run/heard.ts';
+import { stillSaid } from '../core/run/say.ts';
 import type { RunState } from '../core/run/state.ts';
 import { step } from '../core/run/step.ts';
 import type { FeedFrame } from '../wire/feedFrame.ts';
@@ -15,13 +17,14 @@ import type { JournalEntry } from '../wire/journalLine.ts';
 import type { Answer, Command, Listener, RunView } from '../wire/messages.ts';
 import type { StoredRun } from '../wire/storedRun.ts';
 import { commandEvent, frameEvent } from './asEvent.ts';
-import { createEars } from './ears.ts';
 import { eventsOf } from './eventsOf.ts';
 import { createFollowers, type Follower } from './followers.ts';
 import { handRecordOf } from './handRecordOf.ts';
 import { createKeeper } from './keeper.ts';
+import { createListening } from './listening.ts';
 import { outcome } from './outcome.ts';
-import { createPassing, type PassingNotice } from './passing.ts';
+import type { OwnTime } from './ownTime.ts';
+import { createPassing } from './passing.ts';
 import type { JournalPort } from './ports.ts';
 import { readBack } from './readBack.ts';
 import { createSources } from './sources.ts';
@@ -37,17 +40,16 @@ export interface LiveRunNeeds {
   readonly report: (error: unknown) => void;
   /** The run's state has become another one. */
   readonly onPhase?: () => void;
+  readonly ownTime: Pick<OwnTime, 'look' | 'watch'>;
 }
-/** A lead that is longer or shorter by less is the same lead. */
-const WORTH_TELLING_MS = 5;
-
 export type LiveRun = ReturnType<typeof openLiveRun>;
 
 /**
  * Opens a kept run at the state that its journal leads to; one that was feeding then stands stopped, and so does one whose record is
  * damaged, until a person says where the wood is.
  */
-export function openLiveRun({ journal, nowMs, haveSeen, report, onPhase }: LiveRunNeeds, stored: StoredRun) {
+export function openLiveRun(needs: LiveRunNeeds, stored: StoredRun) {
+  const { journal, nowMs, haveSeen, report, ownTime, onPhase } = needs;
   const { run, clips, setup } = stored;
   let { plan } = stored;
   const { last, isChecked, damage, untold, ...back } = readBack(journal, stored);
@@ -57,10 +59,17 @@ export function openLiveRun({ journal, nowMs, haveSeen, report, onPhase }: LiveR
   let isClosing = false;
   const followers = createFollowers();
   const keeper = createKeeper({ journal, run, nowMs, last, onBroken: tellNotKept });
-  const ears = createEars();
   const passing = createPassing({
     keep: (entry) => keeper.isSound() && void keeper.now([entry]),
     tell: followers.notice,
+    show: () => followers.view(view()),
+  });
+  const listening = createListening({
+    keeper,
+    nowMs,
+    state: () => state,
+    take: (event) => void take(event, 'now'),
+    tell: passing.tell,
     show: () => followers.view(view()),
   });
   const sources = createSources({
@@ -112,6 +121,7 @@ export function openLiveRun({ journal, nowMs, haveSeen, report, onPhase }: LiveR
     for (const effect of effects) followers.effect(effect);
     followers.view(view());
     if (isOther) onPhase?.();
+    listening.follows(effects);
   }
 
   /** The journal has failed: the run is lost, said aloud and shown, although it cannot be written down. */
@@ -134,6 +144,7 @@ export function openLiveRun({ journal, nowMs, haveSeen, report, onPhase }: LiveR
   /** A fault in here has no caller to tell: the run is lost, and that is said, rather than silent for good. */
   function wake(): void {
     try {
+      ownTime.look();
       void take({ kind: 'woken', atMs: keeper.stamp() }, 'now');
     } catch (error) {
       report(error);
@@ -160,7 +171,9 @@ export function openLiveRun({ journal, nowMs, haveSeen, report, onPhase }: LiveR
       madeAtMs: stored.madeAtMs,
       seq: keeper.seq(),
       notice: state.phase === 'lost' ? state.notice : passing.shown(state.notice),
-      listeners: ears.list(),
+      lost: state.phase === 'lost' ? (state.lost?.by ?? null) : null,
+      takesPress: state.phase === 'feeding' || (state.phase === 'lost' && whyNotByPress(state, nowMs()) === null),
+      listeners: listening.list(),
       square: setup.mode === 'rehearsal' ? null : { wantedDeg: squareDeg(plan.saw), seenDeg },
       isPlaceKnown: state.isPlaceKnown,
       record: { isChecked, damage },
@@ -168,17 +181,18 @@ export function openLiveRun({ journal, nowMs, haveSeen, report, onPhase }: LiveR
   }
 
   function command(asked: Command): Promise<Answer> {
-    const deaf = asked === 'start' && state.phase === 'ready' ? ears.unconfirmed() : [];
+    ownTime.look();
+    const deaf = listening.notConfirmed(asked);
     if (deaf.length > 0) {
       const names = deaf.map(({ label }) => label).join(', ');
-      const message = `${names} joined and has not confirmed the sound: play the test words there, or start without sound`;
+      const message = `${names} joined and has not confirmed the sound: play the test words there, or ${asked} without sound`;
       return Promise.resolve({ ok: false, error: { code: 'sound-not-confirmed', message } });
     }
     const square = setup.mode === 'rehearsal' ? undefined : seenDeg === null ? 'not confirmed' : 'confirmed';
     return take(commandEvent(asked, keeper.stamp(), square), 'now');
   }
 
-  /** A person says what the readout shows with the blade squared by the test block. */
+  /** What the readout shows with the blade squared by the test block. */
   async function squared(seen: number): Promise<Answer> {
     const error = squareFault(state.phase, plan.saw, seen);
     if (error !== null) return { ok: false, error };
@@ -189,6 +203,7 @@ export function openLiveRun({ journal, nowMs, haveSeen, report, onPhase }: LiveR
   }
 
   function reading(source: string, frame: FeedFrame): Promise<Answer> {
+    ownTime.look();
     const answer = take(
       frameEvent(frame, keeper.stamp()),
       frame.kind === 'travel' || frame.kind === 'tilt' ? 'group' : 'now',
@@ -197,42 +212,21 @@ export function openLiveRun({ journal, nowMs, haveSeen, report, onPhase }: LiveR
     return answer;
   }
 
-  function hearing(page: string, listener: Listener | null): void {
-    if (isClosing) return;
-    const change = ears.changed(page, listener);
-    if (change === null) return;
-    const { id, role, hearing: heard } = change.listener;
-    if (!change.isOnlyDelay)
-      void keeper.now([
-        { kind: 'listener', atMs: keeper.stamp(), listener: id, role, hearing: listener === null ? 'gone' : heard },
-      ]);
-    const delayMs = ears.slowestMs();
-    if (Math.abs(delayMs - state.hearsAfterMs) >= WORTH_TELLING_MS)
-      void take({ kind: 'heard-after', delayMs, atMs: keeper.stamp() }, 'now');
-    if (change.isLastEarLost && state.phase === 'feeding')
-      void take(
-        { kind: 'signal-lost', lifeline: 'sound', detail: 'Nobody can hear the calls any more.', atMs: keeper.stamp() },
-        'now',
-      );
-    followers.view(view());
+  /** What comes now may have waited for as long, and calls that were due then are late. */
+  function stoodStill(detail: string, forMs: number): void {
+    listening.stoodStill(forMs);
+    if (state.phase !== 'feeding' || isClosing) return;
+    void take({ kind: 'signal-lost', lifeline: 'server', detail, atMs: keeper.stamp() }, 'now');
   }
-
-  function unplayed(page: string, told: { readonly id: string; readonly reason: string }): void {
-    const listener = ears.at(page);
-    const atMs = keeper.stamp();
-    const notice: PassingNotice = {
-      code: 'call-missed',
-      message: `${listener?.label ?? 'A listener'} could not play a call (${told.reason}). Say the bevel aloud, or use Again to repeat it.`,
-    };
-    void keeper.now([{ kind: 'unplayed', atMs, call: told.id, listener: listener?.id ?? page, reason: told.reason }]);
-    passing.tell(notice, atMs);
-  }
+  const unwatch = ownTime.watch({ stoodStill, beat: () => !isClosing && listening.beat() });
 
   if (untold !== null && state.phase !== 'finished')
     void take({ kind: 'damaged', ...untold, atMs: keeper.stamp() }, 'now');
   else if (state.phase === 'feeding' || state.phase === 'lost')
     void take({ kind: 'stopped', by: 'restart', atMs: keeper.stamp() }, 'now');
   else rearm();
+  // Whoever listened before has not come back yet.
+  if (state.phase !== 'finished') listening.tellHeard();
 
   return {
     run,
@@ -253,8 +247,14 @@ export function openLiveRun({ journal, nowMs, haveSeen, report, onPhase }: LiveR
     squared,
     reading,
     sourceClosed: sources.closed,
-    hearing,
-    unplayed,
+    pageCame: sources.cameBack,
+    hearing(page: string, listener: Listener | null): void {
+      ownTime.look();
+      if (!isClosing) listening.hearing(page, listener);
+    },
+    alive: listening.alive,
+    unplayed: listening.unplayed,
+    speaking: () => stillSaid(state, nowMs()),
     /** Other runs that feed at this moment, by their titles. */
     besideOthers: (titles: readonly string[]) => passing.besideOthers(titles, keeper.stamp()),
     follow: (follower: Follower) => followers.add(follower),
@@ -281,6 +281,7 @@ export function openLiveRun({ journal, nowMs, haveSeen, report, onPhase }: LiveR
     },
     close() {
       clearTimeout(wakeTimer);
+      unwatch();
       sources.close();
       keeper.flush();
     },

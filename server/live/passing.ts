@@ -16,7 +16,7 @@ const ENDS: Readonly<Record<PassingCode, (event: RunEvent, effects: readonly Run
 };
 
 /** What comes by itself and says nothing of what a person meant. */
-const READINGS: ReadonlySet<RunEvent['kind']> = new Set(['woken', 'moved', 'tilted', 'heard-after']);
+const READINGS: ReadonlySet<RunEvent['kind']> = new Set(['woken', 'moved', 'tilted', 'heard-after', 'heard-by']);
 
 const isBevel = (effect: RunEffect): boolean => effect.kind === 'say' && effect.call.deg !== undefined;
 

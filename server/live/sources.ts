@@ -14,8 +14,17 @@ export function createSources(needs: { readonly isNeeded: () => boolean; readonl
     heard(source: string, kind: FeedFrame['kind']): void {
       if (kind === 'tilt') return;
       clearTimeout(timers.get(kind));
+      timers.delete(kind);
       const kinds = open.get(source) ?? new Set();
       open.set(source, kinds.add(kind));
+    },
+    /** A page has come, perhaps the one that went a moment ago: its foot is on the pedal again before it has pressed it. */
+    cameBack(source: string): void {
+      for (const [kind, timer] of timers) {
+        clearTimeout(timer);
+        open.set(source, (open.get(source) ?? new Set()).add(kind));
+      }
+      timers.clear();
     },
     closed(source: string): void {
       const gone = open.get(source);
@@ -24,6 +33,7 @@ export function createSources(needs: { readonly isNeeded: () => boolean; readonl
         if (isHeard(kind)) continue;
         clearTimeout(timers.get(kind));
         const tell = (): void => {
+          timers.delete(kind);
           if (needs.isNeeded() && !isHeard(kind)) needs.onLost(`The connection of the ${NAMES[kind]} is gone.`);
         };
         timers.set(kind, setTimeout(tell, GRACE_MS));

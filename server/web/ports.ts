@@ -39,8 +39,14 @@ export interface RunPort {
   /** `source` names the connection, so that its loss can be told (`sourceClosed`). Settles once the reading is durable. */
   reading(source: string, frame: FeedFrame): Promise<Answer>;
   sourceClosed(source: string): void;
+  /** A page that may send the foot's presses has joined under this name. */
+  pageCame(source: string): void;
   /** A page's hearing as it changes; null when the page is gone. `page` names the connection. */
   hearing(page: string, listener: Listener | null): void;
+  /** A sign of life of that page. */
+  alive(page: string): void;
+  /** What is being said at this moment, or waits for its own. */
+  speaking(): Call | null;
   unplayed(page: string, told: { readonly id: string; readonly reason: string }): void;
   follow(follower: Follower): () => void;
   lines(): Iterable<JournalLine>;

@@ -1,6 +1,6 @@
 /** What crosses between the server and its pages: the typed events of socket.io, and the answers of the HTTP API. */
 import type { Plan } from '../core/plan.ts';
-import type { Call, Notice } from '../core/run/events.ts';
+import type { Call, Lifeline, Notice } from '../core/run/events.ts';
 import type { Guide } from '../core/run/guide.ts';
 import type { Phase, Routine, RunMode } from '../core/run/state.ts';
 import type { Damage } from './damage.ts';
@@ -44,6 +44,10 @@ export interface RunView {
   readonly madeAtMs: number;
   readonly seq: number;
   readonly notice: Notice | null;
+  /** What a lost run has lost; null in every other state. */
+  readonly lost: Lifeline | null;
+  /** Whether a press at the next mark is taken now: it is while feeding, and in some lost runs. */
+  readonly takesPress: boolean;
   readonly listeners: readonly Listener[];
   /** What the readout must show with the blade square, and what was seen there; null in a rehearsal, where nobody is asked. */
   readonly square: { readonly wantedDeg: number; readonly seenDeg: number | null } | null;
@@ -87,10 +91,17 @@ export type Answer =
   | { readonly ok: true; readonly seq: number }
   | { readonly ok: true; readonly kept: false }
   | { readonly ok: false; readonly error: WireError };
-export type Command = 'start' | 'start-without-sound' | 'stop-feed' | 'resume' | 'finish';
+export type Command = 'start' | 'start-without-sound' | 'stop-feed' | 'resume' | 'resume-without-sound' | 'finish';
 
 export type Joined =
-  | { readonly ok: true; readonly view: RunView; readonly plan: Plan; readonly clips: readonly Clip[] }
+  | {
+      readonly ok: true;
+      readonly view: RunView;
+      readonly plan: Plan;
+      readonly clips: readonly Clip[];
+      /** What is being said at this moment: a page that comes in the middle of it has missed it. */
+      readonly speaking: Call | null;
+    }
   | { readonly ok: false; readonly error: WireError };
 
 export interface ServerToPage {

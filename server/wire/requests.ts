@@ -51,7 +51,7 @@ export interface PaperRequest extends PlanRequest {
   /** The size, as it was written; which there are depends on the paper. */
   readonly paper?: string;
 }
-export interface StartRequest {
+export interface SoundRequest {
   readonly withoutSound: boolean;
 }
 export type ParsedRequest<T> =
@@ -87,7 +87,7 @@ const runRequest = z.strictObject({
 const squareRequest = z.strictObject({ shownDeg });
 const atBladeRequest = z.strictObject({ mark: z.int().min(0).max(2000) });
 const squareAnewRequest = z.strictObject({ shownDeg, despite: despite.optional() });
-const startRequest = z.strictObject({ withoutSound: z.boolean().default(false) });
+const soundRequest = z.strictObject({ withoutSound: z.boolean().default(false) });
 
 /** `POST /api/plan`. Never throws, whatever it is given. */
 export function parsePlanRequest(body: unknown): ParsedRequest<PlanRequest> {
@@ -119,9 +119,9 @@ export function parseRunRequest(body: unknown): ParsedRequest<RunRequest> {
   return { ok: true, value: { ...checked.value, mode, routine, feed, ...asked } };
 }
 
-/** `POST /api/runs/ID/start`: no body at all is a start with sound. */
-export function parseStartRequest(body: unknown): ParsedRequest<StartRequest> {
-  const parsed = startRequest.safeParse(body ?? {});
+/** `POST /api/runs/ID/start` and `/resume`: no body at all is "with sound". */
+export function parseSoundRequest(body: unknown): ParsedRequest<SoundRequest> {
+  const parsed = soundRequest.safeParse(body ?? {});
   return parsed.success ? { ok: true, value: parsed.data } : { ok: false, error: describeShape(parsed.error, body) };
 }
 

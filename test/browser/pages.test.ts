@@ -36,6 +36,13 @@ const start = async (sawyer: Page): Promise<void> => {
   await squareAtZero(sawyer);
   await sawyer.locator('button.next').click();
 };
+/** Where no listener has joined, the page asks first. */
+const startUnheard = async (sawyer: Page): Promise<void> => {
+  await start(sawyer);
+  await heard(sawyer, 'Nobody will hear the calls');
+  await stateIs(sawyer, 'ready');
+  await sawyer.getByRole('button', { name: 'Start without sound' }).click();
+};
 const heard = (sawyer: Page, text: string): Promise<void> => sawyer.locator('.heard', { hasText: text }).waitFor();
 const stateIs = (page: Page, state: string): Promise<void> => page.locator(`[data-state="${state}"]`).waitFor();
 
@@ -88,7 +95,7 @@ it('takes a foot kept down for a stop, and the press that it began with back', a
   const here = await house();
   const { run, plan } = await here.makeDemoRun();
   const sawyer = await here.page(`/sawyer?run=${run}`);
-  await start(sawyer);
+  await startUnheard(sawyer);
   await stateIs(sawyer, 'feeding');
   await sawyer.keyboard.press('Space');
   await heard(sawyer, 'Press, taken');
@@ -108,7 +115,7 @@ it('reads a hand scanner without a field, takes its Enter for no press, and tell
   const here = await house();
   const { run, plan } = await here.makeDemoRun();
   const sawyer = await here.page(`/sawyer?run=${run}`);
-  await start(sawyer);
+  await startUnheard(sawyer);
   await stateIs(sawyer, 'feeding');
   const order = plan.leads === 'head' ? plan.marks.toReversed() : plan.marks;
   const [first, second, , fourth] = order.map(({ mark }) => mark);
@@ -168,21 +175,27 @@ it('stands at the same mark after a reload in mid-run, and one tap brings a soun
   await stateIs(sawyer, 'feeding');
   await sawyer.keyboard.press('Space');
   await heard(sawyer, 'Press, taken');
-  await sawyer.reload();
-  await stateIs(sawyer, 'feeding');
-  const second = (plan.leads === 'head' ? plan.marks.toReversed() : plan.marks)[1];
-  await sawyer.locator('.to-come-mark strong', { hasText: String(second?.mark) }).waitFor();
 
   await wheel.evaluate(() => (window as unknown as { kept: AudioContext }).kept.suspend());
   await sawyer.getByText('sound asleep').waitFor();
   await stateIs(sawyer, 'lost');
   await wheel.locator('.lost', { hasText: 'Hold the tilt' }).waitFor();
+  const resume = sawyer.getByRole('button', { name: 'Resume', exact: true });
+  await resume.click();
+  await sawyer.getByRole('button', { name: 'Resume without sound' }).waitFor();
+  await sawyer.keyboard.press('Space');
+  await heard(sawyer, 'Press, not taken');
   await wheel.getByRole('button', { name: 'wake it' }).click();
   await sawyer.getByText('sound confirmed').waitFor();
   const before = (await sounds()).length;
   await sawyer.keyboard.press('Space');
+  await heard(sawyer, 'Press, not taken');
+  await resume.click();
   await stateIs(sawyer, 'feeding');
   await expect.poll(async () => (await sounds()).length).toBeGreaterThan(before);
+  await sawyer.reload();
+  const second = (plan.leads === 'head' ? plan.marks.toReversed() : plan.marks)[1];
+  await sawyer.locator('.to-come-mark strong', { hasText: String(second?.mark) }).waitFor();
   // Confirmed once, this tab need not be asked again.
   await wheel.reload();
   await wheel.getByText('Sound confirmed').waitFor();

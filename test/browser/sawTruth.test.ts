@@ -38,6 +38,7 @@ it('the sawyer’s page starts no rip before the blade is squared, and none for 
   const anew = new URL(page.url()).searchParams.get('run') ?? '';
   expect(anew).not.toBe(run);
   await page.locator('button.next').click();
+  await press(page, 'Start without sound');
   await page.locator('[data-state="feeding"]').waitFor();
   const kinds = (await journal(anew)).map(({ kind }) => kind);
   expect(kinds.slice(0, 3)).toEqual(['made', 'squared', 'started']);
@@ -48,6 +49,7 @@ it('a rehearsal asks for no square', async () => {
   const { run } = await makeDemoRun('rehearsal');
   await page.goto(`${url}/sawyer?run=${run}`);
   await page.locator('button.next').click();
+  await press(page, 'Start without sound');
   await page.locator('[data-state="feeding"]').waitFor();
   expect(await page.locator('.square').count()).toBe(0);
 });

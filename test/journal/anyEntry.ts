@@ -37,6 +37,12 @@ const byKind: { readonly [K in JournalEntry['kind']]: fc.Arbitrary<Extract<Journ
     { kind: is('tilted'), atMs, deg: number, id: text, ageMs: number },
     { requiredKeys: ['kind', 'atMs', 'deg'] },
   ),
+  unheard: fc.record({ kind: is('unheard'), atMs, call: text }),
+  'heard-by': fc.record({
+    kind: is('heard-by'),
+    atMs,
+    hears: fc.constantFrom('bevels' as const, 'stops' as const, 'nobody' as const),
+  }),
   'heard-after': fc.record({ kind: is('heard-after'), atMs, delayMs: number }),
   stopped: fc.record({ kind: is('stopped'), atMs, by: fc.constantFrom('page', 'restart') }),
   resumed: fc.record({ kind: is('resumed'), atMs }),

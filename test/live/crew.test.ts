@@ -8,6 +8,7 @@ import { createLiveRuns } from '../../server/live/liveRuns.ts';
 import { madeUpRun } from '../journal/madeUpRun.ts';
 import { demoPlan } from '../kit/demoPlan.ts';
 import { freeDataDir } from '../kit/freeDataDir.ts';
+import { handOwnTime } from '../kit/handOwnTime.ts';
 import { type ModelledRun, modelledEntries, setupOf } from '../kit/modelledHand.ts';
 
 const demo = await demoPlan();
@@ -21,7 +22,14 @@ function house() {
     nowMs += 1;
     return nowMs;
   };
-  const runs = createLiveRuns({ journal, nowMs: clock, haveSeen: () => {}, onOpened: () => {}, report: () => {} });
+  const runs = createLiveRuns({
+    journal,
+    nowMs: clock,
+    haveSeen: () => {},
+    onOpened: () => {},
+    report: () => {},
+    ownTime: handOwnTime().ownTime,
+  });
   const crew = createCrew({
     journal,
     run: runs.get,

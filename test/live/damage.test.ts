@@ -7,6 +7,7 @@ import { canBeRead } from '../../server/wire/messages.ts';
 import { copyJournal, cutShort, meddle } from '../journal/damage.ts';
 import { madeUpRun } from '../journal/madeUpRun.ts';
 import { freeDataDir } from '../kit/freeDataDir.ts';
+import { handOwnTime } from '../kit/handOwnTime.ts';
 import { smallSetup } from '../kit/runSetup.ts';
 
 const pedal = { kind: 'pedal' } as const;
@@ -18,6 +19,7 @@ function open(file: string) {
     nowMs: () => performance.timeOrigin + performance.now(),
     haveSeen: () => {},
     report: () => {},
+    ownTime: handOwnTime().ownTime,
   };
   const runs = createLiveRuns({ ...needs, onOpened: () => {} });
   return { runs, close: () => [runs.close(), journal.close()] };

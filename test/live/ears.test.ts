@@ -48,3 +48,42 @@ test('what has not changed is nothing, and a change of delay is only that', () =
   expect(ears.changed('1', listener({ delayMs: 90 }))?.isOnlyDelay).toBe(true);
   expect(ears.changed('2', null)).toBeNull();
 });
+
+test('a place is kept through a short absence, and taken up by the page that comes back', () => {
+  const ears = createEars();
+  ears.changed('1', listener({}));
+  expect(ears.leftFor('1', 1000)).toBe(true);
+  expect(ears.heard()).toBe('bevels');
+  expect(ears.hearingBevels()).toEqual([]);
+  expect(ears.changed('2', listener({ hearing: 'loading' }))).toMatchObject({ isLastEarLost: false });
+  expect(ears.list()).toHaveLength(1);
+  expect(ears.changed('2', listener({}))).toMatchObject({ isLastEarLost: false });
+  expect([ears.list().length, ears.hearingBevels()]).toEqual([1, ['2']]);
+  ears.leftFor('2', 2000);
+  expect(ears.changed('3', listener({}))).toBeNull();
+  expect(ears.hearingBevels()).toEqual(['3']);
+  expect(ears.overdue(10_000, true)).toEqual([]);
+});
+
+test('nobody keeps a place who had not confirmed, or comes back deaf', () => {
+  const ears = createEars();
+  ears.changed('1', listener({ hearing: 'silent' }));
+  expect(ears.leftFor('1', 1000)).toBe(false);
+  ears.changed('1', listener({}));
+  ears.leftFor('1', 1000);
+  expect(ears.changed('2', listener({ hearing: 'suspended' }))).toMatchObject({ isLastEarLost: true });
+});
+
+test('is waited for for 1.3 s, for half a second where a call waits, and not while the server itself stood still', () => {
+  const ears = createEars();
+  ears.changed('1', listener({}));
+  expect(ears.overdue(1e9, false)).toEqual([]);
+  ears.alive('1', 1000);
+  expect(ears.overdue(2300, true)).toEqual([]);
+  expect(ears.overdue(2301, false)).toEqual(['1']);
+  ears.forgive(3000);
+  expect(ears.overdue(5300, false)).toEqual([]);
+  ears.leftFor('1', 4100);
+  expect(ears.overdue(4601, false)).toEqual([]);
+  expect(ears.overdue(4601, true)).toEqual(['1']);
+});

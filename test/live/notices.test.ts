@@ -7,6 +7,7 @@ import { openLiveRun } from '../../server/live/liveRun.ts';
 import type { RunView } from '../../server/wire/messages.ts';
 import { madeUpRun } from '../journal/madeUpRun.ts';
 import { freeDataDir } from '../kit/freeDataDir.ts';
+import { handOwnTime } from '../kit/handOwnTime.ts';
 import { smallSetup } from '../kit/runSetup.ts';
 
 /** A live run on a real journal, by a clock that the test turns. */
@@ -16,7 +17,13 @@ function live() {
   journal.keepRun(stored);
   const clock = { atMs: 1_000_000 };
   const run = openLiveRun(
-    { journal, nowMs: () => clock.atMs, haveSeen: () => undefined, report: console.error },
+    {
+      journal,
+      nowMs: () => clock.atMs,
+      haveSeen: () => undefined,
+      report: console.error,
+      ownTime: handOwnTime().ownTime,
+    },
     journal.run('r1') ?? stored,
   );
   const told: Notice[] = [];

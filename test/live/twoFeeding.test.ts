@@ -4,6 +4,7 @@ import { openJournal } from '../../server/journal/openJournal.ts';
 import { createLiveRuns } from '../../server/live/liveRuns.ts';
 import { madeUpRun } from '../journal/madeUpRun.ts';
 import { freeDataDir } from '../kit/freeDataDir.ts';
+import { handOwnTime } from '../kit/handOwnTime.ts';
 import { smallSetup } from '../kit/runSetup.ts';
 
 it('two runs that feed at once are told of each other, once, until one of them stands', async () => {
@@ -13,6 +14,7 @@ it('two runs that feed at once are told of each other, once, until one of them s
     nowMs: Date.now,
     haveSeen: () => undefined,
     report: console.error,
+    ownTime: handOwnTime().ownTime,
     onOpened: () => undefined,
   });
   const keep = (name: string) => runs.keep({ ...madeUpRun(name, Date.now()), title: name, setup: smallSetup() });

@@ -56,6 +56,8 @@ export function smallRun(run: string, marks = 4): SmallRun {
     madeAtMs: 0,
     seq: lines.length,
     notice: null,
+    lost: null,
+    takesPress: state === 'feeding',
     listeners: [],
     square: { wantedDeg: 0, seenDeg },
     isPlaceKnown: true,
@@ -146,7 +148,9 @@ export function smallRun(run: string, marks = 4): SmallRun {
         return answer;
       }
       if (state === 'ready') return refuse('not-started');
-      const entry = ({ 'stop-feed': 'stopped', resume: 'resumed', finish: 'ended' } as const)[command];
+      const entry = (
+        { 'stop-feed': 'stopped', resume: 'resumed', 'resume-without-sound': 'resumed', finish: 'ended' } as const
+      )[command];
       const answer = keep(entry === 'stopped' ? { kind: entry, by: 'page', atMs } : { kind: entry, atMs });
       state = entry === 'stopped' ? 'stopped' : entry === 'resumed' ? 'feeding' : 'finished';
       tellView();
@@ -168,6 +172,9 @@ export function smallRun(run: string, marks = 4): SmallRun {
         : keep({ kind: 'tilted', deg: frame.deg, atMs });
     },
     sourceClosed: (source) => void heard.closed.push(source),
+    pageCame: () => {},
+    alive: () => {},
+    speaking: () => null,
     hearing: (page, listener) => void heard.hearing.push({ page, listener }),
     unplayed: (page, told) => void heard.unplayed.push({ page, ...told }),
     follow(follower) {

@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { Problem } from '../../server/core/errors.ts';
-import { parsePlanRequest, parseRunRequest, parseStartRequest } from '../../server/wire/requests.ts';
+import { parsePlanRequest, parseRunRequest, parseSoundRequest } from '../../server/wire/requests.ts';
 import { problemsToWireError } from '../../server/wire/wireError.ts';
 import { goodFiles, goodJob } from './goodJobs.ts';
 
@@ -70,12 +70,12 @@ describe('a run request', () => {
 describe('a start request', () => {
   it('needs no body', () => {
     for (const body of [undefined, null, {}])
-      expect(parseStartRequest(body)).toEqual({ ok: true, value: { withoutSound: false } });
-    expect(parseStartRequest({ withoutSound: true })).toEqual({ ok: true, value: { withoutSound: true } });
+      expect(parseSoundRequest(body)).toEqual({ ok: true, value: { withoutSound: false } });
+    expect(parseSoundRequest({ withoutSound: true })).toEqual({ ok: true, value: { withoutSound: true } });
   });
   it('is refused where it is not understood', () => {
-    expect(parseStartRequest({ withoutSound: 'yes' })).toMatchObject({ ok: false, error: { path: 'withoutSound' } });
-    expect(parseStartRequest({ without: true })).toMatchObject({ ok: false, error: { path: 'without' } });
+    expect(parseSoundRequest({ withoutSound: 'yes' })).toMatchObject({ ok: false, error: { path: 'withoutSound' } });
+    expect(parseSoundRequest({ without: true })).toMatchObject({ ok: false, error: { path: 'without' } });
   });
 });
 
@@ -86,7 +86,7 @@ describe('any body', () => {
       fc.property(fc.anything(), fc.array(change, { maxLength: 3 }), (anything, changes) => {
         const spoilt = { ...run(), ...Object.fromEntries(changes.map(({ name, value }) => [name, value])) };
         for (const body of [anything, spoilt])
-          for (const parsed of [parsePlanRequest(body), parseRunRequest(body), parseStartRequest(body)])
+          for (const parsed of [parsePlanRequest(body), parseRunRequest(body), parseSoundRequest(body)])
             if (!parsed.ok) expect(parsed.error.code && parsed.error.message).toBeTruthy();
       }),
       { numRuns: 1000 },

@@ -1,6 +1,8 @@
 import { arrive } from './arrive.ts';
 import { isByDegrees } from './degrees.ts';
+import type { Lifeline, RunEvent } from './events.ts';
 import { finish } from './finish.ts';
+import { isStillHeard, relyingOnNow } from './heard.ts';
 import { missed } from './lead.ts';
 import { goingOn, standing, withoutPlace } from './reckon.ts';
 import { callForPlace } from './repeat.ts';
@@ -9,9 +11,9 @@ import type { RunState } from './state.ts';
 import { follow, isUnderWay, markReached, refuse, type Step } from './turn.ts';
 
 /** The first bevel is called at the start, to be set before the wood touches the blade. */
-export function started(state: RunState, atMs: number): Step {
+export function started(state: RunState, { atMs, withoutSound }: Extract<RunEvent, { kind: 'started' }>): Step {
   if (state.phase !== 'ready') return refuse(state, 'already-started', `the run is ${state.phase} already`);
-  return callBevel({ ...state, phase: 'feeding' }, atMs, 0);
+  return callBevel({ ...relyingOnNow(state, withoutSound), phase: 'feeding' }, atMs, 0);
 }
 
 /** "Stop feed", which always means "and hold the tilt": wins over everything and is said to everyone at once. */
@@ -38,14 +40,20 @@ export function stopped(state: RunState, atMs: number, by: 'page' | 'restart'): 
 }
 
 /** A person says that the feed goes on: the bevel being turned to is said again. Needs no source. */
-export function resumed(state: RunState, atMs: number): Step {
+export function resumed(state: RunState, { atMs, withoutSound = false }: Extract<RunEvent, { kind: 'resumed' }>): Step {
   if (state.phase !== 'stopped' && state.phase !== 'lost')
     return refuse(state, 'not-stopped', `the run is ${state.phase}; only a stopped or lost run can be resumed`);
   if (!state.isPlaceKnown)
     return refuse(state, 'place-unknown', 'the record of this run is damaged: say first which mark is at the blade');
+  if (!withoutSound && !isStillHeard(state))
+    return refuse(
+      state,
+      'nobody-hears',
+      `nobody hears the ${state.hears === 'nobody' ? 'calls' : 'bevels'} now: confirm the sound on a listener, or resume without sound`,
+    );
   const on = goingOn(state.phase === 'lost' ? withoutPlace(state) : state, atMs);
   return follow(
-    { ...on, phase: 'feeding', ranOn: null },
+    { ...relyingOnNow(on, withoutSound), phase: 'feeding', ranOn: null },
     // A count of travel knows which marks the stock ran past while it came to a stand.
     (now) => (now.reckoning?.travel == null ? [now, []] : arrive(now, atMs)),
     (now) => (now.reached === now.setup.stations.length ? finish(now, atMs) : callForPlace(now, atMs)),
@@ -65,10 +73,10 @@ export function ended(state: RunState, atMs: number): Step {
 }
 
 /** What the program relies on has fallen silent. Silence is never "carry on". */
-export function signalLost(state: RunState, atMs: number, detail: string): Step {
+export function signalLost(state: RunState, atMs: number, lifeline: Lifeline, detail: string): Step {
   if (state.phase !== 'feeding') return [state, []];
   return follow(
-    { ...state, phase: 'lost' },
+    { ...state, phase: 'lost', lost: { by: lifeline, atMs } },
     (now) => sayPhrase(now, atMs, phrasesOf(now).signalLost, 'everyone'),
     (now) =>
       tell(now, {

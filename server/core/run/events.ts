@@ -6,8 +6,11 @@
 /** A pedal's gestures. `next`, a short press: the next mark is at the blade now. */
 export type Gesture = 'next' | 'again' | 'back' | 'stop';
 
-/** What can fall silent: a source that follows the stock, or the last listener who hears the calls. */
-export type Lifeline = 'travel' | 'sound';
+/** What can fall silent: a source that follows the stock, the last listener who hears the calls, or this program itself. */
+export type Lifeline = 'travel' | 'sound' | 'server';
+
+/** The most that any listener with confirmed sound hears: every bevel; stops and warnings only; nothing. */
+export type Heard = 'bevels' | 'stops' | 'nobody';
 
 export type RunEvent = { readonly atMs: number } & (
   | {
@@ -23,8 +26,16 @@ export type RunEvent = { readonly atMs: number } & (
   | ({ readonly kind: 'tilted'; readonly deg: number } & OfAReading)
   /** The slowest headset on which the tilt hand's calls are heard now sounds so long after the server. */
   | { readonly kind: 'heard-after'; readonly delayMs: number }
+  /** What the listeners hear now; before the first such event, nothing. */
+  | { readonly kind: 'heard-by'; readonly hears: Heard }
+  /** This call was heard by nobody, and somebody hears again. */
+  | { readonly kind: 'unheard'; readonly call: string }
   | { readonly kind: 'stopped'; readonly by: 'page' | 'restart' }
-  | { readonly kind: 'resumed' }
+  | {
+      readonly kind: 'resumed';
+      /** True where a person has said that it goes on unheard. */
+      readonly withoutSound?: boolean;
+    }
   | { readonly kind: 'ended' }
   /** The record was found damaged from this line on, to its end where `toLine` is null: where the wood stands is not known. */
   | { readonly kind: 'damaged'; readonly fromLine: number; readonly toLine: number | null }
@@ -92,6 +103,7 @@ export type RefusalCode =
   | 'not-feeding'
   | 'not-stopped'
   | 'too-soon'
+  | 'nobody-hears'
   | 'no-such-mark'
   | 'place-unknown'
   | 'place-known'

@@ -5,7 +5,7 @@
  */
 import { callStep, isByDegrees, stepDue } from './degrees.ts';
 import { believed } from './reckon.ts';
-import { callBevel, callTextAt, phrasesOf, sayPhrase, tell, textsAt } from './say.ts';
+import { callBevel, callTextAt, orderEndsAtMs, phrasesOf, sayPhrase, tell, textsAt } from './say.ts';
 import type { Reckoning, RunState } from './state.ts';
 import {
   arrivalMs,
@@ -37,7 +37,8 @@ interface Due {
 /** When the next call should start as things stand at `atMs`; null while there is nothing to time it by. */
 export function nextDueMs(state: RunState, atMs: number): number | null {
   if (!isTimed(state)) return null;
-  return (isByDegrees(state) ? stepDue(state, atMs) : markDue(state))?.atMs ?? null;
+  const due = isByDegrees(state) ? stepDue(state, atMs) : markDue(state);
+  return due === null ? null : Math.max(due.atMs, orderEndsAtMs(state));
 }
 
 /** On the pedal alone a call is the press's own. */
@@ -96,7 +97,7 @@ function turnMs(state: RunState, index: number): number {
 
 /** Says the call that is due. One that can no longer be over in time is never spoken: the next that can be takes its place. */
 export function callWhatIsDue(state: RunState, atMs: number): Step {
-  if (!isTimed(state)) return [state, []];
+  if (!isTimed(state) || atMs < orderEndsAtMs(state)) return [state, []];
   if (isByDegrees(state)) return callStepDue(state, atMs);
   const due = markDue(state);
   if (due === null || atMs < due.atMs) return [state, []];
@@ -138,7 +139,11 @@ function askForSlowerFeed(state: RunState, atMs: number): Step {
 }
 
 /** The first station whose words, all of them or fewer, are over before its mark can be there. */
-function firstInTime(state: RunState, from: number, atMs: number): { readonly index: number; readonly text: string } {
+export function firstInTime(
+  state: RunState,
+  from: number,
+  atMs: number,
+): { readonly index: number; readonly text: string } {
   const { setup } = state;
   const reckoning = state.reckoning === null ? null : believed(state.reckoning);
   for (let index = from; reckoning !== null && index < setup.stations.length; index += 1) {

@@ -69,7 +69,7 @@ export function noticeOverdue(state: RunState, atMs: number): Step | null {
   const isGuess = state.guessed < GUESSED_MARKS && atMs < patienceEndsMs(state, state.reckoning);
   return isGuess
     ? guessNextMark(state, atMs)
-    : signalLost(state, atMs, 'No mark has been read for too long, so the place of the stock is not known.');
+    : signalLost(state, atMs, 'travel', 'No mark has been read for too long, so the place of the stock is not known.');
 }
 
 function guessNextMark(state: RunState, atMs: number): Step {

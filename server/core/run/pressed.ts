@@ -3,6 +3,7 @@ import { isByDegrees } from './degrees.ts';
 import { pressedTooSoon, withEarned } from './earned.ts';
 import { type RunEvent, trueAtMs } from './events.ts';
 import { finish } from './finish.ts';
+import { isStillHeard, whyNotByPress } from './heard.ts';
 import { atStation, counted, positionAt, withoutCount } from './reckon.ts';
 import { repeatCall } from './repeat.ts';
 import { callBevel, phrasesOf, sayPhrase } from './say.ts';
@@ -11,18 +12,23 @@ import { isUnderWay, refuse, type Step, stationAt } from './turn.ts';
 
 type Pressed = Extract<RunEvent, { kind: 'pressed' }>;
 
-/** A foot on the pedal. While the signal is lost a press counts, and the run is feeding again. */
+/** A foot on the pedal. While the place is lost a press tells it again, and the run is feeding: see `heard.ts` for when not. */
 export function pressed(state: RunState, press: Pressed): Step {
   if (press.gesture === 'stop' && state.phase === 'stopped') return [state, []];
   if (press.gesture === 'stop' && state.phase === 'finished')
     return sayPhrase(state, press.atMs, phrasesOf(state).stopFeed, 'everyone', press.id);
-  if (press.gesture === 'back' && isFinishedByAMark(state)) return takeBack(state, press);
+  if (press.gesture === 'back' && isFinishedByAMark(state))
+    return isStillHeard(state) || state.isWithoutSound
+      ? takeBack(state, press)
+      : refuse(state, 'not-feeding', 'nobody hears the calls now: confirm the sound on a listener, then take it back');
   if (!isUnderWay(state))
     return refuse(
       state,
       'not-feeding',
       `the run is ${state.phase}, so a press is not taken; ${state.phase === 'ready' ? 'start it' : 'resume it'} first`,
     );
+  const whyNot = press.gesture === 'stop' ? null : whyNotByPress(state, press.atMs);
+  if (whyNot !== null) return refuse(state, 'not-feeding', whyNot);
   switch (press.gesture) {
     case 'stop':
       return stopFeed(state, press.atMs, press.id);

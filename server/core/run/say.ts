@@ -1,17 +1,26 @@
-import type { Phrases } from '../words/phraseNames.ts';
+import { ORDERS, type Phrases } from '../words/phraseNames.ts';
 import { phrases } from '../words/phrases.ts';
 import { longestSpokenS } from '../words/spokenLength.ts';
 import type { Audience, Call, Notice, RunEffect, RunNoticeCode } from './events.ts';
 import type { RunState } from './state.ts';
 import { type Step, stationAt } from './turn.ts';
 
-/** Says something at `startsAtMs`; whatever is still being said is cut off first, so that there are never two at once. */
+/**
+ * Says something at `startsAtMs`; whatever is still being said is cut off first, so that there are never two at once. But an
+ * order is cut off by another order alone: anything else waits for its end.
+ */
 export function say(state: RunState, atMs: number, call: Omit<Call, 'id' | 'durationMs'>): Step {
-  const [quiet, effects] = cutOff(state, Math.max(atMs, call.startsAtMs));
+  const isOrder = ORDERS.some((name) => phrasesOf(state)[name] === call.text);
+  const startsAtMs = isOrder ? call.startsAtMs : Math.max(call.startsAtMs, orderEndsAtMs(state));
+  const [quiet, effects] = isOrder ? cutOffAll(state, atMs) : cutOff(state, Math.max(atMs, startsAtMs));
   const calls = quiet.calls + 1;
-  const spoken: Call = { ...call, id: `c${calls}`, durationMs: durationMs(state, call.text) };
-  return [{ ...quiet, calls, speaking: spoken }, [...effects, { kind: 'say', call: spoken }]];
+  const spoken: Call = { ...call, startsAtMs, id: `c${calls}`, durationMs: durationMs(state, call.text) };
+  const order = isOrder ? { id: spoken.id, endsAtMs: startsAtMs + spoken.durationMs } : state.order;
+  return [{ ...quiet, calls, order, speaking: spoken }, [...effects, { kind: 'say', call: spoken }]];
 }
+
+/** Before this nothing but an order is begun. */
+export const orderEndsAtMs = ({ order }: RunState): number => order?.endsAtMs ?? Number.NEGATIVE_INFINITY;
 
 /** Calls the bevel of a station: from now on it is what is being turned to. `text`: in other words than all of them. */
 export function callBevel(
@@ -46,13 +55,23 @@ export function sayPhrase(state: RunState, atMs: number, text: string, to: Audie
   return say(state, atMs, { to, text, startsAtMs: atMs, ...(cause === undefined ? {} : { cause }) });
 }
 
-/** Takes back what would still be heard at `atMs`. */
+/** Takes back what would still be heard at `atMs`, but for an order. */
 export function cutOff(state: RunState, atMs: number): Step {
-  const { speaking } = state;
-  if (speaking === null) return [state, []];
+  const { speaking, order } = state;
+  if (speaking === null || (speaking.id === order?.id && !isOver(speaking, atMs))) return [state, []];
   const heard = heardAt(state, atMs);
   const effects: RunEffect[] = isOver(speaking, atMs) ? [] : [{ kind: 'cut-off', id: speaking.id }];
   return [{ ...state, heard, speaking: null }, effects];
+}
+
+/** Takes back all that would still be heard: an order that another takes the place of, and what waited for its end. */
+function cutOffAll(state: RunState, atMs: number): Step {
+  const { order, speaking } = state;
+  const isStillSaid = order !== null && order.endsAtMs > atMs;
+  const [quiet, effects] = cutOff({ ...state, order: null }, atMs);
+  return isStillSaid && order.id !== speaking?.id
+    ? [quiet, [{ kind: 'cut-off', id: order.id }, ...effects]]
+    : [quiet, effects];
 }
 
 /** The call for this station, or a later one, was heard to its end by then. */
@@ -65,6 +84,10 @@ function heardAt(state: RunState, atMs: number): number {
 }
 
 const isOver = ({ startsAtMs, durationMs: lastsMs }: Call, atMs: number): boolean => startsAtMs + lastsMs <= atMs;
+
+/** What is being said at `atMs`, or waits for its moment; null where nothing is. */
+export const stillSaid = ({ speaking }: RunState, atMs: number): Call | null =>
+  speaking === null || isOver(speaking, atMs) ? null : speaking;
 
 export function tell(state: RunState, notice: Notice<RunNoticeCode>): Step {
   return [{ ...state, notice }, [{ kind: 'tell', notice }]];

@@ -3,6 +3,7 @@ import { isByDegrees } from './degrees.ts';
 import { readTooSoon, withEarned } from './earned.ts';
 import { type RunEvent, trueAtMs } from './events.ts';
 import { finish } from './finish.ts';
+import { whyNotByPress } from './heard.ts';
 import { callWhatIsDue, missed } from './lead.ts';
 import { atStation } from './reckon.ts';
 import { tell } from './say.ts';
@@ -23,6 +24,8 @@ export function scanned(state: RunState, scan: Scanned): Step {
     );
   if (state.phase === 'ready')
     return refuse(state, 'not-feeding', 'the run has not been started; start it before the first mark');
+  const whyNot = whyNotByPress(state, scan.atMs);
+  if (whyNot !== null) return refuse(state, 'not-feeding', whyNot);
   const atBlade = reachedAt(state, index, scan.offsetMm);
   if (atBlade < state.reached - 1 || (atBlade < state.reached && index < atBlade)) return markBehind(state, scan.mark);
   const isDoubled = atBlade === state.reached && scan.offsetMm >= 0 && state.scannedMark === scan.mark;

@@ -4,7 +4,7 @@ import type { RunState } from './state.ts';
 import type { Step } from './turn.ts';
 
 /** Half a second, or four readings of a slower source. */
-const SILENCE_MS = 500;
+export const SILENCE_MS = 500;
 const SILENT_READINGS = 4;
 /** But a source that speaks seldom is not waited for without end. */
 const LONGEST_SILENCE_MS = 3000;
@@ -24,6 +24,6 @@ export function silentAtMs(state: RunState): number | null {
 export function noticeSilence(state: RunState, atMs: number): Step | null {
   const silentAt = silentAtMs(state);
   return silentAt !== null && atMs >= silentAt
-    ? signalLost(state, atMs, 'The travel reading has fallen silent.')
+    ? signalLost(state, atMs, 'travel', 'The travel reading has fallen silent.')
     : null;
 }

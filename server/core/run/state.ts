@@ -1,7 +1,7 @@
 /** The state of a run: the fold of its events. Plain data, so that it survives a trip through JSON unchanged. */
 import type { Track } from '../track/track.ts';
 import type { Phrases } from '../words/phraseNames.ts';
-import type { Call, Notice, RunNoticeCode } from './events.ts';
+import type { Call, Heard, Lifeline, Notice, RunNoticeCode } from './events.ts';
 
 export type Phase = 'ready' | 'feeding' | 'stopped' | 'lost' | 'finished';
 
@@ -125,12 +125,21 @@ export interface RunState {
   readonly earned: { readonly positionMm: number; readonly atMs: number } | null;
   /** What is being said, or is about to be; null once its time is over. */
   readonly speaking: Call | null;
+  /** The order ("stop feed, hold the tilt") that was given last: nothing but another order cuts it off, and what is called after it waits for its end. */
+  readonly order: { readonly id: string; readonly endsAtMs: number } | null;
   /** How many calls have been given out; the next call's id is made from it. */
   readonly calls: number;
   readonly notice: Notice<RunNoticeCode> | null;
   /** Where and when the wood last moved on while the run was stopped, once that was told; otherwise null. */
   readonly ranOn: { readonly positionMm: number; readonly atMs: number } | null;
   readonly tilt: { readonly deg: number; readonly atMs: number } | null;
+  /** What is heard now, and the most that has been heard since a person last said with what the feed goes on. */
+  readonly hears: Heard;
+  readonly relies: Heard;
+  /** A person has said that it goes on unheard, or it was started with nobody listening. */
+  readonly isWithoutSound: boolean;
+  /** What was lost last, and when; it counts while the phase is `lost`. */
+  readonly lost: { readonly by: Lifeline; readonly atMs: number } | null;
   /** How long after the server the slowest ear hears. */
   readonly hearsAfterMs: number;
   /** When the sawyer was last asked for a slower feed. */

@@ -2,6 +2,7 @@ import { changed } from './changed.ts';
 import { ended, resumed, signalLost, started, stopped } from './commanded.ts';
 import { damaged, placed } from './damaged.ts';
 import { type RunEvent, trueAtMs } from './events.ts';
+import { heardBy } from './heard.ts';
 import { callWhatIsDue } from './lead.ts';
 import { withoutMended } from './mended.ts';
 import { moved } from './moved.ts';
@@ -12,6 +13,7 @@ import { noticeSilence } from './silence.ts';
 import type { RunState } from './state.ts';
 import { tearOff } from './tornOff.ts';
 import { refuse, type Step } from './turn.ts';
+import { saidAgain } from './unheard.ts';
 import { withWake } from './wake.ts';
 
 /**
@@ -31,13 +33,15 @@ export function step(state: RunState, event: RunEvent): Step {
 function isHeardAfterTheEnd(state: RunState, event: RunEvent): boolean {
   const isStop = (event.kind === 'pressed' && event.gesture === 'stop') || event.kind === 'stopped';
   const isBack = event.kind === 'pressed' && event.gesture === 'back' && isFinishedByAMark(state);
-  return isStop || isBack || event.kind === 'woken' || event.kind === 'tilted' || event.kind === 'heard-after';
+  return isStop || isBack || IS_HEARD_AFTER_THE_END.has(event.kind);
 }
+
+const IS_HEARD_AFTER_THE_END: ReadonlySet<RunEvent['kind']> = new Set(['woken', 'tilted', 'heard-after', 'heard-by']);
 
 function apply(state: RunState, event: RunEvent): Step {
   switch (event.kind) {
     case 'started':
-      return started(state, event.atMs);
+      return started(state, event);
     case 'pressed':
       return pressed(state, event);
     case 'scanned':
@@ -48,10 +52,14 @@ function apply(state: RunState, event: RunEvent): Step {
       return [changed(state, { tilt: { deg: event.deg, atMs: trueAtMs(event) } }), []];
     case 'heard-after':
       return [{ ...state, hearsAfterMs: event.delayMs }, []];
+    case 'unheard':
+      return saidAgain(state, event.atMs);
+    case 'heard-by':
+      return [heardBy(state, event.hears), []];
     case 'stopped':
       return stopped(state, event.atMs, event.by);
     case 'resumed':
-      return resumed(state, event.atMs);
+      return resumed(state, event);
     case 'ended':
       return ended(state, event.atMs);
     case 'damaged':
@@ -59,7 +67,7 @@ function apply(state: RunState, event: RunEvent): Step {
     case 'placed':
       return placed(state, event);
     case 'signal-lost':
-      return signalLost(state, event.atMs, event.detail);
+      return signalLost(state, event.atMs, event.lifeline, event.detail);
     case 'woken':
       return woken(state, event.atMs);
   }

@@ -116,6 +116,8 @@ function whatOf(line: JournalLine): string {
       return line.by === 'page' ? 'stop feed, from a page' : 'found standing after a restart';
     case 'pressed':
       return line.gesture === 'stop' ? 'stop feed, by the pedal' : `pedal: ${line.gesture}`;
+    case 'resumed':
+      return line.withoutSound === true ? 'resumed without sound' : 'resumed';
     case 'signal-lost':
       return `signal lost: ${line.detail}`;
     case 'damaged':

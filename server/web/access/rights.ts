@@ -25,7 +25,14 @@ export interface Rights {
   readonly pages: readonly PageName[];
 }
 
-const EVERY_COMMAND: readonly Command[] = ['start', 'start-without-sound', 'stop-feed', 'resume', 'finish'];
+const EVERY_COMMAND: readonly Command[] = [
+  'start',
+  'start-without-sound',
+  'stop-feed',
+  'resume',
+  'resume-without-sound',
+  'finish',
+];
 
 export const RIGHTS: Readonly<Record<KeyRole, Rights>> = {
   console: {

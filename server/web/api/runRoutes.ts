@@ -6,9 +6,9 @@ import type { JournalLine } from '../../wire/journalLine.ts';
 import type { Answer, Command } from '../../wire/messages.ts';
 import {
   parseAtBladeRequest,
+  parseSoundRequest,
   parseSquareAnewRequest,
   parseSquareRequest,
-  parseStartRequest,
 } from '../../wire/requests.ts';
 import { answerFault, type Fault, fault, faultLike } from '../fault.ts';
 import { forbiddenFault } from '../forbiddenFault.ts';
@@ -80,15 +80,16 @@ export function runRoutes(router: Router, ports: WebPorts, turns: Turns): void {
       }),
     ],
   });
-  address(router, '/runs/:run/start', {
-    post: [
-      withRun(ports, async (run, req, res) => {
-        const ask = parseStartRequest(req.body);
-        if (!ask.ok) return answerFault(res, faultLike('bad-request', ask.error));
-        await command(run, ask.value.withoutSound ? 'start-without-sound' : 'start', res);
-      }),
-    ],
-  });
+  for (const each of ['start', 'resume'] as const)
+    address(router, `/runs/:run/${each}`, {
+      post: [
+        withRun(ports, async (run, req, res) => {
+          const ask = parseSoundRequest(req.body);
+          if (!ask.ok) return answerFault(res, faultLike('bad-request', ask.error));
+          await command(run, ask.value.withoutSound ? `${each}-without-sound` : each, res);
+        }),
+      ],
+    });
   address(router, '/runs/:run/square', {
     post: [
       requireRight(({ commands }) => commands.includes('start')),
@@ -112,7 +113,7 @@ export function runRoutes(router: Router, ports: WebPorts, turns: Turns): void {
       }),
     ],
   });
-  for (const each of ['stop-feed', 'resume', 'finish'] as const)
+  for (const each of ['stop-feed', 'finish'] as const)
     address(router, `/runs/:run/${each}`, { post: [withRun(ports, (run, _req, res) => command(run, each, res))] });
 }
 

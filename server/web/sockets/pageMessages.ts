@@ -11,7 +11,14 @@ const name = z.string().refine((text) => text === '' || isOneLine(text, 64), {
 });
 
 export const joinAsk = z.strictObject({ run: shortText, role });
-export const command = z.enum(['start', 'start-without-sound', 'stop-feed', 'resume', 'finish']);
+export const command = z.enum([
+  'start',
+  'start-without-sound',
+  'stop-feed',
+  'resume',
+  'resume-without-sound',
+  'finish',
+]);
 export const listener = z.strictObject({
   id: shortText,
   label: name,

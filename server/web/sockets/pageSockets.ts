@@ -48,7 +48,8 @@ export function createPageSockets(server: HttpServer | HttpsServer, parts: Socke
     perMessageDeflate: false,
     maxHttpBufferSize: 16_384,
     wsEngine: OneFrameATurn,
-    pingInterval: 1000,
+    // An ear that gives no sign of life is missed within a second and a half (live/ears.ts).
+    pingInterval: 200,
     pingTimeout: 2500,
     connectTimeout: 5000,
   });
@@ -121,9 +122,12 @@ function seatPage(page: Page, holder: Holder, parts: SocketParts): void {
     if (!rights.joins.includes(role)) return refusal('not-allowed', `a ${holder.role} key cannot join as ${role}`);
     const run = ports.run(id);
     if (run === undefined) return refusal('no-such-run', `there is no run ${id}`);
-    leave();
+    // One that joins again on its own socket was never away.
+    if (seat?.run === run && seat.role === role) seat.leave();
+    else leave();
     seat = { run, role, leave: tell(page, run, pulse) };
-    return { ok: true, view: run.view(), plan: run.plan, clips: run.clips };
+    if (role === 'sawyer') run.pageCame(name);
+    return { ok: true, view: run.view(), plan: run.plan, clips: run.clips, speaking: run.speaking() };
   };
 
   const reading = async (value: unknown): Promise<Answer> => {
@@ -204,6 +208,7 @@ function seatPage(page: Page, holder: Holder, parts: SocketParts): void {
   handle('hearing', hearing);
   handle('unplayed', unplayed);
   handle('clock', clock);
+  page.conn.on('packet', () => seat?.run.alive(name));
   // Behind all that it sent before.
   page.on('disconnect', () => sender.do(seat?.run.run ?? name, leave));
 }

@@ -4,6 +4,8 @@ import type { RunEffect, RunEvent } from '../../../server/core/run/events.ts';
 import { fold } from '../../../server/core/run/fold.ts';
 import { initialState } from '../../../server/core/run/initialState.ts';
 import { step } from '../../../server/core/run/step.ts';
+import { ORDERS } from '../../../server/core/words/phraseNames.ts';
+import { phrases } from '../../../server/core/words/phrases.ts';
 import { makesSense } from '../../kit/callLog.ts';
 import { degreeSetup, smallSetup } from '../../kit/runSetup.ts';
 
@@ -25,9 +27,21 @@ const anything = fc.record({
       }),
     },
     { weight: 6, arbitrary: fc.record({ kind: fc.constant('moved' as const), mm: fc.integer({ min: 0, max: 700 }) }) },
-    { weight: 1, arbitrary: fc.constant({ kind: 'resumed' } as const) },
+    {
+      weight: 1,
+      arbitrary: fc.constantFrom(false, true).map((withoutSound) => ({ kind: 'resumed', withoutSound }) as const),
+    },
+    {
+      weight: 1,
+      arbitrary: fc.constantFrom('bevels', 'stops', 'nobody').map((hears) => ({ kind: 'heard-by', hears }) as const),
+    },
     { weight: 1, arbitrary: fc.constant({ kind: 'stopped', by: 'page' } as const) },
-    { weight: 1, arbitrary: fc.constant({ kind: 'signal-lost', lifeline: 'sound', detail: 'gone' } as const) },
+    {
+      weight: 1,
+      arbitrary: fc
+        .constantFrom('sound', 'travel', 'server')
+        .map((lifeline) => ({ kind: 'signal-lost', lifeline, detail: 'gone' }) as const),
+    },
     {
       weight: 3,
       arbitrary: fc.record({
@@ -41,13 +55,15 @@ const anything = fc.record({
       weight: 1,
       arbitrary: fc.integer({ min: 0, max: 400 }).map((delayMs) => ({ kind: 'heard-after', delayMs }) as const),
     },
+    { weight: 1, arbitrary: fc.constant({ kind: 'unheard', call: 'c1' } as const) },
     { weight: 2, arbitrary: fc.constant({ kind: 'woken' } as const) },
   ),
 });
-const happenings = fc.array(anything, { maxLength: 60 }).map((list): RunEvent[] => {
+const happenings = fc.tuple(fc.boolean(), fc.array(anything, { maxLength: 60 })).map(([isHeard, list]): RunEvent[] => {
   let atMs = 1_000_000;
   return [
-    { kind: 'started', atMs, withoutSound: true },
+    ...(isHeard ? [{ kind: 'heard-by', atMs, hears: 'bevels' } as const] : []),
+    { kind: 'started', atMs, withoutSound: !isHeard },
     ...list.map(({ waitMs, what }): RunEvent => {
       atMs += waitMs;
       return { ...what, atMs };
@@ -119,6 +135,29 @@ describe('whatever happens in a run', () => {
     );
   });
 
+  it('an order is cut off by nothing but another order, or by nothing at all', () => {
+    fc.assert(
+      fc.property(happenings, (events) => {
+        for (const setup of SETUPS) {
+          const { effects } = live(events, false, setup);
+          const orders = new Map<string, { readonly endsAtMs: number }>();
+          effects.forEach((effect, index) => {
+            if (effect.kind === 'say' && isOrder(effect.call.text))
+              orders.set(effect.call.id, { endsAtMs: effect.call.startsAtMs + effect.call.durationMs });
+            if (effect.kind === 'say' && !isOrder(effect.call.text))
+              for (const { endsAtMs } of orders.values())
+                expect(effect.call.startsAtMs).toBeGreaterThanOrEqual(endsAtMs);
+            if (effect.kind !== 'cut-off' || !orders.has(effect.id)) return;
+            orders.delete(effect.id);
+            const next = effects.slice(index).find((each) => each.kind === 'say');
+            expect(next?.kind === 'say' && isOrder(next.call.text)).toBe(true);
+          });
+        }
+      }),
+      { numRuns: 300 },
+    );
+  });
+
   it("walks through on presses alone exactly as counting on one's fingers does", () => {
     const gestures = fc.array(fc.constantFrom('next', 'next', 'next', 'back', 'again'), { maxLength: 40 });
     fc.assert(
@@ -136,6 +175,8 @@ describe('whatever happens in a run', () => {
     );
   });
 });
+
+const isOrder = (text: string): boolean => ORDERS.some((name) => phrases[name] === text);
 
 /** The marks named, by the plainest model of the routine. */
 function onFingers(list: readonly string[]): number[] {
