@@ -1,5 +1,6 @@
 /** Runs the benches by name, all of them by default, and prints one table each. */
 import { damage } from './damage.ts';
+import { ears } from './ears.ts';
 import { offsets } from './hull/offsets.ts';
 import { liveLead } from './liveLead.ts';
 import { paceLimit } from './paceLimit.ts';
@@ -7,6 +8,7 @@ import { pedalToCall } from './pedalToCall.ts';
 import { pedalToSound } from './pedalToSound.ts';
 import { pointer } from './pointer.ts';
 import { starved } from './starved.ts';
+import { stoodStill } from './stoodStill.ts';
 import { tenThousandRuns } from './tenThousandRuns.ts';
 import { tiltError } from './tiltError.ts';
 
@@ -20,6 +22,8 @@ const benches: Readonly<Record<string, () => Promise<void>>> = {
   'pace-limit': paceLimit,
   offsets,
   damage,
+  ears,
+  'stood-still': stoodStill,
   starved,
 };
 const asked = process.argv.slice(2);

@@ -7,10 +7,12 @@ import { connect, createServer, type Socket } from 'node:net';
  */
 export async function jitterProxy(targetPort: number, jitterMs: number, random: () => number) {
   const sockets = new Set<Socket>();
+  let isDead = false;
   const pass = (from: Socket, to: Socket): void => {
     let freeAtMs = 0;
     const held: Buffer[] = [];
     from.on('data', (chunk) => {
+      if (isDead) return;
       held.push(chunk);
       freeAtMs = Math.max(freeAtMs, performance.now() + jitterMs * random());
       // Timers count in whole milliseconds and may change places: each lets go of what was held first.
@@ -36,6 +38,15 @@ export async function jitterProxy(targetPort: number, jitterMs: number, random: 
   if (address === null || typeof address === 'string') throw new Error(`no port: ${address}`);
   return {
     port: address.port,
+    /** Every connection breaks; new ones are let through. */
+    breakAll(): void {
+      for (const socket of sockets) socket.destroy();
+      sockets.clear();
+    },
+    /** The line is dead: nothing comes through any more, and nothing breaks. */
+    goDead(): void {
+      isDead = true;
+    },
     close(): void {
       for (const socket of sockets) socket.destroy();
       server.close();

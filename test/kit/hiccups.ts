@@ -1,0 +1,52 @@
+/** What befalls a page that listens: its main thread stalls, its connection breaks, it is killed. */
+import type { Browser, Page } from 'playwright-core';
+import { confirmSound } from './chromium.ts';
+import { jitterProxy } from './jitterProxy.ts';
+
+/** A wheel display that hears the run, on a line of its own. */
+export async function openEar(browser: Browser, url: string, run: string) {
+  const line = await jitterProxy(Number(new URL(url).port), 0, () => 0);
+  const context = await browser.newContext();
+  const page = await context.newPage();
+  await answerLate(page);
+  await page.goto(`http://127.0.0.1:${line.port}/wheel?run=${run}`);
+  await confirmSound(page);
+  return {
+    page,
+    line,
+    async close(): Promise<void> {
+      line.close();
+      await context.close();
+    },
+  };
+}
+export type Ear = Awaited<ReturnType<typeof openEar>>;
+
+const STALL = '/stall/';
+
+/** Requests for `/stall/MS` are answered after so long. */
+async function answerLate(page: Page): Promise<void> {
+  await page.route(`**${STALL}*`, async (route) => {
+    const ms = Number(route.request().url().split(STALL)[1]);
+    await new Promise((done) => setTimeout(done, ms));
+    await route.fulfill({ body: '' });
+  });
+}
+
+/** The page's main thread does nothing for so long: it waits for an answer, and the machine's other pages go on. */
+export const stall = (page: Page, ms: number): Promise<void> =>
+  page.evaluate(
+    (address) => {
+      const asked = new XMLHttpRequest();
+      asked.open('GET', address, false);
+      asked.send();
+    },
+    `${STALL}${Math.round(ms)}`,
+  );
+
+/** The page's process ends as by a fault. */
+export async function crash(page: Page): Promise<void> {
+  const session = await page.context().newCDPSession(page);
+  // It has nobody left to answer.
+  void session.send('Page.crash').catch(() => {});
+}
