@@ -23,6 +23,7 @@ import { lanAccess } from './web/access/lanAccess.ts';
 import { openAccess } from './web/access/openAccess.ts';
 import { createWeb } from './web/createWeb.ts';
 import type { JobFiles, PlanAsk, Planned, WebPorts } from './web/ports.ts';
+import { createTurns } from './web/turns.ts';
 import { clipUrl, keyOfClipUrl } from './wire/clipUrl.ts';
 import { quote } from './wire/showFound.ts';
 import { createPlanner } from './workers/createPlanner.ts';
@@ -97,8 +98,10 @@ async function furnish(
   const feeds: { stop(): void }[] = [];
   const ownTime = createOwnTime({ steadyMs: () => performance.now(), wallMs: Date.now });
   closers.push(() => ownTime.close());
+  const turns = createTurns(console.error);
   const runs = createLiveRuns({
     journal,
+    inTurn: (run, work) => turns.open().add(run, work),
     nowMs,
     haveSeen,
     onOpened: (run) => feedSimulated(run, feeds),
@@ -190,7 +193,7 @@ async function furnish(
   };
 
   const access = needs.lan ? await lanAccess(needs.dataDir) : openAccess();
-  const web = createWeb({ ports, access, pagesDir: PAGES, version: await readVersion(), clock: nowMs });
+  const web = createWeb({ ports, access, turns, pagesDir: PAGES, version: await readVersion(), clock: nowMs });
   closers.push(() => web.close());
   closers.push(() => runs.rest());
   const url = await web.listen(needs.port, needs.host);

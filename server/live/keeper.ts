@@ -5,6 +5,8 @@ import type { JournalPort } from './ports.ts';
 /** How long a reading that sets nothing off may wait for others, so that one commit serves them all. */
 const GROUP_MS = 15;
 
+const atOnce = (_run: string, work: () => void): void => work();
+
 interface Waiting {
   readonly entries: readonly JournalEntry[];
   readonly settle: (answer: Answer) => void;
@@ -17,10 +19,12 @@ export function createKeeper(needs: {
   readonly nowMs: () => number;
   /** The run's last line. */
   readonly last: { readonly seq: number; readonly atMs: number };
+  /** Has a piece of a run's work done when it is that run's turn; left out: at once. */
+  readonly inTurn?: (run: string, work: () => void) => void;
   /** Called once, when the journal fails: from then on nothing is taken. */
   readonly onBroken: (message: string) => void;
 }) {
-  const { journal, run, nowMs, last, onBroken } = needs;
+  const { journal, run, nowMs, last, inTurn = atOnce, onBroken } = needs;
   let seq = last.seq;
   let stampedMs = last.atMs;
   let broken: string | null = null;
@@ -79,7 +83,7 @@ export function createKeeper(needs: {
     },
     /** Durable within a few milliseconds, or with the next thing that is. */
     group(entries: readonly JournalEntry[]): Promise<Answer> {
-      timer ??= setTimeout(flush, GROUP_MS);
+      timer ??= setTimeout(() => inTurn(run, flush), GROUP_MS);
       return new Promise((settle) => waiting.push({ entries, settle }));
     },
     flush,

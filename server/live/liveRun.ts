@@ -38,6 +38,7 @@ export interface LiveRunNeeds {
   /** A kept run knows a time: a machine whose clock was set back since must not fall behind it. */
   readonly haveSeen: (atMs: number) => void;
   readonly report: (error: unknown) => void;
+  readonly inTurn?: (run: string, work: () => void) => void;
   /** The run's state has become another one. */
   readonly onPhase?: () => void;
   readonly ownTime: Pick<OwnTime, 'look' | 'watch'>;
@@ -58,7 +59,7 @@ export function openLiveRun(needs: LiveRunNeeds, stored: StoredRun) {
   let wakeTimer: NodeJS.Timeout | undefined;
   let isClosing = false;
   const followers = createFollowers();
-  const keeper = createKeeper({ journal, run, nowMs, last, onBroken: tellNotKept });
+  const keeper = createKeeper({ ...needs, run, last, onBroken: tellNotKept });
   const passing = createPassing({
     keep: (entry) => keeper.isSound() && void keeper.now([entry]),
     tell: followers.notice,

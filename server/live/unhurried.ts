@@ -1,10 +1,14 @@
 /** Work for so long at a time: a reading that comes meanwhile does not wait longer. */
 const AT_ONCE_MS = 2;
 
+/** The loop goes round so often between two pieces: a socket gives one frame a round, and must not fall behind. */
+const ROUNDS_BETWEEN = 8;
+
 const waiting: (() => void)[] = [];
 let isPumping = false;
+let roundsLeft = 0;
 
-/** One piece in each turn of the event loop, of whatever work: many who ask at once do not add up. */
+/** One piece in some turns of the event loop, of whatever work: many who ask at once do not add up. */
 function turn(): Promise<void> {
   return new Promise((resolve) => {
     waiting.push(resolve);
@@ -15,7 +19,11 @@ function turn(): Promise<void> {
 }
 
 function pump(): void {
-  waiting.shift()?.();
+  if (roundsLeft > 0) roundsLeft -= 1;
+  else {
+    waiting.shift()?.();
+    roundsLeft = ROUNDS_BETWEEN;
+  }
   isPumping = waiting.length > 0;
   if (isPumping) setImmediate(pump);
 }

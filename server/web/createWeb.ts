@@ -18,11 +18,13 @@ import { createPageSockets, PAGE_SOCKETS_PATH } from './sockets/pageSockets.ts';
 import { createRawSockets } from './sockets/rawSockets.ts';
 import { refuseUpgrade } from './sockets/refuseUpgrade.ts';
 import { createRunRate } from './sockets/runRate.ts';
-import { createTurns } from './turns.ts';
+import type { Turns } from './turns.ts';
 
 export interface WebParts {
   readonly ports: WebPorts;
   readonly access: Access;
+  /** Shared with the runs: what they do by themselves waits its turn too. */
+  readonly turns: Turns;
   /** The folder of the built pages. */
   readonly pagesDir: string;
   readonly version: string;
@@ -41,14 +43,13 @@ export interface Web {
 }
 
 export function createWeb(parts: WebParts): Web {
-  const { ports, access, pagesDir, version, clock = Date.now, report = console.error } = parts;
+  const { ports, access, turns, pagesDir, version, clock = Date.now, report = console.error } = parts;
   const secure = access.tls !== null;
   const app = express();
   const server = access.tls === null ? createHttpServer(app) : createHttpsServer(access.tls, app);
   const port = (): number => (server.address() as AddressInfo | null)?.port ?? 0;
   const door = createDoor(access, port);
   const pulse = createPulse();
-  const turns = createTurns(report);
   const runRate = createRunRate();
   const runTakes = (run: string, source: string): boolean => runRate(run, source, performance.now());
   const socketParts = { ports, access, door, pulse, turns, runTakes, clock, report };

@@ -5,7 +5,7 @@ import { ATTACKS, type AttackName } from '../attack/attacks.ts';
 import { beginAttack, type HonestRun, honestRun } from '../attack/underAttack.ts';
 import { startProgram } from '../kit/program.ts';
 
-const FOR_MS = 5000;
+const FOR_MS = 4000;
 const TIMES_THE_QUIET = 5;
 
 /** An honest run's acknowledgements with nobody else there, and under each attack in turn, on one program. */

@@ -11,6 +11,7 @@ import { lanAccess } from '../../server/web/access/lanAccess.ts';
 import { openAccess } from '../../server/web/access/openAccess.ts';
 import { createWeb, type Web } from '../../server/web/createWeb.ts';
 import type { WebPorts } from '../../server/web/ports.ts';
+import { createTurns } from '../../server/web/turns.ts';
 import { readBody } from '../../server/wire/bodies.ts';
 import type { PageToServer, ServerToPage } from '../../server/wire/messages.ts';
 import { freeDataDir } from '../kit/freeDataDir.ts';
@@ -62,6 +63,7 @@ export async function openWeb({ lan = false, pages = true, marks = 4 } = {}): Pr
   const web = createWeb({
     ports: portsOf(run, clip),
     access,
+    turns: createTurns((error) => reported.push(error)),
     pagesDir,
     version: '1.2.3',
     report: (e) => reported.push(e),

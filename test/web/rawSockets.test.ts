@@ -146,6 +146,33 @@ describe('/feed', () => {
     expect(feed.told.every(({ ok }) => ok)).toBe(true);
   }, 15_000);
 
+  test('answers a flood in its order too, what is over the limit with a refusal', async () => {
+    const { raw } = await openWeb();
+    const feed = raw('/feed?run=r1');
+    await feed.opened;
+    for (let n = 0; n < 1100; n += 1) feed.send({ kind: 'tilt', deg: 1, id: `${n}` });
+    const answers = (await feed.answers(1100)) as { ok: boolean; id?: string; error?: { code: string } }[];
+    const taken = answers.flatMap(({ ok, id }) => (ok ? [Number(id)] : []));
+    expect(taken).toEqual(taken.toSorted((a, b) => a - b));
+    expect(taken.length).toBeGreaterThanOrEqual(1000);
+    for (const { ok, error } of answers) if (!ok) expect(error?.code).toBe('too-many');
+  });
+
+  test.each(['/feed', '/readout'])(
+    '%s ends with 1008 after five seconds of pings',
+    async (path) => {
+      const { raw } = await openWeb();
+      const pinging = raw(`${path}?run=r1`);
+      await pinging.opened;
+      const timer = setInterval(() => {
+        if (pinging.socket.readyState === pinging.socket.OPEN) for (let n = 0; n < 30; n += 1) pinging.socket.ping();
+      }, 50);
+      expect(await pinging.closed).toBe(1008);
+      clearInterval(timer);
+    },
+    30_000,
+  );
+
   test.each([
     ['/feed?run=none', 404],
     ['/feed', 404],

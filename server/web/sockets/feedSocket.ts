@@ -3,16 +3,13 @@ import type { RawData, WebSocket } from 'ws';
 import { type FeedFrame, parseFeedFrame } from '../../wire/feedFrame.ts';
 import type { Answer } from '../../wire/messages.ts';
 import type { RunPort } from '../ports.ts';
-import { FRAMES_A_SECOND, HOT_SECONDS } from './frameRate.ts';
+import { letGo, limitIdle, TOO_MUCH } from './farewell.ts';
 import { createSender } from './sender.ts';
 import type { SocketParts } from './socketParts.ts';
 import { TOO_MANY, TOO_MANY_FOR_THE_RUN } from './tooMany.ts';
 
 /** A sender that does not read its answers may have this much waiting before it is let go. */
 const UNREAD_LIMIT_BYTES = 1_000_000;
-
-/** A sender that is let go has this long to be told. */
-const FAREWELL_MS = 1000;
 
 export interface FeedAsk extends Pick<SocketParts, 'turns' | 'runTakes' | 'report'> {
   readonly run: RunPort;
@@ -25,12 +22,7 @@ export function feedSocket(socket: WebSocket, { run, source, allowed, turns, run
   const sender = createSender(turns, socket);
   let answered: Promise<void> = Promise.resolve();
 
-  const end = (code: number, why: string): void => {
-    sender.letGo();
-    socket.close(code, why);
-    // What it still has on the wire could keep the loop busy for a long time.
-    setTimeout(() => socket.terminate(), FAREWELL_MS);
-  };
+  const end = (code: number, why: string): void => letGo(socket, sender, code, why);
 
   const answer = (id: string | undefined, answer: Answer): void => {
     if (socket.readyState !== socket.OPEN) return;
@@ -71,14 +63,14 @@ export function feedSocket(socket: WebSocket, { run, source, allowed, turns, run
     // What still comes in after the socket is being closed is nobody's reading any more.
     if (socket.readyState !== socket.OPEN) return;
     const verdict = sender.arrived();
-    if (verdict === 'close')
-      return end(1008, `more than ${FRAMES_A_SECOND} frames a second for ${HOT_SECONDS} seconds`);
-    if (verdict === 'refuse') return say(undefined, TOO_MANY);
+    if (verdict === 'close') return end(1008, TOO_MUCH);
     sender.do(run.run, () => {
-      const taken = take(data, isBinary);
+      // Answered at its turn too: answers come in the order of the frames.
+      const taken = verdict === 'refuse' ? { id: undefined, answer: TOO_MANY } : take(data, isBinary);
       say(taken.id, taken.answer);
     });
   });
+  limitIdle(socket, turns, 'ping');
   // Behind all that it sent before.
   socket.on('close', () => sender.do(run.run, () => run.sourceClosed(source)));
 }

@@ -24,7 +24,7 @@ export interface RawSockets {
 }
 
 export function createRawSockets(parts: SocketParts): RawSockets {
-  const { ports, access, door, pulse, clock, turns, runTakes, report } = parts;
+  const { ports, access, door, turns, runTakes, report } = parts;
   const sockets = new WebSocketServer({
     noServer: true,
     perMessageDeflate: false,
@@ -68,7 +68,7 @@ export function createRawSockets(parts: SocketParts): RawSockets {
       count += 1;
       if (pathOf(req) === '/feed')
         feedSocket(ws, { run, source: `feed:${count}`, allowed: rights.readings, turns, runTakes, report });
-      else readoutSocket(ws, run, pulse, clock);
+      else readoutSocket(ws, run, parts);
     });
     return null;
   };
