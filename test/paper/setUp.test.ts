@@ -5,6 +5,7 @@ import { forbiddingWarnings, inSpiteOf } from '../../server/core/forbids.ts';
 import { makePlan } from '../../server/core/makePlan.ts';
 import type { Plan } from '../../server/core/plan.ts';
 import { squareSentence } from '../../server/core/rip/sawTruthText.ts';
+import { withSquare } from '../../server/core/rip/square.ts';
 import { loadDemo } from '../../server/demo/loadDemo.ts';
 import { figureOf } from '../../server/paper/lengths.ts';
 import { makePaper, paperPages } from '../../server/paper/makePaper.ts';
@@ -31,6 +32,18 @@ const demo = await demoWith();
 const read = async (plan: Plan): Promise<readonly ReadPage[]> =>
   readPages(await makePaper({ plan, paper: 'sheet', size: plan.units === 'in' ? 'letter' : 'a4' }));
 const shown = (deg: number): string => `${deg.toFixed(1).replace('-', '−')}°`;
+/** A square of 5 mm. */
+const isTick = (points: readonly (readonly [number, number])[]): boolean => {
+  const [a, b, c] = points;
+  return (
+    points.length === 4 &&
+    a !== undefined &&
+    b !== undefined &&
+    c !== undefined &&
+    Math.abs(b[0] - a[0] - 5) < 1e-9 &&
+    Math.abs(c[1] - b[1] - 5) < 1e-9
+  );
+};
 const cardOf = (pages: readonly ReadPage[], who: string, next: string): string => {
   const text = pages.flatMap(linesOf).join(' ');
   const from = text.indexOf(`${who} frame`);
@@ -191,15 +204,47 @@ describe('the cards', () => {
 });
 
 describe('a schedule over several sheets', () => {
-  test('says "turn over" wherever it goes on, and nowhere else', async () => {
+  test('says "lay the sheets side by side before the cut" wherever it goes on, and nowhere else', async () => {
     const plan = await demoWith({ marks: { spacing: 30 } });
     const pages = paperPages({ plan, paper: 'sheet', size: 'a4' }).map(({ items }) =>
       items.flatMap((item) => (item.kind === 'text' ? [item.text] : [])),
     );
     const of = pages.flatMap((texts, at) => (texts.includes('Turn to') ? [at] : []));
     expect(of.length).toBeGreaterThan(2);
-    const saying = pages.flatMap((texts, at) => (texts.includes('Turn over: the schedule goes on.') ? [at] : []));
+    const saying = pages.flatMap((texts, at) =>
+      texts.includes(`It goes on on sheet ${at + 2}: lay the sheets side by side before the cut.`) ? [at] : [],
+    );
     expect(saying).toEqual(of.slice(0, -1));
+  });
+
+  test('has a box to tick in every row, and no figure in it', () => {
+    const boxes = (plan: Plan): number =>
+      paperPages({ plan, paper: 'sheet', size: 'a4' })
+        .flatMap(({ items }) => items)
+        .filter((item) => item.kind === 'path' && item.fill === undefined && isTick(item.lines[0] ?? [])).length;
+    expect(boxes(demo)).toBe(demo.marks.length + 1);
+  });
+
+  test('asks for the reading at square with initials, and says how the figures are shifted by hand', async () => {
+    const text = (await read(demo))[1]?.text ?? '';
+    expect(text).toContain('Blade square: the readout must show 0.0°. It shows initials');
+    // As the plan that is made anew for that reading calls it.
+    const firstOf = (plan: Plan): number =>
+      (plan.leads === 'head' ? plan.marks.at(-1) : plan.marks[0])?.callDeg ?? Number.NaN;
+    const seen = [-1, -0.5, 0.5, 1];
+    expect(text).toContain(`Where it shows ${seen.map(shown).join(' ')}`);
+    expect(text).toContain(
+      `${shown(firstOf(demo))} becomes ${seen.map((deg) => shown(firstOf(withSquare(demo, deg)))).join(' ')}`,
+    );
+    expect(cardOf(await read(demo), 'Caller, by voice', 'Tailer frame')).toContain('shifts every figure');
+  });
+
+  test('the chart of the feed names its limit, where it is and what makes it', async () => {
+    const text = (await read(demo)).map((page) => page.text).join(' ');
+    const slowest = demo.pace.intervals.reduce((a, b) => (b.limitMPerMin < a.limitMPerMin ? b : a));
+    const [from, to] = [slowest.fromMark, slowest.toMark].sort((a, b) => a - b);
+    const limit = (Math.floor(demo.pace.limitMPerMin * 100) / 100).toFixed(2);
+    expect(text).toContain(`(m/min) The limit is ${limit}, between marks ${from} and ${to}, by the `);
   });
 
   test('leaves no row alone at the foot of a sheet or on the last one', () => {

@@ -77,6 +77,7 @@ function tiltHandLines(plan: Plan, stop: string): readonly string[] {
 function callerLines(plan: Plan): readonly string[] {
   const { stopFeed } = phrasesFor(plan.voice);
   return [
+    'Before the wood comes hear what the readout shows at square. Where that is not the figure on your sheet, the rule there shifts every figure.',
     'Stand where you see the blade and the strip. A finger on the row; look at nothing else.',
     'When the line of a mark is at the blade, say its row, loud and at once. Then find the next row, and wait.',
     `"Again": say the same bevel once more, at once. If the next mark comes before it is understood: "${stopFeed}".`,

@@ -7,15 +7,7 @@ import type { Pen } from '../draw/pen.ts';
 import type { Sheets } from '../draw/sheets.ts';
 import { widthMm } from '../draw/typeface.ts';
 import { bevelFigure, callFigure, feedOf, lengthOf, minus, rateOf } from '../lengths.ts';
-import { drawFeedLimits } from './feedLimits.ts';
-
-const BECAUSE: Readonly<Record<Plan['pace']['limitedBy'], string>> = {
-  words: 'the words of the call',
-  reaction: "the tilt hand's reaction",
-  wheel: 'the turning of the wheel',
-  twist: 'the twist that the blade follows',
-  saw: 'the saw',
-};
+import { BECAUSE, drawFeedLimits } from './feedLimits.ts';
 
 export function drawCurveSheet(sheets: Sheets, plan: Plan): void {
   const { twist, pace, fairing, units, saw } = plan;

@@ -4,19 +4,28 @@ import type { Pen } from '../draw/pen.ts';
 import { widthMm } from '../draw/typeface.ts';
 import { feedOf } from '../lengths.ts';
 
+export const BECAUSE: Readonly<Record<Plan['pace']['limitedBy'], string>> = {
+  words: 'the words of the call',
+  reaction: "the tilt hand's reaction",
+  wheel: 'the turning of the wheel',
+  twist: 'the twist that the blade follows',
+  saw: 'the saw',
+};
+
 /** The limit of each interval as a step, the crew's own feed dashed across them. */
 export function drawFeedLimits(pen: Pen, plan: Plan, left: number, top: number, wide: number, high: number): void {
   const { pace, marks, crew, units } = plan;
   const most = 2 * Math.max(crew.feedMPerMin, pace.limitMPerMin);
   const longMm = Math.max(plan.girthMm, marks.at(-1)?.girthMm ?? 0, 1);
-  const [x0, x1, y0, y1] = [left + 18, left + wide - 5, top + 10, top + high - 4];
+  const [x0, x1, y0, y1] = [left + 18, left + wide - 5, top + 11, top + high - 4];
   const x = (mark: number): number => x0 + ((x1 - x0) * (marks[mark - 1]?.girthMm ?? 0)) / longMm;
   const y = (mPerMin: number): number => y1 - ((y1 - y0) * Math.min(mPerMin, most)) / most;
-  pen.words(`Feed at most between the marks, mark by mark (${units === 'mm' ? 'm/min' : 'ft/min'})`, left, top + 5, {
+  pen.words(`Feed at most between the marks, mark by mark (${units === 'mm' ? 'm/min' : 'ft/min'})`, left, top + 4.5, {
     sizeMm: 5,
     face: 'strong',
     withinMm: wide,
   });
+  pen.words(limitNamed(plan), left, top + 9.2, { sizeMm: 4.4, withinMm: wide });
   pen.line(
     [
       [x0, y1],
@@ -60,6 +69,13 @@ export function drawFeedLimits(pen: Pen, plan: Plan, left: number, top: number, 
     align: 'right',
     withinMm: 17,
   });
+}
+
+/** Where it is slowest, and what makes it so. */
+function limitNamed({ pace, units }: Plan): string {
+  const slowest = pace.intervals.reduce((a, b) => (b.limitMPerMin < a.limitMPerMin ? b : a));
+  const [from, to] = [slowest.fromMark, slowest.toMark].toSorted((a, b) => a - b);
+  return `The limit is ${figureIn(pace.limitMPerMin, units)}, between marks ${from} and ${to}, by ${BECAUSE[pace.limitedBy]}`;
 }
 
 const FIGURE_MM = 4;

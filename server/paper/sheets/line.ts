@@ -47,6 +47,6 @@ export function drawLineTable(sheets: Sheets, { rip, marks, leads, units }: Plan
       `${mark}`,
       ...[Math.abs(stockMm - start), lineTopMm, lineBottomMm].map((mm) => figureOf(mm, units)),
     ]),
-    'the lines go on',
+    (next) => `The lines go on on sheet ${next}.`,
   );
 }

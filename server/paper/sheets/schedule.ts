@@ -5,6 +5,7 @@ import type { Sheets } from '../draw/sheets.ts';
 import { callFigure, figureOf } from '../lengths.ts';
 import { graveLines } from './grave.ts';
 import { spokenSteps } from './routine.ts';
+import { drawSquareRule } from './squareRule.ts';
 import { drawTable } from './table.ts';
 
 export function drawSchedule(sheets: Sheets, plan: Plan): void {
@@ -16,18 +17,20 @@ export function drawSchedule(sheets: Sheets, plan: Plan): void {
     'When the line of a mark is at the blade, say the words in its row, loud and at once. The tilt hand says the figure back and has turned to it before the next mark.',
     { sizeMm: 5, face: 'strong' },
   );
+  drawSquareRule(sheets, plan);
   const call = (deg: number | null): string => (deg === null ? '' : `${callFigure(deg, saw)}°`);
-  const rest = sheets.wideMm - 22 - 28 - 24 - 17 - 27;
+  const rest = sheets.wideMm - 20 - 26 - 22 - 16 - 24 - 10;
   const language = grammarOf(plan.voice.language).name;
   drawTable(
     sheets,
     [
-      { head: 'At blade', wideMm: 22, align: 'middle', sizeMm: 7.5, face: 'strong', isBoxed: true },
-      { head: units === 'mm' ? 'Along, mm' : 'Along', wideMm: 28, align: 'right', sizeMm: 5.5 },
-      { head: 'Readout', wideMm: 24, align: 'right', sizeMm: 6.5 },
+      { head: 'At blade', wideMm: 20, align: 'middle', sizeMm: 7.5, face: 'strong', isBoxed: true },
+      { head: units === 'mm' ? 'Along, mm' : 'Along', wideMm: 26, align: 'right', sizeMm: 5.5 },
+      { head: 'Readout', wideMm: 22, align: 'right', sizeMm: 6.5 },
       { head: `Say now (${language})`, wideMm: rest, align: 'left', sizeMm: 6, face: 'strong', isWhole: true },
-      { head: '', wideMm: 17, align: 'left', sizeMm: 5 },
-      { head: 'Turn to', wideMm: 27, align: 'right', sizeMm: 8.5, face: 'strong' },
+      { head: '', wideMm: 16, align: 'left', sizeMm: 5 },
+      { head: 'Turn to', wideMm: 24, align: 'right', sizeMm: 8.5, face: 'strong' },
+      { head: 'Done', wideMm: 10, align: 'middle', sizeMm: 5, isTick: true },
     ],
     spokenSteps(plan).map(({ mark, alongMm, callDeg, say, toDeg, turn }) => [
       mark === null ? 'first' : `${mark}`,
@@ -36,7 +39,8 @@ export function drawSchedule(sheets: Sheets, plan: Plan): void {
       say,
       turn,
       call(toDeg),
+      '',
     ]),
-    'the schedule goes on',
+    (next) => `It goes on on sheet ${next}: lay the sheets side by side before the cut.`,
   );
 }

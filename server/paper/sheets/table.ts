@@ -13,20 +13,23 @@ export interface Column {
   readonly isBoxed?: boolean;
   /** Words that are to be said: never cut short, over several lines where they are long. Only at the left. */
   readonly isWhole?: boolean;
+  /** An empty box in each row, to be ticked. */
+  readonly isTick?: boolean;
 }
 
 const HEAD_MM = 8;
 const GO_ON_MM = 9;
 const PAD_MM = 1.5;
+const TICK_MM = 5;
 /** Of the size where words go over several lines. */
 const SMALLER = 0.85;
 
-/** `goesOn`: what is said at the foot of a sheet of which the next goes on with the table. */
+/** `goesOn`: what is said at the foot of a sheet of which the next, of this number, goes on with the table. */
 export function drawTable(
   sheets: Sheets,
   columns: readonly Column[],
   rows: readonly (readonly string[])[],
-  goesOn?: string,
+  goesOn?: (next: number) => string,
 ): void {
   const high = rows.map((row) => Math.max(...columns.map((column, at) => cellHighMm(column, row[at] ?? ''))));
   const footMm = goesOn === undefined ? 0 : GO_ON_MM;
@@ -38,7 +41,7 @@ export function drawTable(
       drawRow(sheets, columns, rows[row] ?? [], high[row] ?? 0, row % 5 === 4);
     from += count;
     if (from >= rows.length) return;
-    if (goesOn !== undefined && count > 0) sayGoesOn(sheets, goesOn);
+    if (goesOn !== undefined && count > 0) sayGoesOn(sheets, goesOn(sheets.sheet + 1));
     sheets.turnPage();
     isFresh = true;
   }
@@ -62,7 +65,7 @@ export function rowsHere(highMm: readonly number[], roomMm: number, footMm: numb
 function sayGoesOn(sheets: Sheets, goesOn: string): void {
   const top = sheets.take(GO_ON_MM);
   const [right, at] = [sheets.leftMm + sheets.wideMm, top + GO_ON_MM - 2];
-  sheets.pen.words(`Turn over: ${goesOn}.`, right, at, { sizeMm: 5.5, face: 'strong', align: 'right' });
+  sheets.pen.words(goesOn, right, at, { sizeMm: 5.5, face: 'strong', align: 'right', withinMm: sheets.wideMm });
 }
 
 const isLong = ({ isWhole = false, wideMm, sizeMm, face = 'plain' }: Column, text: string): boolean =>
@@ -124,6 +127,12 @@ function drawCell(sheets: Sheets, column: Column, text: string, left: number, to
   const { align, sizeMm, face = 'plain', wideMm, isBoxed = false } = column;
   const { pen } = sheets;
   const room = wideMm - 2 * PAD_MM;
+  if (column.isTick === true) {
+    pen.box(left + (wideMm - TICK_MM) / 2, top + (highMm - TICK_MM) / 2, TICK_MM, TICK_MM, undefined, {
+      widthMm: 0.35,
+    });
+    return;
+  }
   if (isLong(column, text)) {
     const type = { sizeMm: sizeMm * SMALLER, face };
     const parts = partsOf(text);

@@ -1,5 +1,7 @@
 /** Where two pieces of a strip are joined: the line, the diamonds, and the tab that comes to lie under the next piece. */
 import { openPen, type Pen } from '../draw/pen.ts';
+import { widthMm } from '../draw/typeface.ts';
+import { type Flagged, stripHighMm } from './flags.ts';
 import { TAB_MM } from './media.ts';
 import type { Piece } from './pieces.ts';
 
@@ -23,6 +25,42 @@ export function drawDiamonds(pen: Pen, atMm: number, highMm: number): void {
       ],
       'black',
     );
+}
+
+/** Between the piece's edge and its name: clear of the diamonds. */
+const NAME_FROM_MM = 4;
+const NAME_MM = 3.6;
+/** A foot lower than this has no room for words. */
+const FOOT_FOR_NAME_MM = 5;
+
+/**
+ * Which strip's, and which piece: inside the cut, so that pieces which were cut out and mixed up are told apart. In the foot, where
+ * only mark lines are, between two of them where there is room; on a tape along the edge, before the first flag.
+ */
+export function drawName(pen: Pen, { piece, fromMm, toMm }: Piece, letters: string, { build, flags }: Flagged): void {
+  const highMm = stripHighMm(build);
+  const name = `${letters} ${piece}`;
+  if (build.footMm < FOOT_FOR_NAME_MM) {
+    const half = highMm / 2;
+    pen.words(name, fromMm + 2.7, half, {
+      sizeMm: 2.4,
+      face: 'strong',
+      align: 'middle',
+      isUpright: true,
+      withinMm: half,
+    });
+    return;
+  }
+  const wideMm = widthMm(name, 'strong', NAME_MM);
+  const lines = flags.map(({ alongMm }) => alongMm);
+  const isClear = (at: number): boolean => lines.every((line) => line < at - 1 || line > at + wideMm + 1);
+  const starts = [fromMm + NAME_FROM_MM, ...lines.map((line) => line + 1.5)].filter(
+    (at) => at >= fromMm + NAME_FROM_MM && at + wideMm < toMm - NAME_FROM_MM,
+  );
+  const at = starts.find(isClear) ?? fromMm + NAME_FROM_MM;
+  const base = highMm - 2.2;
+  if (!isClear(at)) pen.box(at - 0.6, base - NAME_MM * 0.82, wideMm + 1.2, NAME_MM * 0.94, 'white');
+  pen.words(name, at, base, { sizeMm: NAME_MM, face: 'strong' });
 }
 
 export function drawTab(pen: Pen, piece: Piece, highMm: number): void {

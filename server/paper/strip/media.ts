@@ -23,6 +23,8 @@ const LARGE: Build = {
   headMm: 6,
   footMm: 7,
 };
+/** Where marks stand close and the paper is wide, their large codes stand in several lanes. */
+const large = (lanes: number): Build => ({ ...LARGE, lanes });
 const close = (lanes: number, headMm: number, footMm: number): Build => ({
   figures: 'over the code',
   moduleMm: 0.6,
@@ -53,7 +55,7 @@ const sheets = (widthMm: number, heightMm: number): Medium => {
     kind: 'sheets',
     sizeMm: [widthMm, heightMm],
     marginMm,
-    builds: [LARGE, close(2, 6, 6), close(3, 6, 6), close(6, 6, 6)],
+    builds: [LARGE, large(2), large(3), large(4), close(3, 6, 6), close(6, 6, 6)],
     longestMm: widthMm - 2 * marginMm[0] - TAB_MM,
   };
 };

@@ -1,10 +1,11 @@
 /** The strip on its paper: tiled over sheets with join marks, or along a roll. */
 import type { Plan } from '../../core/plan.ts';
+import { stripLetters } from '../../wire/markCode.ts';
 import type { StripSize } from '../../wire/papers.ts';
 import type { Item, Page } from '../draw/page.ts';
 import { openPen, type Pen } from '../draw/pen.ts';
 import { reachOf } from '../draw/reach.ts';
-import { drawDiamonds, drawTab, TAB_SHOWS_MM } from './drawJoin.ts';
+import { drawDiamonds, drawName, drawTab, TAB_SHOWS_MM } from './drawJoin.ts';
 import { drawStrip, LEAD_MM, TAIL_MM } from './drawStrip.ts';
 import { type Flag, type Flagged, flagged, stripHighMm, stripMarks } from './flags.ts';
 import { MEDIA, type Medium, TAB_MM } from './media.ts';
@@ -41,7 +42,7 @@ export function layStrip(plan: Plan, size: StripSize): Strip {
   const laid = pieces.map((piece, index) => layPiece(piece, index, medium, highMm));
   const joins = pieces.slice(1).map(({ fromMm }) => fromMm);
   const items = drawStrip(plan, made, medium.builds[0].figures === 'over the code', joins);
-  const printed = { items, flags: made.flags, highMm };
+  const printed = { items, ...made, highMm, letters: pieces.length > 1 ? stripLetters(plan) : null };
   const pages = Array.from({ length: (laid.at(-1)?.page ?? 0) + 1 }, (_, page) => {
     const here = laid.filter((piece) => piece.page === page);
     return medium.kind === 'sheets' ? sheetPage(here, pieces.length, printed, medium) : rollPage(here, printed, medium);
@@ -76,16 +77,18 @@ export const tabShowsTo = ({ toMm }: Pick<Piece, 'toMm'>, flags: readonly Flag[]
     ...flags.filter(({ lane, fromMm }) => lane !== null && fromMm >= toMm).map(({ fromMm }) => fromMm),
   );
 
-interface Printed {
+interface Printed extends Flagged {
   readonly items: readonly Item[];
-  readonly flags: readonly Flag[];
   readonly highMm: number;
+  /** The strip's letters, to stand on each piece; null where there is only one. */
+  readonly letters: string | null;
 }
 
-function putPiece(pen: Pen, piece: LaidPiece, { items, flags, highMm }: Printed): void {
+function putPiece(pen: Pen, piece: LaidPiece, { items, build, flags, highMm, letters }: Printed): void {
   const joins = openPen();
   if (piece.piece > 1) drawDiamonds(joins, piece.fromMm, highMm);
   if (!piece.isLast) drawTab(joins, piece, highMm);
+  if (letters !== null) drawName(joins, piece, letters, { build, flags });
   const stripTo = piece.isLast ? piece.toMm : tabShowsTo(piece, flags);
   putWindow(pen, piece, stripTo, items, highMm);
   putWindow(pen, piece, shownTo(piece), joins.items, highMm);
