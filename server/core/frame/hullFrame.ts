@@ -10,6 +10,7 @@
  */
 import { type CutPiece, planeCut } from '../hull/planeCut.ts';
 import type { HullSurface } from '../hull/surface.ts';
+import type { HullPlace } from '../hull/tableError.ts';
 import type { Curve } from '../numeric/cubicCurve.ts';
 import { type NodedCurve, nodedCurve } from '../numeric/nodedCurve.ts';
 import { radToDeg } from '../units.ts';
@@ -46,77 +47,167 @@ export interface HullFrame {
   readonly usedMm: readonly [from: number, to: number];
   /** The place at a girth from the heel; at a knuckle that of the side above, unless told otherwise. */
   at(girthMm: number, side?: 'below' | 'above'): FramePlace;
+  /** Between which two places of the hull the chord at a girth runs. */
+  chordAt(girthMm: number): FrameChord;
+}
+
+export interface FrameChord {
+  /** Counted from the keel up, between knuckles. */
+  readonly piece: number;
+  /** At the moulded edge, and where the frame's other face meets the hull square to that edge. */
+  readonly near: HullPlace;
+  readonly far: HullPlace;
+  /** Cosine of the angle by which the section turns from the one to the other. */
+  readonly cosTurn: number;
 }
 
 /** Undefined where no such plane crosses the hull within reach of its stations. */
 export function hullFrame(surface: HullSurface, stand: FrameStand): HullFrame | undefined {
-  const aft = stand.mouldedFace === 'forward' ? 1 : -1;
-  const cut = (share: number): readonly CutPiece[] | undefined =>
-    planeCut(surface, { ...stand, offMm: share * aft * stand.sidingMm });
-  const [moulded, middle, other] = [cut(0), cut(0.5), cut(1)];
+  const [moulded, middle, other] = [0, 0.5, 1].map((share) => faceCut(surface, stand, share));
   if (moulded === undefined || middle === undefined || other === undefined) return undefined;
   const parts = moulded.flatMap((piece, i) => {
     const [half, whole] = [middle[i], other[i]];
-    return half === undefined || whole === undefined ? [] : [partOf(piece, half, whole, stand.sidingMm, aft)];
+    return half === undefined || whole === undefined ? [] : [partOf(piece, half, whole, stand.sidingMm, aftOf(stand))];
   });
-  const starts: number[] = [];
-  let girthMm = 0;
-  for (const { edge } of parts) {
-    starts.push(girthMm);
-    girthMm += edge.length;
-  }
+  const { starts, girthMm } = startsOf(parts);
   const used = [...moulded, ...other];
   return {
     girthMm,
     knucklesMm: starts.slice(1),
     usedMm: [Math.min(...used.map(({ fromMm }) => fromMm)), Math.max(...used.map(({ toMm }) => toMm))],
     at: (girth, side = 'above') => {
-      // The loop and no function with a name: this is asked some hundreds of times a frame.
-      let i = starts.length - 1;
-      while (i > 0 && !(side === 'above' ? (starts[i] ?? 0) <= girth : (starts[i] ?? 0) < girth)) i--;
-      const part = parts[i];
-      if (part === undefined) throw new Error(`a frame of ${parts.length} pieces has none at ${girth}`);
-      return placeOf(part, girth - (starts[i] ?? 0));
+      const i = pieceAt(starts, girth, side);
+      return placeOf(partAt(parts, i), girth - (starts[i] ?? 0));
+    },
+    chordAt: (girth) => {
+      const i = pieceAt(starts, girth, 'above');
+      return { piece: i, ...chordOf(partAt(parts, i), girth - (starts[i] ?? 0)) };
     },
   };
 }
 
-/** A piece of the frame between knuckles; its figures go with the edge's parameter. */
-interface FramePart {
+/** Only the bevel that is sawn, by girth from the heel: what a coarser hull is asked for. Undefined as of `hullFrame`. */
+export function sawnAlong(surface: HullSurface, stand: FrameStand): ((girthMm: number) => number) | undefined {
+  const [moulded, other] = [0, 1].map((share) => faceCut(surface, stand, share));
+  if (moulded === undefined || other === undefined) return undefined;
+  const parts = moulded.flatMap((piece, i) => {
+    const whole = other[i];
+    return whole === undefined ? [] : [chordPartOf(piece, whole, stand.sidingMm)];
+  });
+  const { starts } = startsOf(parts);
+  return (girthMm) => {
+    const i = pieceAt(starts, girthMm, 'above');
+    const { edge, sawnDeg } = partAt(parts, i);
+    return sawnDeg.valueAt(edge.parameterAt(girthMm - (starts[i] ?? 0)));
+  };
+}
+
+const aftOf = ({ mouldedFace }: FrameStand): 1 | -1 => (mouldedFace === 'forward' ? 1 : -1);
+
+/** The hull's cut at a share of the siding, from the moulded face. */
+const faceCut = (surface: HullSurface, stand: FrameStand, share: number): readonly CutPiece[] | undefined =>
+  planeCut(surface, { ...stand, offMm: share * aftOf(stand) * stand.sidingMm });
+
+function startsOf(parts: readonly ChordPart[]): { readonly starts: readonly number[]; readonly girthMm: number } {
+  const starts: number[] = [];
+  let girthMm = 0;
+  for (const { edge } of parts) {
+    starts.push(girthMm);
+    girthMm += edge.length;
+  }
+  return { starts, girthMm };
+}
+
+/** The loop and no function with a name: this is asked some hundreds of times a frame. */
+function pieceAt(starts: readonly number[], girth: number, side: 'below' | 'above'): number {
+  let i = starts.length - 1;
+  while (i > 0 && !(side === 'above' ? (starts[i] ?? 0) <= girth : (starts[i] ?? 0) < girth)) i--;
+  return i;
+}
+
+function partAt<P extends ChordPart>(parts: readonly P[], i: number): P {
+  const part = parts[i];
+  if (part === undefined) throw new Error(`a frame of ${parts.length} pieces has none numbered ${i}`);
+  return part;
+}
+
+/** What is sawn on a piece of the frame between knuckles; the figures go with the edge's parameter. */
+interface ChordPart {
   readonly edge: NodedCurve;
-  readonly bevelDeg: Curve;
   readonly sawnDeg: Curve;
+  /** The other face's cut, how far outward of each node of the edge it lies, and at which of its own places. */
+  readonly other: NodedCurve;
+  readonly outMm: Float64Array;
+  readonly across: Float64Array;
+  readonly edgeX: Float64Array;
+  readonly otherX: Float64Array;
+}
+
+interface FramePart extends ChordPart {
+  readonly bevelDeg: Curve;
   readonly hollowMm: Curve;
 }
 
 const angleDeg = (tangent: number): number => radToDeg(Math.atan(tangent));
 
-function partOf(moulded: CutPiece, middle: CutPiece, other: CutPiece, sidingMm: number, aft: 1 | -1): FramePart {
-  const edge = nodedCurve(moulded.u, moulded.v);
-  const [half, whole] = [nodedCurve(middle.u, middle.v), nodedCurve(other.u, other.v)];
-  const sawn = new Float64Array(edge.nodes);
-  const hollow = new Float64Array(edge.nodes);
+function chordPartOf(moulded: CutPiece, far: CutPiece, sidingMm: number): ChordPart {
+  const [edge, other] = [nodedCurve(moulded.u, moulded.v), nodedCurve(far.u, far.v)];
+  const outMm = new Float64Array(edge.nodes);
+  const across = new Float64Array(edge.nodes);
   for (let k = 0; k < edge.nodes; k++) {
-    const halfMm = outwardMm(edge, half, k);
-    const wholeMm = outwardMm(edge, whole, k);
-    sawn[k] = angleDeg(wholeMm / sidingMm);
-    hollow[k] = ((halfMm - wholeMm / 2) * sidingMm) / Math.hypot(sidingMm, wholeMm);
+    across[k] = parameterAcross(edge, other, k);
+    outMm[k] = outwardMm(edge, other, k, across[k] ?? k);
   }
+  const sawnDeg = edge.figure(outMm.map((mm) => angleDeg(mm / sidingMm)));
+  return { edge, sawnDeg, other, outMm, across, edgeX: moulded.x, otherX: far.x };
+}
+
+function partOf(moulded: CutPiece, middle: CutPiece, far: CutPiece, sidingMm: number, aft: 1 | -1): FramePart {
+  const chord = chordPartOf(moulded, far, sidingMm);
+  const { edge, outMm } = chord;
+  const half = nodedCurve(middle.u, middle.v);
+  const hollow = outMm.map((wholeMm, k) => {
+    const halfMm = outwardMm(edge, half, k, parameterAcross(edge, half, k));
+    return ((halfMm - wholeMm / 2) * sidingMm) / Math.hypot(sidingMm, wholeMm);
+  });
   return {
-    edge,
+    ...chord,
     bevelDeg: edge.figure(moulded.tangent.map((tangent) => angleDeg(aft * tangent))),
-    sawnDeg: edge.figure(sawn),
     hollowMm: edge.figure(hollow),
   };
 }
 
-/** How far outward of node k of the moulded edge, square to the edge, another cut of the hull lies. */
-function outwardMm(edge: NodedCurve, other: NodedCurve, k: number): number {
-  const [u, v] = [edge.u.valueAt(k), edge.v.valueAt(k)];
-  const speed = edge.speedAt(k);
-  const [du, dv] = [edge.u.slopeAt(k) / speed, edge.v.slopeAt(k) / speed];
-  const t = other.across(u, v, du, dv, k);
-  return (other.u.valueAt(t) - u) * dv - (other.v.valueAt(t) - v) * du;
+/** Where another cut of the hull is met square to the moulded edge at its node k. */
+function parameterAcross(edge: NodedCurve, other: NodedCurve, k: number): number {
+  return other.across(edge.u.valueAt(k), edge.v.valueAt(k), edge.u.slopeAt(k), edge.v.slopeAt(k), k);
+}
+
+/** How far outward of node k of the moulded edge the other cut lies at its own parameter `at`. */
+function outwardMm(edge: NodedCurve, other: NodedCurve, k: number, at: number): number {
+  const [du, dv] = [edge.u.slopeAt(k), edge.v.slopeAt(k)];
+  const [byU, byV] = [other.u.valueAt(at) - edge.u.valueAt(k), other.v.valueAt(at) - edge.v.valueAt(k)];
+  return (byU * dv - byV * du) / edge.speedAt(k);
+}
+
+function chordOf({ edge, other, across, edgeX, otherX }: FramePart, alongMm: number): Omit<FrameChord, 'piece'> {
+  const last = edge.nodes - 1;
+  const t = within(edge.parameterAt(alongMm), last);
+  const to = within(between(across, t), last);
+  const [du, dv] = [edge.u.slopeAt(t), edge.v.slopeAt(t)];
+  const [eu, ev] = [other.u.slopeAt(to), other.v.slopeAt(to)];
+  return {
+    near: { xMm: between(edgeX, t), share: t / last },
+    far: { xMm: between(otherX, to), share: to / last },
+    cosTurn: (du * eu + dv * ev) / (Math.hypot(du, dv) * Math.hypot(eu, ev)),
+  };
+}
+
+const within = (t: number, last: number): number => Math.min(last, Math.max(0, t));
+
+/** Between the nodes' figures, evenly. */
+function between(atNodes: Float64Array, t: number): number {
+  const k = Math.min(atNodes.length - 2, Math.floor(t));
+  return (atNodes[k] ?? 0) + (t - k) * ((atNodes[k + 1] ?? 0) - (atNodes[k] ?? 0));
 }
 
 function placeOf({ edge, bevelDeg, sawnDeg, hollowMm }: FramePart, alongMm: number): FramePlace {

@@ -5,7 +5,7 @@
  * Source: fairLines.ts. What bevels gain by it is measured in test/core/hull/fairOffsets.test.ts.
  */
 import { evenNodes } from '../numeric/evenNodes.ts';
-import { fairLines } from '../numeric/fairLines.ts';
+import { fairLines, type LineFields, movesBy } from '../numeric/fairLines.ts';
 import { unitSpline } from '../numeric/unitSpline.ts';
 import type { Cell, OffsetPoint, OffsetTable } from './offsets.ts';
 import { pieces } from './surface.ts';
@@ -23,52 +23,80 @@ const LINES = 24;
 /** Points that move by less than this stay (mm): nobody can measure it. */
 const LEAST_MM = 1e-4;
 
+export interface FairedOffsets {
+  readonly table: OffsetTable;
+  readonly moved: readonly MovedPoint[];
+  /** Piece by piece between knuckles, what takes the stations' places to the faired ones (row after row); undefined where nothing was faired. */
+  readonly smoothers: readonly (Float64Array | undefined)[];
+}
+
 /** The faired table and the points that moved, by at most `toleranceMm` each. */
-export function fairOffsets(
-  table: OffsetTable,
-  toleranceMm: number,
-): { readonly table: OffsetTable; readonly moved: readonly MovedPoint[] } {
+export function fairOffsets(table: OffsetTable, toleranceMm: number): FairedOffsets {
+  return movedTable(table, toleranceMm, (x, fields) => {
+    const faired = fairLines(x, LINES, fields, toleranceMm / Math.sqrt(3));
+    return faired === undefined ? undefined : [faired.moved, faired.smoother];
+  });
+}
+
+/**
+ * A faired table under the same smoothers once more. What moves again is about what fairing has taken from the shape itself.
+ * Source: twicing, Tukey, Exploratory Data Analysis, 1977, section 16 (from memory): smooth(smooth) - smooth stands for the smoother's bias.
+ */
+export function fairedAgain({ table, smoothers }: FairedOffsets, toleranceMm: number): OffsetTable {
+  return movedTable(table, toleranceMm, (x, fields, piece) => {
+    const smoother = smoothers[piece];
+    return smoother === undefined ? undefined : [movesBy(smoother, x.length, LINES, fields), smoother];
+  }).table;
+}
+
+/** The moves of a piece's lines, and the smoother that they come from. */
+type Fairing = (
+  x: Float64Array,
+  fields: LineFields,
+  piece: number,
+) => readonly [moves: Float64Array, smoother: Float64Array] | undefined;
+
+function movedTable(table: OffsetTable, toleranceMm: number, fairing: Fairing): FairedOffsets {
   const { stations } = table;
   const x = Float64Array.from(stations, ({ xMm }) => xMm);
   const parted = stations.map(pieces);
   const to = new Map<OffsetPoint, OffsetPoint>();
   const count = Math.min(...parted.map((parts) => parts.length));
-  for (let piece = 0; piece < count; piece++)
-    fairPiece(
-      x,
-      parted.map((parts) => parts[piece] ?? []),
-      toleranceMm,
-      to,
-    );
-  if (to.size === 0) return { table, moved: [] };
-  const faired = stations.map((station) => ({
-    ...station,
-    points: station.points.map((point) => to.get(point) ?? point),
-  }));
+  const smoothers = Array.from({ length: count }, (_, piece) => {
+    const sections = parted.map((parts) => parts[piece] ?? []);
+    const { fields, shares } = linesOf(sections);
+    const faired = fairing(x, fields, piece);
+    if (faired === undefined) return undefined;
+    movePoints(sections, shares, fields, faired[0], toleranceMm, to);
+    return faired[1];
+  });
+  if (to.size === 0) return { table, moved: [], smoothers };
   const moved = stations.flatMap(({ label, points }) =>
     points.flatMap((point) => {
       const there = to.get(point);
       return there === undefined ? [] : [movedPoint(label, point, there)];
     }),
   );
-  return { table: { ...table, stations: faired }, moved };
+  const faired = stations.map((station) => ({
+    ...station,
+    points: station.points.map((point) => to.get(point) ?? point),
+  }));
+  return { table: { ...table, stations: faired }, moved, smoothers };
 }
 
-function fairPiece(
-  x: Float64Array,
-  sections: readonly (readonly OffsetPoint[])[],
-  toleranceMm: number,
-  to: Map<OffsetPoint, OffsetPoint>,
-): void {
-  const size = x.length * LINES;
+/** Places and normals of the lines on every section of a piece, and the share of its length at each of its points. */
+function linesOf(sections: readonly (readonly OffsetPoint[])[]): {
+  readonly fields: LineFields;
+  readonly shares: readonly Float64Array[];
+} {
+  const size = sections.length * LINES;
   const fields = {
     u: new Float64Array(size),
     v: new Float64Array(size),
     nu: new Float64Array(size),
     nv: new Float64Array(size),
   };
-  const shares: Float64Array[] = [];
-  sections.forEach((points, i) => {
+  const shares = sections.map((points, i) => {
     const even = evenNodes(
       points.map(({ yMm, zMm }) => [yMm, zMm] as const),
       LINES,
@@ -82,10 +110,19 @@ function fairPiece(
       fields.nu[i * LINES + k] = dv / speed;
       fields.nv[i * LINES + k] = -du / speed;
     }
-    shares.push(even.share);
+    return even.share;
   });
-  const moves = fairLines(x, LINES, fields, toleranceMm / Math.sqrt(3));
-  if (moves === undefined) return;
+  return { fields, shares };
+}
+
+function movePoints(
+  sections: readonly (readonly OffsetPoint[])[],
+  shares: readonly Float64Array[],
+  fields: LineFields,
+  moves: Float64Array,
+  toleranceMm: number,
+  to: Map<OffsetPoint, OffsetPoint>,
+): void {
   sections.forEach((points, i) => {
     const at = (field: Float64Array) => unitSpline(field.subarray(i * LINES, (i + 1) * LINES));
     const [by, nu, nv] = [at(moves), at(fields.nu), at(fields.nv)];

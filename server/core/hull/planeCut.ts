@@ -25,6 +25,8 @@ export interface CutPiece {
   readonly u: Float64Array;
   readonly v: Float64Array;
   readonly tangent: Float64Array;
+  /** Where along the boat the hull is cut, on the side that the offsets are taken to. */
+  readonly x: Float64Array;
   /** The least and the greatest x of the hull that was used. */
   readonly fromMm: number;
   readonly toMm: number;
@@ -49,6 +51,7 @@ function cutSheet(sheet: LoftedSheet, plane: FramePlane, least: number, most: nu
   const u = new Float64Array(sheet.nodes);
   const v = new Float64Array(sheet.nodes);
   const tangent = new Float64Array(sheet.nodes);
+  const along = new Float64Array(sheet.nodes);
   const cos = cosDeg(plane.cantDeg);
   const sin = Math.sin(degToRad(plane.cantDeg));
   const point: SheetPoint = { u: 0, v: 0, ux: 0, vx: 0, us: 0, vs: 0 };
@@ -69,6 +72,7 @@ function cutSheet(sheet: LoftedSheet, plane: FramePlane, least: number, most: nu
       if (isFound) {
         u[k] = qy * cos + qx * sin;
         v[k] = point.v + inMm * point.us;
+        along[k] = x;
         const sine = -(nx * cos - point.vs * sin) / size;
         tangent[k] = sine / Math.sqrt(1 - sine * sine);
       } else x -= missed / (cos - point.ux * sin);
@@ -77,5 +81,5 @@ function cutSheet(sheet: LoftedSheet, plane: FramePlane, least: number, most: nu
     fromMm = Math.min(fromMm, x);
     toMm = Math.max(toMm, x);
   }
-  return { u, v, tangent, fromMm, toMm };
+  return { u, v, tangent, x: along, fromMm, toMm };
 }

@@ -15,17 +15,17 @@ export interface HullSurface {
   readonly pieces: readonly LoftedSheet[];
 }
 
-/** So many nodes over a whole section, and never fewer on a piece between knuckles: far closer than a table's points. */
+/** So many nodes over a whole section, far closer than a table's points; on a piece between knuckles at least a few. */
 const NODES = 96;
 const FEWEST_NODES = 12;
 
-export function hullSurface({ stations }: OffsetTable): HullSurface {
+export function hullSurface({ stations }: OffsetTable, nodesOfAll: number = NODES): HullSurface {
   const x = Float64Array.from(stations, ({ xMm }) => xMm);
   const parted = stations.map(pieces);
   const girths = parted.map((parts) => parts.map(girthOf));
   const count = Math.min(...parted.map((parts) => parts.length));
   const sheets = Array.from({ length: count }, (_, piece) => {
-    const nodes = nodesFor(girths, piece);
+    const nodes = nodesFor(girths, piece, nodesOfAll);
     const u = new Float64Array(stations.length * nodes);
     const v = new Float64Array(stations.length * nodes);
     parted.forEach((parts, i) => {
@@ -58,8 +58,8 @@ function girthOf(points: readonly OffsetPoint[]): number {
 }
 
 /** Shared out by the mean girth of the piece over all stations: the same on every station, so that nodes answer each other. */
-function nodesFor(girths: readonly (readonly number[])[], piece: number): number {
+function nodesFor(girths: readonly (readonly number[])[], piece: number, nodesOfAll: number): number {
   const shares = girths.map((parts) => (parts[piece] ?? 0) / parts.reduce((sum, girthMm) => sum + girthMm, 0));
   const share = shares.reduce((sum, one) => sum + one, 0) / shares.length;
-  return Math.max(FEWEST_NODES, Math.round(NODES * share)) + 1;
+  return Math.max(FEWEST_NODES, Math.round(nodesOfAll * share)) + 1;
 }

@@ -15,45 +15,44 @@ const FEWEST_PLACES = 9;
 /** Lines that show less than this share of the error that they may have are without error: what they show is shape. */
 const NEXT_TO_NOTHING = 0.2;
 
+export interface LineFields {
+  readonly u: Float64Array;
+  readonly v: Float64Array;
+  readonly nu: Float64Array;
+  readonly nv: Float64Array;
+}
+
 /**
  * Moves of `u` and `v` (places x lines, place after place), as vectors, of which only the part along (`nu`, `nv`) counts.
- * `mostError`: the rms that the error of a value has at most. Undefined where nothing is to be gained.
+ * `mostError`: the rms that the error of a value has at most. Undefined where nothing is to be gained. The smoother that was chosen is
+ * told beside the moves: what takes the values at the places to the faired ones, row after row.
  */
 export function fairLines(
   x: Float64Array,
   lines: number,
-  fields: { readonly u: Float64Array; readonly v: Float64Array; readonly nu: Float64Array; readonly nv: Float64Array },
+  fields: LineFields,
   mostError: number,
-): Float64Array | undefined {
+): { readonly moved: Float64Array; readonly smoother: Float64Array } | undefined {
   const n = x.length;
   if (n < FEWEST_PLACES || mostError <= 0) return undefined;
   const shown = shownError(x, lines, fields);
   if (shown < NEXT_TO_NOTHING * mostError) return undefined;
   const error = Math.min(mostError, shown);
-  let best: { readonly risk: number; readonly moved: Float64Array } | undefined;
+  let best: { readonly risk: number; readonly moved: Float64Array; readonly smoother: Float64Array } | undefined;
   for (const smoothing of SMOOTHINGS) {
     const smoother = thirdDifferenceSmoother(x, smoothing);
-    const moved = moves(smoother, n, lines, fields);
+    const moved = movesBy(smoother, n, lines, fields);
     let trace = 0;
     for (let i = 0; i < n; i++) trace += smoother[i * n + i]!;
     // What it costs to leave all as it is: n s^2.
     const risk = sumSquares(moved) + 2 * error * error * lines * (trace - n);
-    if (risk < (best?.risk ?? 0)) best = { risk, moved };
+    if (risk < (best?.risk ?? 0)) best = { risk, moved, smoother };
   }
-  return best?.moved;
+  return best;
 }
 
-function moves(
-  smoother: Float64Array,
-  n: number,
-  lines: number,
-  {
-    u,
-    v,
-    nu,
-    nv,
-  }: { readonly u: Float64Array; readonly v: Float64Array; readonly nu: Float64Array; readonly nv: Float64Array },
-): Float64Array {
+/** What a smoother moves the values of `n` places by, as `fairLines` tells it. */
+export function movesBy(smoother: Float64Array, n: number, lines: number, { u, v, nu, nv }: LineFields): Float64Array {
   const moved = new Float64Array(n * lines);
   for (let i = 0; i < n; i++)
     for (let k = 0; k < lines; k++) {
