@@ -23,6 +23,7 @@ const WORDS: Readonly<Record<WarningCode, string>> = {
   'beyond-offsets': 'Beyond the stations',
   hollow: 'Across the siding',
   'off-the-fair-line': 'Off the fair line',
+  'uncertain-bevel': 'Uncertain bevel',
   'apart-from-offsets': 'Against the offsets',
 };
 

@@ -5,6 +5,7 @@ import { forbids } from './forbids.ts';
 import type { FairBevels } from './frame/fairPickUp.ts';
 import { type FrameShape, frameShape } from './frame/frameShape.ts';
 import { measureAgainWarnings } from './frame/measureAgainWarnings.ts';
+import { uncertainBevelWarnings } from './frame/uncertainBevels.ts';
 import type { Job } from './job.ts';
 import type { Plan, PlannedMark, Suspect, Warning } from './plan.ts';
 import { battenPlan, offTheBatten } from './rip/batten.ts';
@@ -132,7 +133,7 @@ function plannedMark(
     girthMm: place.girthMm,
     bevelDeg: hull === undefined ? place.bevelDeg : hull.bevelDeg + 0,
     sawnDeg: place.sawnDeg,
-    ...(hull === undefined ? {} : { hollowMm: hull.hollowMm }),
+    ...(hull === undefined ? {} : { hollowMm: hull.hollowMm, errorDeg: offsets?.errorAtDeg(place.girthMm) ?? 0 }),
     callDeg: callFor(job.saw, place.tiltDeg),
     yMm: at?.yMm ?? null,
     zMm: at?.zMm ?? null,
@@ -214,6 +215,7 @@ function planOf(
       ...fair.suspects.map((suspect) => suspectWarning(job, suspect)),
       ...measureAgainWarnings(job, fair),
       ...warnings,
+      ...uncertainBevelWarnings(marks),
       ...patternLengthWarnings(job, pattern, fair.toGirthMm),
       ...bothHandsWarnings(job, lay.hand, marks),
       ...reachWarnings(job, lay.hand, marks, ripped.handChanges),

@@ -245,6 +245,7 @@ export type WarningCode =
   | 'beyond-offsets'
   | 'hollow'
   | 'off-the-fair-line'
+  | 'uncertain-bevel'
   | 'apart-from-offsets';
 export interface Warning {
   readonly code: WarningCode;

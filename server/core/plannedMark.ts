@@ -7,6 +7,8 @@ export interface PlannedMark {
   readonly sawnDeg: number;
   /** Left between the straight cut and the planking at mid-siding, negative where the cut leaves too much; only from offsets. */
   readonly hollowMm?: number;
+  /** What the table of offsets may make the sawn bevel wrong by, one standard deviation; only from offsets. */
+  readonly errorDeg?: number;
   /** What the readout must show. */
   readonly callDeg: number;
   readonly yMm: number | null;

@@ -10,6 +10,7 @@
  * Two stations tell nothing of how the hull runs between them: then only points and rounding count.
  */
 import type { FairHull } from '../hull/fairHull.ts';
+import type { HullSurface } from '../hull/surface.ts';
 import { cosDeg, radToDeg } from '../units.ts';
 import { type FrameStand, type HullFrame, sawnAlong } from './hullFrame.ts';
 
@@ -19,17 +20,15 @@ const POINTS = { inside: 0.2, end: 1.25, over: 2 };
 
 /** By girth from the heel. */
 export function bevelErrorDeg(hull: FairHull, frame: HullFrame, stand: FrameStand): (girthMm: number) => number {
-  const { byStations, byPoints, fairedAgain } = hull.coarser();
-  const [stations, points, fairing] = [byStations, byPoints, fairedAgain].map((surfaces) =>
-    // One that such a frame does not cross says nothing.
-    surfaces.flatMap((surface) => sawnAlong(surface, stand) ?? []),
-  );
+  let coarser: CoarserBevels | undefined;
   return (girthMm) => {
+    coarser ??= coarserBevels(hull, stand);
+    const { stations, points, fairing } = coarser;
     const { sawnDeg, sawnSlopeDegPerMm } = frame.at(girthMm);
     const { piece, near, far, cosTurn } = frame.chordAt(girthMm);
     const { bays, points: spans } = hull.error.fromEnds(piece, near);
     const outwardMm = hull.error.apartMm(piece, near, far, 1 / cosTurn);
-    const apartDeg = (others: typeof stations = []): readonly number[] =>
+    const apartDeg = (others: readonly BevelAt[]): readonly number[] =>
       others.map((sawnAt) => Math.abs(sawnAt(girthMm) - sawnDeg));
     return Math.hypot(
       radToDeg(outwardMm / stand.sidingMm) * cosDeg(sawnDeg) ** 2,
@@ -39,6 +38,17 @@ export function bevelErrorDeg(hull: FairHull, frame: HullFrame, stand: FrameStan
       ...apartDeg(fairing),
     );
   };
+}
+
+type BevelAt = (girthMm: number) => number;
+type CoarserBevels = Readonly<Record<'stations' | 'points' | 'fairing', readonly BevelAt[]>>;
+
+function coarserBevels(hull: FairHull, stand: FrameStand): CoarserBevels {
+  const { byStations, byPoints, fairedAgain } = hull.coarser();
+  // A hull that such a frame does not cross says nothing.
+  const bevels = (surfaces: readonly HullSurface[]): readonly BevelAt[] =>
+    surfaces.flatMap((surface) => sawnAlong(surface, stand) ?? []);
+  return { stations: bevels(byStations), points: bevels(byPoints), fairing: bevels(fairedAgain) };
 }
 
 const shareAt = ({ inside, end, over }: typeof STATIONS, fromEnd: number): number =>

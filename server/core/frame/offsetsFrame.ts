@@ -6,6 +6,7 @@ import { standingOff } from '../hull/slips.ts';
 import type { FromOffsets, Job } from '../job.ts';
 import { lengthText } from '../lengthText.ts';
 import type { Plan, Warning } from '../plan.ts';
+import { bevelErrorDeg } from './bevelError.ts';
 import type { FairBevels } from './fairPickUp.ts';
 import { type HullFrame, hullFrame } from './hullFrame.ts';
 import type { MouldedEdge } from './mouldedEdge.ts';
@@ -16,6 +17,8 @@ export interface OffsetsFrame {
   /** The bevel across the siding, as a plan wants it. */
   readonly sawn: FairBevels;
   readonly edge: MouldedEdge;
+  /** What the table may make the sawn bevel at a girth wrong by, one standard deviation. */
+  readonly errorAtDeg: (girthMm: number) => number;
   readonly facts: NonNullable<Plan['offsets']>;
   readonly warnings: readonly Warning[];
 }
@@ -62,7 +65,8 @@ export function frameOn(job: Job, shape: FromOffsets, hull: FairHull, atMm: numb
   const { sidingMm, mouldedFace } = job.frame;
   if (!(atMm >= surface.fromMm && atMm <= surface.toMm)) return refused([outside(job, hull, atMm)]);
   const { cantDeg, plankingMm } = shape;
-  const frame = hullFrame(surface, { atMm, cantDeg, plankingMm, sidingMm, mouldedFace });
+  const stand = { atMm, cantDeg, plankingMm, sidingMm, mouldedFace };
+  const frame = hullFrame(surface, stand);
   if (frame === undefined) return refused([doesNotCross(job, hull, atMm)]);
   const facts = factsOf(job, shape, hull, frame, atMm);
   return ok({
@@ -79,6 +83,7 @@ export function frameOn(job: Job, shape: FromOffsets, hull: FairHull, atMm: numb
       toGirthMm: frame.girthMm,
     },
     edge: { girthMm: frame.girthMm, at: frame.at },
+    errorAtDeg: bevelErrorDeg(hull, frame, stand),
     facts,
     warnings: [...knuckleWarnings(job, frame), ...beyondWarnings(job, hull, frame), ...hollowWarnings(job, facts)],
   });

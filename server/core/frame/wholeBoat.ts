@@ -6,8 +6,8 @@ import type { MovedPoint } from '../hull/fairOffsets.ts';
 import type { FromOffsets, Job } from '../job.ts';
 import type { OffsetsPlan } from '../plan.ts';
 import { placeMarks } from '../schedule/placeMarks.ts';
-import type { HullFrame } from './hullFrame.ts';
-import { frameOn, hullOf } from './offsetsFrame.ts';
+import { frameOn, hullOf, type OffsetsFrame } from './offsetsFrame.ts';
+import { uncertainBevelWarnings } from './uncertainBevels.ts';
 
 export interface BoatFrame {
   readonly atMm: number;
@@ -23,6 +23,8 @@ export interface BoatMark {
   readonly girthMm: number;
   readonly bevelDeg: number;
   readonly sawnDeg: number;
+  /** What the table may make it wrong by, one standard deviation. */
+  readonly errorDeg: number;
   readonly hollowMm: number;
   readonly yMm: number;
   readonly zMm: number;
@@ -78,17 +80,18 @@ export function wholeBoat(job: Job, shape: FromOffsets, framesMm: readonly numbe
 function frameAt(job: Job, shape: FromOffsets, hull: FairHull, atMm: number): Result<BoatFrame> {
   const made = frameOn(job, shape, hull, atMm);
   if (!made.ok) return made;
-  const { frame, facts, warnings } = made.value;
-  const girths = girthsOn(job, frame.girthMm);
+  const { facts, warnings } = made.value;
+  const girths = girthsOn(job, made.value.frame.girthMm);
   if (!girths.ok) return girths;
+  const marks = girths.value.map((girthMm, i) => markAt(made.value, girthMm, i + 1));
   return ok({
     atMm,
-    girthMm: frame.girthMm,
-    marks: girths.value.map((girthMm, i) => markAt(frame, girthMm, i + 1)),
+    girthMm: made.value.frame.girthMm,
+    marks,
     knuckles: facts.knuckles,
     hollow: facts.hollow,
     runOffAtHeadMm: facts.runOff.atHeadMm,
-    warnings: warnings.map(({ message }) => message),
+    warnings: [...warnings, ...uncertainBevelWarnings(marks)].map(({ message }) => message),
   });
 }
 
@@ -102,7 +105,7 @@ function girthsOn({ marks, units }: Job, girthMm: number): Result<readonly numbe
 const spacingOf = ({ marks }: Pick<Job, 'marks'>): number | null =>
   marks.kind === 'at' ? null : marks.kind === 'spacing' ? marks.spacingMm : USUAL_SPACING_MM;
 
-function markAt(frame: HullFrame, girthMm: number, mark: number): BoatMark {
+function markAt({ frame, errorAtDeg }: OffsetsFrame, girthMm: number, mark: number): BoatMark {
   const { yMm, zMm, bevelDeg, sawnDeg, hollowMm, curvaturePerMm } = frame.at(girthMm);
   const isStraight = Math.abs(curvaturePerMm) * STRAIGHT_MM < 1;
   return {
@@ -110,6 +113,7 @@ function markAt(frame: HullFrame, girthMm: number, mark: number): BoatMark {
     girthMm,
     bevelDeg: bevelDeg + 0,
     sawnDeg: sawnDeg + 0,
+    errorDeg: errorAtDeg(girthMm),
     hollowMm,
     yMm,
     zMm,

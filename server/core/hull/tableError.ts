@@ -50,10 +50,11 @@ export function tableError({ table: { stations }, smoothers }: FairedOffsets, st
     const { from, weights } = lengthwise.at(xMm);
     const smoother = smoothers[piece];
     const counts = new Float64Array(x.length);
-    weights.forEach((weight, i) => {
-      if (smoother === undefined) counts[from + i]! += weight;
-      else for (let j = 0; j < x.length; j++) counts[j]! += weight * smoother[(from + i) * x.length + j]!;
-    });
+    if (smoother === undefined) counts.set(weights, from);
+    else
+      counts.forEach((_, j) => {
+        counts[j] = weights.reduce((sum, weight, i) => sum + weight * (smoother[(from + i) * x.length + j] ?? 0), 0);
+      });
     const kept = faired[piece];
     // A frame athwartships asks for the same two places again and again, a canted one for ever new ones.
     if ((kept?.size ?? 0) >= KEPT) kept?.clear();
@@ -77,7 +78,8 @@ export function tableError({ table: { stations }, smoothers }: FairedOffsets, st
     },
     fromEnds: (piece, { xMm, share }) => {
       const i = spanOf(x, xMm);
-      const bay = i + (xMm - x[i]!) / (x[i + 1]! - x[i]!);
+      const [before = 0, after = 0] = x.subarray(i, i + 2);
+      const bay = i + (xMm - before) / (after - before);
       const spans = sections.reduce((sum, parts) => sum + (parts[piece]?.spans ?? 0), 0) / sections.length;
       return { bays: Math.max(0, Math.min(bay, x.length - 1 - bay)), points: spans * Math.min(share, 1 - share) };
     },
@@ -92,13 +94,14 @@ interface SectionWeights {
 
 /** A piece of a section by its summed chords: close enough to its length for telling where on it a place is. */
 function chordsOf(points: readonly OffsetPoint[]): SectionWeights {
-  const knots = new Float64Array(points.length);
-  points.forEach(({ yMm, zMm }, i) => {
+  let length = 0;
+  const knots = Float64Array.from(points, ({ yMm, zMm }, i) => {
     const before = points[i - 1];
-    if (before !== undefined) knots[i] = knots[i - 1]! + Math.hypot(yMm - before.yMm, zMm - before.zMm);
+    if (before !== undefined) length += Math.hypot(yMm - before.yMm, zMm - before.zMm);
+    return length;
   });
   const spline = new SplineWeights(knots);
-  return { spans: knots.length - 1, length: knots[knots.length - 1]!, at: (alongMm) => spline.at(alongMm) };
+  return { spans: knots.length - 1, length, at: (alongMm) => spline.at(alongMm) };
 }
 
 /** Of `b` x the weights there less `a` x the weights here, which may begin at other points. */
