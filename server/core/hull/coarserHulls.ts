@@ -15,8 +15,8 @@ export interface CoarserHulls {
   readonly fairedAgain: readonly HullSurface[];
 }
 
-/** Half as many nodes as for the hull itself: what is asked is a difference of which a hundredth does not matter. */
-const NODES = 48;
+/** A third of the nodes of the hull itself: what is asked is a difference of which a twentieth does not matter. */
+const NODES = 32;
 
 export function coarserHulls(faired: FairedOffsets, toleranceMm: number): CoarserHulls {
   const { table, moved } = faired;

@@ -31,8 +31,6 @@ export interface TableError {
   fromEnds(piece: number, place: HullPlace): { readonly bays: number; readonly points: number };
 }
 
-/** Stations that count less than this beside the one that counts most are left out. */
-const LEAST_COUNT = 1e-3;
 const KEPT = 8;
 
 /** `stepMm`: the step to which the figures are rounded. */
@@ -40,20 +38,20 @@ export function tableError({ table: { stations }, smoothers }: FairedOffsets, st
   const figureMm = stepMm / Math.sqrt(12);
   const x = Float64Array.from(stations, ({ xMm }) => xMm);
   const lengthwise = new SplineWeights(x);
-  const sections = stations.map((station) => pieces(station).map(chordsOf));
+  const sections = stations.map((station) => pieces(station).map(spreadOn));
   const faired = smoothers.map(() => new Map<number, Float64Array>());
 
   /** How much each station's points, as they stand in the table, count at a place along the boat. */
   const countsAt = (piece: number, xMm: number): Float64Array => {
     const known = faired[piece]?.get(xMm);
     if (known !== undefined) return known;
-    const { from, weights } = lengthwise.at(xMm);
+    const { from, ofValue } = lengthwise.at(xMm);
     const smoother = smoothers[piece];
     const counts = new Float64Array(x.length);
-    if (smoother === undefined) counts.set(weights, from);
+    if (smoother === undefined) counts.set(ofValue, from);
     else
       counts.forEach((_, j) => {
-        counts[j] = weights.reduce((sum, weight, i) => sum + weight * (smoother[(from + i) * x.length + j] ?? 0), 0);
+        counts[j] = ofValue.reduce((sum, weight, i) => sum + weight * (smoother[(from + i) * x.length + j] ?? 0), 0);
       });
     const kept = faired[piece];
     // A frame athwartships asks for the same two places again and again, a canted one for ever new ones.
@@ -66,15 +64,12 @@ export function tableError({ table: { stations }, smoothers }: FairedOffsets, st
     figureMm,
     apartMm: (piece, near, far, times) => {
       const [here, there] = [countsAt(piece, near.xMm), countsAt(piece, far.xMm)];
-      const most = here.reduce((greatest, count) => Math.max(greatest, Math.abs(count)), 0);
       let variance = 0;
       sections.forEach((parts, j) => {
-        const section = parts[piece];
         const [a, b] = [here[j] ?? 0, times * (there[j] ?? 0)];
-        if (section === undefined || Math.abs(a) + Math.abs(b) < LEAST_COUNT * most) return;
-        variance += squares(section.at(near.share * section.length), section.at(far.share * section.length), a, b);
+        variance += parts[piece]?.spreadAt(near.share, b - a, b * (far.share - near.share)) ?? 0;
       });
-      return figureMm * Math.sqrt(variance);
+      return figureMm * Math.sqrt(Math.max(0, variance));
     },
     fromEnds: (piece, { xMm, share }) => {
       const i = spanOf(x, xMm);
@@ -86,32 +81,53 @@ export function tableError({ table: { stations }, smoothers }: FairedOffsets, st
   };
 }
 
-interface SectionWeights {
+interface SectionSpread {
   readonly spans: number;
-  readonly length: number;
-  at(alongMm: number): Weights;
+  /** The variance of `times` x the place at a share of the length plus `bySlope` x its slope there, over that of a single point. */
+  spreadAt(share: number, times: number, bySlope: number): number;
 }
 
+/** The squared weights are kept at so many even shares of the length, and read between them: they change slowly. */
+const KEPT_SHARES = 48;
+
 /** A piece of a section by its summed chords: close enough to its length for telling where on it a place is. */
-function chordsOf(points: readonly OffsetPoint[]): SectionWeights {
+function spreadOn(points: readonly OffsetPoint[]): SectionSpread {
   let length = 0;
   const knots = Float64Array.from(points, ({ yMm, zMm }, i) => {
     const before = points[i - 1];
     if (before !== undefined) length += Math.hypot(yMm - before.yMm, zMm - before.zMm);
     return length;
   });
-  const spline = new SplineWeights(knots);
-  return { spans: knots.length - 1, length, at: (alongMm) => spline.at(alongMm) };
+  let known: readonly Squares[] | undefined;
+  const squares = (): readonly Squares[] => {
+    if (known !== undefined) return known;
+    const spline = new SplineWeights(knots);
+    known = Array.from({ length: KEPT_SHARES + 1 }, (_, k) => squaresOf(spline.at((length * k) / KEPT_SHARES), length));
+    return known;
+  };
+  return {
+    spans: points.length - 1,
+    spreadAt: (share, times, bySlope) => {
+      const k = Math.min(KEPT_SHARES - 1, Math.floor(share * KEPT_SHARES));
+      const t = share * KEPT_SHARES - k;
+      const [from, to] = [squares()[k], squares()[k + 1]];
+      if (from === undefined || to === undefined) return 0;
+      const of = (what: keyof Squares): number => (1 - t) * from[what] + t * to[what];
+      return times * times * of('values') + 2 * times * bySlope * of('both') + bySlope * bySlope * of('slopes');
+    },
+  };
 }
 
-/** Of `b` x the weights there less `a` x the weights here, which may begin at other points. */
-function squares(here: Weights, there: Weights, a: number, b: number): number {
-  const from = Math.min(here.from, there.from);
-  const to = Math.max(here.from + here.weights.length, there.from + there.weights.length);
-  let sum = 0;
-  for (let p = from; p < to; p++) {
-    const count = b * (there.weights[p - there.from] ?? 0) - a * (here.weights[p - here.from] ?? 0);
-    sum += count * count;
-  }
-  return sum;
+/** Sums over the points: of the squared weights of a value, of those of the slope (by share of the length), and of their products. */
+type Squares = Readonly<Record<'values' | 'slopes' | 'both', number>>;
+
+function squaresOf({ ofValue, ofSlope }: Weights, length: number): Squares {
+  let [values, slopes, both] = [0, 0, 0];
+  ofValue.forEach((value, i) => {
+    const slope = length * (ofSlope[i] ?? 0);
+    values += value * value;
+    slopes += slope * slope;
+    both += value * slope;
+  });
+  return { values, slopes, both };
 }

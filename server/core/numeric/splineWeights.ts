@@ -12,9 +12,10 @@ const WINDOW = 32;
 const EVERY = 8;
 
 export interface Weights {
-  /** The first value that counts, and what it and those behind it count. */
+  /** The first value that counts, and what it and those behind it count: for the value at the place, and for the slope there. */
   readonly from: number;
-  readonly weights: Float64Array;
+  readonly ofValue: Float64Array;
+  readonly ofSlope: Float64Array;
 }
 
 /** `x` strictly rising, at least two. */
@@ -37,12 +38,19 @@ export class SplineWeights {
     const t = (place - x[i]!) / h;
     const w = 1 - t;
     const [low, high] = [(i - from) * size, (i + 1 - from) * size];
-    const [ofLow, ofHigh] = [(h * h * w * (w * w - 1)) / 6, (h * h * t * (t * t - 1)) / 6];
-    const weights = new Float64Array(size);
-    for (let j = 0; j < size; j++) weights[j] = ofLow * operator[low + j]! + ofHigh * operator[high + j]!;
-    weights[i - from]! += w;
-    weights[i + 1 - from]! += t;
-    return { from, weights };
+    const [bulgeLow, bulgeHigh] = [(h * h * w * (w * w - 1)) / 6, (h * h * t * (t * t - 1)) / 6];
+    const [turnLow, turnHigh] = [(-h * (3 * w * w - 1)) / 6, (h * (3 * t * t - 1)) / 6];
+    const ofValue = new Float64Array(size);
+    const ofSlope = new Float64Array(size);
+    for (let j = 0; j < size; j++) {
+      ofValue[j] = bulgeLow * operator[low + j]! + bulgeHigh * operator[high + j]!;
+      ofSlope[j] = turnLow * operator[low + j]! + turnHigh * operator[high + j]!;
+    }
+    ofValue[i - from]! += w;
+    ofValue[i + 1 - from]! += t;
+    ofSlope[i - from]! -= 1 / h;
+    ofSlope[i + 1 - from]! += 1 / h;
+    return { from, ofValue, ofSlope };
   }
 
   #operator(from: number, size: number): Float64Array {

@@ -113,6 +113,22 @@ export function randomHull(draw: () => number): AnalyticHull {
   });
 }
 
+/** A hard hull: wineglass sections, their garboards nearly plumb at the keel; strong flare forward and aft; a bilge that turns between few points. */
+export function hardHull(draw: () => number): AnalyticHull {
+  const between = (least: number, most: number): number => least + (most - least) * draw();
+  const lengthMm = between(4000, 14_000);
+  return analyticHull({
+    lengthMm,
+    girthMm: lengthMm * between(0.2, 0.28),
+    fineness: between(0.7, 1.2),
+    deadriseRad: [between(0.1, 0.4), between(0.7, 1)],
+    topsidesRad: [between(1.1, 1.6), between(0.5, 1)],
+    bilge: { at: between(0.42, 0.6), shift: between(-0.1, 0.1), width: between(0.06, 0.15) },
+    hollowRad: between(0.7, 1.15),
+    rockerMm: lengthMm * between(0.01, 0.04),
+  });
+}
+
 /** The table that a lines plan would give: even stations, points at even shares of the girth, rounded to `step` (0: not). */
 export function offsetsOf(hull: AnalyticHull, stations: number, points: number, stepMm: number): OffsetTable {
   return offsetTable(evenly(0, hull.traits.lengthMm, stations), (x) => hull.section(x, points), stepMm);
