@@ -1,6 +1,6 @@
 /** The bevels of a whole boat as a table to be read in a terminal or printed as it is, in the user's own units. */
 
-import { fairingSentence, smallLengthText } from './core/frame/offsetsSentences.ts';
+import { errorText, fairingSentence, smallLengthText } from './core/frame/offsetsSentences.ts';
 import type { Boat, BoatFrame } from './core/frame/wholeBoat.ts';
 import { lengthText } from './core/lengthText.ts';
 
@@ -29,6 +29,7 @@ export function boatAsText(boat: Boat): string {
     ...(boat.spacingMm === null
       ? []
       : [`A mark every ${length(boat.spacingMm)} of girth from the heel; a frame's last one is at its head.`]),
+    'Beside each bevel: what the table may make it wrong by, one standard deviation.',
     'Hollow: what a straight cut leaves to the planking at mid-siding, - where it leaves too much. Run-off: how far aft a plain',
     'stack without wedges would run at the head.',
     fairingSentence(boat.fairing, boat.units),
@@ -44,6 +45,6 @@ function sawn({ marks }: BoatFrame, i: number): string {
   const mark = marks[i];
   if (mark === undefined) return '';
   const figure = mark.sawnDeg.toFixed(2);
-  if (Number(figure) === 0) return '0.00';
-  return mark.sawnDeg > 0 ? `+${figure}` : figure;
+  const bevel = Number(figure) === 0 ? '0.00' : mark.sawnDeg > 0 ? `+${figure}` : figure;
+  return `${bevel} ${errorText(mark.errorDeg)}`;
 }

@@ -2,6 +2,7 @@
 
 import { cureSentence, DO_NOT_SAW } from './core/cures/cureText.ts';
 import { forbiddingWarnings, forbids } from './core/forbids.ts';
+import { errorText } from './core/frame/offsetsSentences.ts';
 import type { Pace, PaceLimit, Plan, PlannedMark, Warning } from './core/plan.ts';
 import { sawTruthLines } from './core/rip/sawTruthText.ts';
 import { whichWaySentence } from './core/rip/whichWay.ts';
@@ -88,18 +89,22 @@ function heading(plan: Plan): string {
 function marksTable(plan: Plan): readonly string[] {
   const length = (mm: number): string => sayFigure(mm, plan.units);
   const callDecimals = decimalsOf(plan.saw.readoutDeg);
+  // Only offsets tell how far off a bevel may be.
+  const hasErrors = plan.marks.some(({ errorDeg }) => errorDeg !== undefined);
+  const beside = (head: string): readonly string[] => (hasErrors ? [head] : []);
   const row = (at: PlannedMark): readonly string[] => [
     `${at.mark}`,
     length(at.girthMm),
     length(at.stockMm),
     signed(at.sawnDeg, 2),
+    ...(hasErrors ? [at.errorDeg === undefined ? '' : errorText(at.errorDeg)] : []),
     signed(at.callDeg, callDecimals),
     ...at.outerEdgesMm.map(length),
     ...at.innerEdgesMm.map(length),
   ];
   return columns([
-    ['', '', 'along', '', '', 'outer', 'wedge', 'inner', 'wedge'],
-    ['mark', 'girth', 'stock', 'bevel', 'call', 'forward', 'aft', 'forward', 'aft'],
+    ['', '', 'along', '', ...beside('may be'), '', 'outer', 'wedge', 'inner', 'wedge'],
+    ['mark', 'girth', 'stock', 'bevel', ...beside('off'), 'call', 'forward', 'aft', 'forward', 'aft'],
     ...plan.marks.map(row),
   ]);
 }

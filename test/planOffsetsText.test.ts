@@ -39,6 +39,18 @@ describe('a plan from offsets, as text', () => {
     expect(text).toMatch(/the straight cut is [\d.]+ mm short of the planking at most, at girth/);
   });
 
+  test('has beside every bevel what the table may make it wrong by, and the most of it in words', () => {
+    for (const { mark, sawnDeg, errorDeg = Number.NaN, callDeg } of plan.marks) {
+      expect(errorDeg).toBeGreaterThan(0.01);
+      expect(errorDeg).toBeLessThan(0.2);
+      expect(text).toMatch(
+        new RegExp(`${mark} [\\d.]+ [\\d.]+ \\+${sawnDeg.toFixed(2)} ±${errorDeg.toFixed(2)} \\+${callDeg.toFixed(1)}`),
+      );
+    }
+    expect(text).toMatch(/The table may make a bevel wrong by ±0\.\d\d° at most, at mark 1 /);
+    expect(plan.warnings.map(({ code }) => code)).not.toContain('uncertain-bevel');
+  });
+
   test('says why the wedges: how far a plain stack would run off', () => {
     expect(text).toMatch(
       /a plain stack laid on the planking from the heel would run off .* stand 8[78](\.\d)? mm aft of it at the head/,

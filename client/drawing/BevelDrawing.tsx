@@ -16,7 +16,10 @@ export function BevelDrawing({ plan }: { readonly plan: Plan }) {
   const [box, width] = useWidth(1000);
   const height = Math.round(Math.min(520, Math.max(330, width * 0.42)));
   const lengths = lengthsIn(plan.units);
-  const bevels = [...plan.curve, ...plan.pickedUp, ...offsetsBevels(plan.against)].map((point) => point.bevelDeg);
+  const bevels = [
+    ...[...plan.curve, ...plan.pickedUp, ...offsetsBevels(plan.against)].map((point) => point.bevelDeg),
+    ...plan.marks.flatMap(({ sawnDeg, errorDeg = 0 }) => [sawnDeg - errorDeg, sawnDeg + errorDeg]),
+  ];
   const x = scaleLinear([0, plan.girthMm], [LEFT, width - RIGHT]);
   const y = scaleLinear([Math.min(0, ...bevels), Math.max(0, ...bevels)], [height - BOTTOM, TOP]).nice(6);
   const curve = line<{ girthMm: number; bevelDeg: number }>()
@@ -43,6 +46,12 @@ export function BevelDrawing({ plan }: { readonly plan: Plan }) {
         {plan.marks.map((mark, index) => (
           <g key={mark.mark}>
             <path class="loft-mark" d={`M${markXs[index]} ${TOP - 10} V${height - BOTTOM}`} />
+            {mark.errorDeg !== undefined && (
+              <path
+                class="loft-error"
+                d={`M${markXs[index]} ${y(mark.sawnDeg - mark.errorDeg)} V${y(mark.sawnDeg + mark.errorDeg)}`}
+              />
+            )}
             <circle class="loft-on-curve" cx={markXs[index]} cy={y(mark.sawnDeg)} r={2.6} />
             {isCalled[index] === true && (
               <text class="loft-call" x={markXs[index]} y={TOP - 17} text-anchor="middle">
@@ -123,6 +132,14 @@ export function BevelDrawing({ plan }: { readonly plan: Plan }) {
           </svg>
           {plan.offsets === undefined ? 'fair bevel' : 'bevel as sawn, from the offsets'}
         </li>
+        {plan.marks.some(({ errorDeg }) => errorDeg !== undefined) && (
+          <li>
+            <svg viewBox="0 0 34 16" aria-hidden="true">
+              <path class="loft-error" d="M17 1 V15" />
+            </svg>
+            may be off so far
+          </li>
+        )}
         {plan.pickedUp.length > 0 && (
           <li>
             <svg viewBox="0 0 34 16" aria-hidden="true">

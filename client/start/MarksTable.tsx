@@ -1,8 +1,10 @@
+import { errorText } from '../../server/core/frame/offsetsSentences.ts';
 import type { Plan } from '../../server/core/plan.ts';
 import { degFigure, lengthsIn, readoutFigure } from '../kit/figures.ts';
 
 export function MarksTable({ plan }: { readonly plan: Plan }) {
   const lengths = lengthsIn(plan.units);
+  const hasErrors = plan.marks.some(({ errorDeg }) => errorDeg !== undefined);
   return (
     <section class="stack">
       <h2>Marks</h2>
@@ -26,6 +28,11 @@ export function MarksTable({ plan }: { readonly plan: Plan }) {
               <th scope="col" rowSpan={2}>
                 Bevel
               </th>
+              {hasErrors && (
+                <th scope="col" rowSpan={2}>
+                  May be off
+                </th>
+              )}
               <th scope="col" rowSpan={2}>
                 Call
               </th>
@@ -50,6 +57,7 @@ export function MarksTable({ plan }: { readonly plan: Plan }) {
                 <td>{lengths.along(mark.girthMm)}</td>
                 <td>{lengths.along(mark.stockMm)}</td>
                 <td>{degFigure(mark.sawnDeg)}</td>
+                {hasErrors && <td>{mark.errorDeg === undefined ? '' : errorText(mark.errorDeg)}</td>}
                 <td class="marks-call">{readoutFigure(mark.callDeg, plan.saw.readoutDeg)}</td>
                 <td>{lengths.fine(mark.outerEdgesMm[0])}</td>
                 <td>{lengths.fine(mark.outerEdgesMm[1])}</td>

@@ -18,6 +18,7 @@ export function offsetsSentences({ offsets, marks, units, frame }: Plan): readon
     whereSentence(offsets, units),
     fairingSentence(offsets.fairing, units),
     chordSentence(marks),
+    ...errorSentences(marks),
     hollowSentence(offsets, frame.sidingMm, units),
     runOffSentence(offsets, units),
     ...offsets.knuckles.map(
@@ -62,6 +63,19 @@ function chordSentence(marks: Plan['marks']): string {
     `Called and sawn is the chord from face to face. It is off the tangent at the moulded edge by ${Number(Math.abs(apart(worst)).toFixed(2))}° ` +
     `at most, at mark ${worst.mark}: ${degText(worst.bevelDeg)} at the edge, ${degText(worst.sawnDeg)} across the siding.`
   );
+}
+
+/** What a bevel may be wrong by, beside it. */
+export const errorText = (errorDeg: number): string => `±${errorDeg.toFixed(2)}`;
+
+function errorSentences(marks: Plan['marks']): readonly string[] {
+  const known = marks.flatMap(({ mark, errorDeg }) => (errorDeg === undefined ? [] : [{ mark, errorDeg }]));
+  const [first] = known;
+  if (first === undefined) return [];
+  const worst = known.reduce((a, b) => (b.errorDeg > a.errorDeg ? b : a), first);
+  return [
+    `The table may make a bevel wrong by ${errorText(worst.errorDeg)}° at most, at mark ${worst.mark} (one standard deviation, of rounding and of points far apart; twice that covers 95 places of 100).`,
+  ];
 }
 
 function hollowSentence({ hollow }: OffsetsPlan, sidingMm: number, units: Units): string {

@@ -1,4 +1,5 @@
 /** The bevel board: each mark's bevel as a line across a board, to set a sliding bevel by. */
+import { errorText } from '../../core/frame/offsetsSentences.ts';
 import type { Plan } from '../../core/plan.ts';
 import { tanDeg } from '../../core/units.ts';
 import type { Sheets } from '../draw/sheets.ts';
@@ -14,6 +15,8 @@ export function drawBevelBoard(sheets: Sheets, plan: Plan): void {
   sheets.paragraph(
     'Hold the stock of a sliding bevel to the strong edge at the left and set its blade to the line. The bevels are those sawn, off square, standing + and under −; not what the readout shows.',
   );
+  if (plan.marks.some(({ errorDeg }) => errorDeg !== undefined))
+    sheets.paragraph('Behind ± is what the table of offsets may make a bevel wrong by.');
   drawPrintCheck(sheets, sheets.leftMm + LABEL_MM);
   let from = 0;
   while (from < plan.marks.length) {
@@ -37,19 +40,24 @@ function turnPage(sheets: Sheets): void {
 interface Line {
   readonly mark: number;
   readonly sawnDeg: number;
+  /** Only from offsets. */
+  readonly errorDeg?: number;
   /** Below the board's top, at its left edge and at its right. */
   readonly leftMm: number;
   readonly rightMm: number;
 }
 
 /** As many lines as there is room for, no two of them crossing or touching. A standing bevel falls to the right. */
-export function fitting(marks: readonly Pick<Line, 'mark' | 'sawnDeg'>[], roomMm: number): readonly Line[] {
+export function fitting(
+  marks: readonly Pick<Line, 'mark' | 'sawnDeg' | 'errorDeg'>[],
+  roomMm: number,
+): readonly Line[] {
   const lines: Line[] = [];
-  for (const { mark, sawnDeg } of marks) {
+  for (const { mark, sawnDeg, errorDeg } of marks) {
     const falls = BOARD_MM * tanDeg(sawnDeg);
     const last = lines.at(-1);
     const leftMm = Math.max((last?.leftMm ?? 0) + PITCH_MM, (last?.rightMm ?? 0) + PITCH_MM - falls);
-    const line = { mark, sawnDeg, leftMm, rightMm: leftMm + falls };
+    const line = { mark, sawnDeg, ...(errorDeg === undefined ? {} : { errorDeg }), leftMm, rightMm: leftMm + falls };
     if (Math.max(line.leftMm, line.rightMm) > roomMm) break;
     lines.push(line);
   }
@@ -92,5 +100,7 @@ function drawBoard(sheets: Sheets, lines: readonly Line[]): void {
       align: 'middle',
     });
     pen.words(`${bevelFigure(line.sawnDeg)}°`, left + BOARD_MM + 4, y1 + 2.2, { sizeMm: 6.5, face: 'strong' });
+    if (line.errorDeg !== undefined)
+      pen.words(`${errorText(line.errorDeg)}°`, left + BOARD_MM + 32, y1 + 2.2, { sizeMm: 4.8 });
   }
 }

@@ -59,7 +59,11 @@ const LEAST_APART_MM = 2;
 function drawBevels(pen: Pen, plan: Plan, left: number, top: number, wide: number, high: number): void {
   const { marks, curve, pickedUp, saw, hand, girthMm } = plan;
   const reach = saw.tiltDeg.map((deg) => deg * hand);
-  const all = [0, ...marks.map(({ sawnDeg }) => sawnDeg), ...curve.map(({ bevelDeg }) => bevelDeg)];
+  const all = [
+    0,
+    ...marks.flatMap(({ sawnDeg, errorDeg = 0 }) => [sawnDeg - errorDeg, sawnDeg + errorDeg]),
+    ...curve.map(({ bevelDeg }) => bevelDeg),
+  ];
   const [low, upper] = [Math.floor(Math.min(...all)) - 1, Math.ceil(Math.max(...all)) + 1];
   const [x0, x1, y0, y1] = [left + 18, left + wide - 5, top + 14, top + high - 10];
   const longMm = Math.max(girthMm, marks.at(-1)?.girthMm ?? 0, 1);
@@ -111,6 +115,15 @@ function drawBevels(pen: Pen, plan: Plan, left: number, top: number, wide: numbe
       curve.map((at): Point => [x(at.girthMm), y(at.bevelDeg)]),
       { widthMm: 0.8 },
     );
+  for (const { girthMm: at, sawnDeg, errorDeg = 0 } of shown)
+    if (errorDeg > 0)
+      pen.line(
+        [
+          [x(at), y(sawnDeg - errorDeg)],
+          [x(at), y(sawnDeg + errorDeg)],
+        ],
+        { widthMm: 0.5 },
+      );
   for (const { girthMm: at, sawnDeg } of shown) pen.box(x(at) - 0.8, y(sawnDeg) - 0.8, 1.6, 1.6, 'black');
   for (const { girthMm: at, bevelDeg, suspect } of pickedUp)
     if (bevelDeg >= low && bevelDeg <= upper) drawPicked(pen, x(at), y(bevelDeg), suspect);
