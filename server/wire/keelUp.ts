@@ -23,7 +23,7 @@ export function wantKeelUp(file: string, drafts: readonly DraftStation[], proble
 }
 
 /**
- * Out and up together grow from keel to sheer (wideSection.ts), over a flat floor, a plumb or a tumbled side, and a dip on the way. A
+ * Out and up together grow from keel to sheer, over a flat floor, a plumb or a tumbled side, and a dip on the way. A
  * section that ends below where it began, though most of its points rise, has a wrong figure at an end, which is told as that.
  */
 function runsDown(points: readonly OffsetPoint[]): boolean {

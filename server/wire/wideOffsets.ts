@@ -22,10 +22,10 @@ import type { DraftStation } from './draftStation.ts';
 import { type HullLine, kindIn } from './hullLine.ts';
 import { readLengthCell, type Units } from './parseLength.ts';
 import type { ProblemList } from './problemList.ts';
-import { showName } from './showFound.ts';
+import { quote, showName } from './showFound.ts';
 import { type LineRow, WideReading } from './wideReading.ts';
 import { wideRows } from './wideRows.ts';
-import { sectionOf } from './wideSection.ts';
+import { sectionOf, type WideSection } from './wideSection.ts';
 
 export function readWideOffsets(
   file: string,
@@ -56,7 +56,26 @@ export function readWideOffsets(
     };
   });
   const roundingMm = roundingOfMm({ file, stations: drafts });
-  return drafts.map((draft) => ({ ...draft, points: sectionOf(draft.points, roundingMm) }));
+  return drafts.map((draft) => {
+    const { points, unsure } = sectionOf(draft.points, roundingMm);
+    if (unsure !== undefined) tellUnsure(name, draft.label, unsure, problems);
+    return { ...draft, points };
+  });
+}
+
+function tellUnsure(
+  file: string,
+  station: string,
+  [a, b]: NonNullable<WideSection['unsure']>,
+  problems: ProblemList,
+): void {
+  const { row, column, text } = a.yCell;
+  problems.add(
+    'out-of-order',
+    { file, row, column },
+    `${quote(text)} on ${a.line.name} and ${quote(b.yCell.text)} on ${b.line.name} (row ${b.yCell.row}), side by side on station ${station}`,
+    'points of which can be told which comes first from rabbet to sheer: check both figures; if they are right, leave one out or give this table a point a row, in order (station,x,y,z)',
+  );
 }
 
 /** Stations closer than this are no stations of a boat: their headings are names and not places, as are whole numbers in a row. */
