@@ -2,6 +2,7 @@
 import { damage } from './damage.ts';
 import { ears } from './ears.ts';
 import { offsets } from './hull/offsets.ts';
+import { offsetsError } from './hull/offsetsError.ts';
 import { liveLead } from './liveLead.ts';
 import { paceLimit } from './paceLimit.ts';
 import { pedalToCall } from './pedalToCall.ts';
@@ -24,6 +25,7 @@ const benches: Readonly<Record<string, () => Promise<void>>> = {
   damage,
   ears,
   'stood-still': stoodStill,
+  'offsets-error': offsetsError,
   starved,
 };
 const asked = process.argv.slice(2);

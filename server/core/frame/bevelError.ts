@@ -2,7 +2,7 @@
  * What a sawn bevel from a table of offsets may be wrong by, as one standard deviation: the root of the summed squares of four parts.
  * - Rounding: what it makes of the hull's two places at either end of the chord (tableError.ts), and of the heel from which girths count.
  * - Stations: how far the bevel goes where only every other station is taken.
- * - Points: how far it goes without every third point of each section, the three ways taken together.
+ * - Points: how far it goes without every third point of each section, the three ways taken together, less what rounding alone makes of that.
  * - Fairing: how far it goes where the hull is faired once more, which is about what fairing has taken from its shape.
  * Source: derived; for the shares of these differences measured over random hulls (test/core/frame/bevelError.test.ts): a spline of the
  * fourth order through all is several times as good as one through half, but at an end it has points on one side only and is no better.
@@ -17,6 +17,8 @@ import { type FrameStand, type HullFrame, sawnAlong } from './hullFrame.ts';
 /** Which share of a difference counts well inside and at the very end, and over how many bays or points the one goes over into the other. */
 const STATIONS = { inside: 0.25, end: 1, over: 2 };
 const POINTS = { inside: 0.2, end: 1.25, over: 2 };
+/** What the rounding of three differences adds up to at least, as variance over that of the bevel itself. */
+const OF_ROUNDING = 2;
 
 /** By girth from the heel. */
 export function bevelErrorDeg(hull: FairHull, frame: HullFrame, stand: FrameStand): (girthMm: number) => number {
@@ -30,11 +32,15 @@ export function bevelErrorDeg(hull: FairHull, frame: HullFrame, stand: FrameStan
     const outwardMm = hull.error.apartMm(piece, near, far, 1 / cosTurn);
     const apartDeg = (others: readonly BevelAt[]): readonly number[] =>
       others.map((sawnAt) => Math.abs(sawnAt(girthMm) - sawnDeg));
-    return Math.hypot(
+    const roundingDeg = Math.hypot(
       radToDeg(outwardMm / stand.sidingMm) * cosDeg(sawnDeg) ** 2,
       sawnSlopeDegPerMm * hull.error.figureMm,
+    );
+    const pointsDeg = Math.sqrt(Math.max(0, Math.hypot(...apartDeg(points)) ** 2 - OF_ROUNDING * roundingDeg ** 2));
+    return Math.hypot(
+      roundingDeg,
       shareAt(STATIONS, bays) * Math.max(0, ...apartDeg(stations)),
-      shareAt(POINTS, spans) * Math.hypot(...apartDeg(points)),
+      shareAt(POINTS, spans) * pointsDeg,
       ...apartDeg(fairing),
     );
   };
