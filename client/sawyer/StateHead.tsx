@@ -14,8 +14,8 @@ const TURN_SHAPES = { more: MoreShape, less: LessShape, same: SameShape };
 function SafeLine({ safeFeed: { safe, feed }, isShown }: { readonly safeFeed: SafeFeed; readonly isShown: boolean }) {
   return (
     <p class={`state-safe figures${isShown ? '' : ' kept-empty'}`}>
-      <span>
-        {SAFE_NOW} <strong>{safe ?? 'not limited'}</strong>
+      <span class={safe === null ? 'kept-empty' : undefined}>
+        {SAFE_NOW} <strong>{safe ?? '…'}</strong>
       </span>
       <span class="soft">feed {feed ?? '…'}</span>
     </p>
@@ -43,7 +43,7 @@ export function StateHead(props: {
         <h1 class="state-word">
           <Shape /> <span data-state={view.state}>{safeFeed.isEasing ? EASE_THE_FEED : STATE_WORDS[view.state]}</span>
         </h1>
-        <SafeLine safeFeed={safeFeed} isShown={view.state === 'feeding'} />
+        <SafeLine safeFeed={safeFeed} isShown={view.state === 'feeding' && view.mark > 0} />
         <p class="state-what">{whatToDo(view)}</p>
         <p class="soft">
           {view.title}, {MODE_WORDS[view.mode]}. The {plan.leads} leads.

@@ -9,16 +9,16 @@ import { callBevel, callTextAt, orderEndsAtMs, phrasesOf, sayPhrase, tell, texts
 import type { Reckoning, RunState } from './state.ts';
 import {
   arrivalMs,
+  crewMs,
   doubtMs,
   hadTimeToTell,
   heardOutMs,
   isMoving,
   isSpeedKnown,
+  lastStartMs,
   latestMs,
   marginMs,
   reactionMs,
-  wayToStation,
-  wheelMs,
   wordsMs,
 } from './timing.ts';
 import { follow, type Step, stationAt } from './turn.ts';
@@ -82,18 +82,15 @@ function wantedMs(state: RunState, reckoning: Reckoning, index: number, arrivesA
     const beginsAtMs = arrivalMs(reckoning, stationAt(state, index - 1).positionMm);
     return beginsAtMs - wordsMs(state, callTextAt(state, index)) - reactionMs(state);
   }
-  return arrivesAtMs - neededMs(state, index) - marginMs(reckoning, arrivesAtMs);
+  const inTimeMs = arrivesAtMs - neededMs(state, index) - marginMs(reckoning, arrivesAtMs);
+  // Where nothing is turned and the place is doubtful, reaction alone leaves too little.
+  const { positionMm } = stationAt(state, index);
+  return Math.min(inTimeMs, lastStartMs(state, reckoning, positionMm, callTextAt(state, index)));
 }
 
-/** Words, reaction and wheel for the turn from the bevel last called. */
-const neededMs = (state: RunState, index: number, text = callTextAt(state, index)): number =>
-  wordsMs(state, text) + reactionMs(state) + turnMs(state, index);
-
-function turnMs(state: RunState, index: number): number {
-  const from = Math.max(state.turningTo, 0);
-  const [fromDeg, toDeg] = [stationAt(state, from).callDeg, stationAt(state, index).callDeg];
-  return wheelMs(state, fromDeg, toDeg, wayToStation(state, from));
-}
+/** For the turn from the bevel last called. */
+const neededMs = (state: RunState, index: number, text?: string): number =>
+  crewMs(state, index, Math.max(state.turningTo, 0), text);
 
 /** Says the call that is due. One that can no longer be over in time is never spoken: the next that can be takes its place. */
 export function callWhatIsDue(state: RunState, atMs: number): Step {
@@ -104,7 +101,7 @@ export function callWhatIsDue(state: RunState, atMs: number): Step {
   if (due.arrivesAtMs === null) return callBevel(state, atMs, due.index);
   const { index, text } = firstInTime(state, due.index, atMs);
   if (index === due.index) {
-    const arrivedMs = atMs + wordsMs(state, text) + reactionMs(state) + turnMs(state, index);
+    const arrivedMs = atMs + neededMs(state, index, text);
     const isTight = state.reckoning !== null && arrivedMs > due.arrivesAtMs + doubtMs(state.reckoning, due.arrivesAtMs);
     return follow(
       state,
@@ -119,7 +116,8 @@ export function callWhatIsDue(state: RunState, atMs: number): Step {
       index < now.setup.stations.length
         ? callBevel(now, atMs, index, { text })
         : askForSlowerFeed({ ...now, turningTo: index - 1 }, atMs),
-    (now) => tellTooFast(now, due.index),
+    // Of a feed that is only believed nobody is blamed.
+    (now) => (state.reckoning?.speedMmPerMs == null ? [now, []] : tellTooFast(now, due.index)),
   );
 }
 
@@ -165,7 +163,12 @@ export function missed(state: RunState, from: number, to: number, reason: string
   return [state, marks.map(({ mark }) => ({ kind: 'missed', mark, reason }) as const)];
 }
 
+/** Who follows the display is held by the wheel alone (see `ease.ts`): a call that only confirms may be left out. */
+const isFollowing = ({ setup, reckoning }: RunState): boolean =>
+  setup.routine === 'following' && reckoning?.by === 'travel';
+
 export function tellTooFast(state: RunState, index: number): Step {
+  if (isFollowing(state)) return [state, []];
   const { mark } = stationAt(state, index);
   return tell(state, {
     code: 'too-fast',

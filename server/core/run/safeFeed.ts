@@ -2,9 +2,18 @@ import { evenDeg, evenPerDeg, looseDeg, wayOf } from '../rip/handwheel.ts';
 import { mPerMinToMmPerMs } from '../units.ts';
 import { steepestBetween, tiltAt, tiltsFrom } from './profile.ts';
 import { positionAt } from './reckon.ts';
-import { callTextAt, durationMs } from './say.ts';
+import { callTextAt } from './say.ts';
 import type { RunState } from './state.ts';
-import { PAUSE_MS, surelyFasterThan, wayToStation, wheelMs } from './timing.ts';
+import {
+  crewMs,
+  heardOutMs,
+  noticedAfterMs,
+  PAUSE_MS,
+  reactionMs,
+  surelyFasterThan,
+  turnMs,
+  wordsMs,
+} from './timing.ts';
 import { stationAt } from './turn.ts';
 
 /** So many marks ahead are looked at: a feed is eased in a second or two, and what lies farther on can wait. */
@@ -39,7 +48,7 @@ export function isFasterThanSafe(state: RunState, atMs: number): boolean {
 function leastLimit(state: RunState, positionMm: number, atMs: number): number {
   const { routine } = state.setup;
   if (state.reckoning?.by !== 'travel' || routine === 'mark by mark') return callLimit(state, positionMm, atMs);
-  if (routine === 'even turning') return evenLimit(state);
+  if (routine === 'even turning') return evenLimit(state, positionMm, atMs);
   const wheel = wheelLimit(state, positionMm);
   return routine === 'degree by degree' ? Math.min(wheel, wholeDegreeLimit(state, positionMm)) : wheel;
 }
@@ -66,12 +75,25 @@ function wheelLimit({ setup, reckoning, tilt }: RunState, positionMm: number): n
   return least;
 }
 
+/** To the next mark there is what is left of the way; to one behind it the whole interval, from where its call may begin. */
 function callLimit(state: RunState, positionMm: number, atMs: number): number {
   let least = Number.POSITIVE_INFINITY;
-  for (let index = state.reached; index <= lastLookedAt(state); index += 1) {
-    const fromMm = index === state.reached ? positionMm : stationAt(state, index - 1).positionMm;
-    const wayMm = Math.max(NEAR_MM, stationAt(state, index).positionMm - fromMm);
-    least = Math.min(least, wayMm / stillNeededMs(state, index, atMs));
+  for (let index = state.reached; index <= lastLookedAt(state); index += 1)
+    least = Math.min(least, limitFrom(state, index, index - 1, positionMm, atMs));
+  return least;
+}
+
+/** Each turn has its whole interval, each call the time between two marks, and both together that from the mark before. */
+function evenLimit(state: RunState, positionMm: number, atMs: number): number {
+  let least = Number.POSITIVE_INFINITY;
+  for (let index = Math.max(1, state.reached); index <= lastLookedAt(state); index += 1) {
+    const wayMm = stationAt(state, index).positionMm - stationAt(state, index - 1).positionMm;
+    const words = wordsMs(state, callTextAt(state, index)) + PAUSE_MS;
+    if (index > state.reached) least = Math.min(least, wayMm / Math.max(turnMs(state, index - 1, index), words));
+    // The turn itself goes on from mark to mark: of a call that is given there is only to be heard and reacted to.
+    if (index === state.turningTo && state.speaking !== null)
+      least = Math.min(least, hereMm(state, index, positionMm) / Math.max(0, stillToHearMs(state, atMs)));
+    if (index > state.turningTo) least = Math.min(least, limitFrom(state, index, index - 2, positionMm, atMs));
   }
   return least;
 }
@@ -79,31 +101,30 @@ function callLimit(state: RunState, positionMm: number, atMs: number): number {
 const lastLookedAt = ({ reached, setup }: RunState): number =>
   Math.min(reached + MARKS_AHEAD, setup.stations.length - 1);
 
-/** Words, reaction and wheel, as far as they are not over yet. */
-function stillNeededMs(state: RunState, index: number, atMs: number): number {
-  const { setup, turningTo, speaking } = state;
-  const reactionMs = setup.crew.reactionS * 1000;
-  if (index > turningTo) return durationMs(state, callTextAt(state, index)) + reactionMs + turnMs(state, index);
-  if (index < turningTo) return 0;
-  const saidAtMs = speaking === null ? atMs : speaking.startsAtMs + speaking.durationMs;
-  return Math.max(0, saidAtMs + reactionMs + turnMs(state, index) - atMs);
-}
-
-/** Each turn has its whole interval, and each call the time between two marks. */
-function evenLimit(state: RunState): number {
-  let least = Number.POSITIVE_INFINITY;
-  for (let index = state.reached + 1; index <= lastLookedAt(state); index += 1) {
-    const wayMm = stationAt(state, index).positionMm - stationAt(state, index - 1).positionMm;
-    const words = durationMs(state, callTextAt(state, index)) + PAUSE_MS;
-    least = Math.min(least, wayMm / Math.max(turnMs(state, index), words));
-  }
-  return least;
-}
-
-function turnMs(state: RunState, index: number): number {
+/** The feed at which the crew's time for a station, as far as it is not over yet, is there; its call may begin at station `begins`. */
+function limitFrom(state: RunState, index: number, begins: number, positionMm: number, atMs: number): number {
+  const { reached, turningTo } = state;
+  if (index < turningTo) return Number.POSITIVE_INFINITY;
+  const toMm = stationAt(state, index).positionMm;
+  const wayLeftMm = hereMm(state, index, positionMm);
   const from = Math.max(0, index - 1);
-  const [fromDeg, toDeg] = [stationAt(state, from).callDeg, stationAt(state, index).callDeg];
-  return wheelMs(state, fromDeg, toDeg, wayToStation(state, from));
+  if (index === turningTo) return wayLeftMm / Math.max(0, stillToHearMs(state, atMs) + turnMs(state, from, index));
+  const crew = crewMs(state, index, from);
+  // Not before what is being said has been heard.
+  const fromHere = wayLeftMm / (Math.max(0, (heardOutMs(state) ?? atMs) - atMs) + crew);
+  if (begins < reached) return fromHere;
+  const wayMm = Math.max(NEAR_MM, toMm - stationAt(state, begins).positionMm);
+  return Math.min(fromHere, wayMm / (noticedAfterMs(state) + crew));
+}
+
+const hereMm = (state: RunState, index: number, positionMm: number): number =>
+  Math.max(NEAR_MM, stationAt(state, index).positionMm - positionMm);
+
+/** Of the call given out last: what of its words and the reaction is still to come; below 0 once both are over. */
+function stillToHearMs(state: RunState, atMs: number): number {
+  const { speaking, hearsAfterMs } = state;
+  const heardAtMs = speaking === null ? atMs : speaking.startsAtMs + speaking.durationMs + hearsAfterMs;
+  return heardAtMs + reactionMs(state) - atMs;
 }
 
 /** Between two whole degrees there is time for the words of one. */
@@ -116,7 +137,7 @@ function wholeDegreeLimit(state: RunState, positionMm: number): number {
     if (step.positionMm <= positionMm || !step.isWhole) continue;
     if (looked > MARKS_AHEAD) break;
     if (beforeMm !== null)
-      least = Math.min(least, (step.positionMm - beforeMm) / (durationMs(state, step.text) + PAUSE_MS));
+      least = Math.min(least, (step.positionMm - beforeMm) / (wordsMs(state, step.text) + PAUSE_MS));
     beforeMm = step.positionMm;
     looked += 1;
   }

@@ -1,7 +1,8 @@
 /** The times that calls are reckoned by, from a state alone. Milliseconds. */
 import { turnedDeg, type Way, wayOf } from '../rip/handwheel.ts';
-import { durationMs } from './say.ts';
+import { callTextAt, durationMs } from './say.ts';
 import type { Reckoning, RunState } from './state.ts';
+import { stationAt } from './turn.ts';
 
 /** Kept in hand on top of words, reaction and wheel: the sound's own way out of the machine and the timers' jitter. */
 const MARGIN_MS = 20;
@@ -75,6 +76,26 @@ export function wayToStation({ setup }: RunState, index: number): Way {
   }
   return 0;
 }
+
+/** To turn the wheel from one station's figure to another's. */
+export function turnMs(state: RunState, from: number, to: number): number {
+  const [fromDeg, toDeg] = [stationAt(state, from).callDeg, stationAt(state, to).callDeg];
+  return wheelMs(state, fromDeg, toDeg, wayToStation(state, from));
+}
+
+/**
+ * The crew's time from the start of a station's call until its bevel stands: words in the slowest ear, reaction and wheel.
+ * What the lead, the feed that is safe and "too fast" go by. `from`: the station that is turned from.
+ */
+export const crewMs = (state: RunState, index: number, from: number, text = callTextAt(state, index)): number =>
+  wordsMs(state, text) + reactionMs(state) + turnMs(state, from, index);
+
+/** By then words for a place must begin to be over in time with all of the doubt. */
+export const lastStartMs = (state: RunState, reckoning: Reckoning, placeMm: number, text: string): number =>
+  latestMs(reckoning, placeMm) - wordsMs(state, text) - MARGIN_MS;
+
+/** What a place may be noticed late by: a count tells of it with its next reading. */
+export const noticedAfterMs = ({ reckoning }: RunState): number => reckoning?.travel?.everyMs ?? 0;
 
 /** From when something else can be said after what is being said; null when nothing is. */
 export const heardOutMs = ({ speaking, hearsAfterMs }: RunState): number | null =>
