@@ -1,4 +1,5 @@
 import { useEffect, useState } from 'preact/hooks';
+import { placeText } from '../../server/core/run/placeText.ts';
 import { canBeRead, type ListedRun } from '../../server/wire/messages.ts';
 import { type Asked, api } from './api.ts';
 import { dayAndTime } from './figures.ts';
@@ -34,7 +35,7 @@ export function ChooseRun({ page }: { readonly page: 'sawyer' | 'wheel' | 'recor
           return (
             <a key={run.run} class="button choose-run" href={`/${page}?run=${run.run}`}>
               <Shape /> {run.title}, {MODE_WORDS[run.mode]}, {STATE_WORDS[run.state].toLowerCase()},{' '}
-              {dayAndTime(run.madeAtMs)}
+              {dayAndTime(run.madeAtMs)}. {placeText(run)}
             </a>
           );
         })}

@@ -108,7 +108,7 @@ export function openRunLink(run: string, role: Role): RunLink {
         line: 'here',
         refusal: null,
         view: joined.view,
-        plan: joined.plan,
+        plan: samePlan(state.get().plan, joined.plan),
         clips: joined.clips,
       });
       watch.beat();
@@ -181,3 +181,7 @@ export function openRunLink(run: string, role: Role): RunLink {
     },
   };
 }
+
+/** A connection made anew brings the same plan again: what is drawn and remembered by it goes on. */
+const samePlan = (known: Plan | null, joined: Plan): Plan =>
+  known !== null && JSON.stringify(known) === JSON.stringify(joined) ? known : joined;

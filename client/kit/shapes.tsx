@@ -90,11 +90,13 @@ export const SameShape = () => (
   </Shape>
 );
 
-/** An arrowhead held back by a bar: slower. */
+/** A dial of speed, its needle low and an arrow back along it: slower. */
 export const EaseShape = () => (
   <Shape>
-    <path d="M3 4 L14 12 L3 20 Z" stroke-linejoin="round" />
-    <path d="M19 3 V21" stroke-width="4" />
+    <path d="M21.6 17.5 A9.8 9.8 0 0 0 5 8.6" stroke-width="2.8" />
+    <path d="M9.6 8.6 L2 11.4 L4 3.6 Z" fill="currentColor" stroke="none" />
+    <path d="M12.6 18.4 L4.2 16.6" stroke-width="3.4" stroke-linecap="round" />
+    <circle cx="13" cy="18.4" r="2.6" fill="currentColor" stroke="none" />
   </Shape>
 );
 /** A ring of dots: perhaps here. */

@@ -38,7 +38,3 @@ export function useGuide<T extends string | number | boolean | null>(
   useEffect(() => link.listen({ guide: (guide) => setPicked(() => select(guide)) }), [link]);
   return picked;
 }
-
-/** How many marks have reached the blade, in the order of the run, which may go from the last to the first. */
-export const countReached = (stations: readonly Station[], mark: number): number =>
-  stations.findIndex((station) => station.mark === mark) + 1;

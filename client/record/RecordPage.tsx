@@ -1,6 +1,7 @@
 import { useEffect, useState } from 'preact/hooks';
 import type { Plan } from '../../server/core/plan.ts';
 import type { Debrief } from '../../server/core/run/debrief.ts';
+import { placeText } from '../../server/core/run/placeText.ts';
 import type { JournalLine } from '../../server/wire/journalLine.ts';
 import type { RunView } from '../../server/wire/messages.ts';
 import { api, journalAddress, type Refusal } from '../kit/api.ts';
@@ -105,10 +106,8 @@ function RecordView({ record, onReadAgain }: { readonly record: RunRecord; reado
           </dd>
         </div>
         <div>
-          <dt>Marks reached</dt>
-          <dd>
-            {debrief.marks.filter((mark) => mark.reachedAtMs !== null).length} of {view.marks}
-          </dd>
+          <dt>Marks</dt>
+          <dd>{placeText(view)}</dd>
         </div>
         <div>
           <dt>Bevels called</dt>

@@ -2,7 +2,7 @@
 import { scaleLinear } from 'd3-scale';
 import { area, line } from 'd3-shape';
 import type { Plan } from '../../server/core/plan.ts';
-import type { Debrief } from '../../server/core/run/debrief.ts';
+import { type Debrief, stretchesOf } from '../../server/core/run/debrief.ts';
 import { spread } from '../drawing/spread.ts';
 import { useWidth } from '../drawing/useWidth.ts';
 import { degFigure } from '../kit/figures.ts';
@@ -18,7 +18,8 @@ export function TiltDrawing({ plan, debrief }: { readonly plan: Plan; readonly d
   const upper = Math.min(300, Math.max(180, width * 0.3));
   const lower = 110;
   const height = TOP + upper + 34 + lower + 40;
-  const trace = [...debrief.trace].sort((a, b) => a.positionMm - b.positionMm);
+  const { trace } = debrief;
+  const stretches = stretchesOf(trace);
   const tilts = trace.flatMap((point) => [point.wantedDeg, point.hadDeg]);
   const most = Math.max(0.5, ...trace.map((point) => Math.abs(point.hadDeg - point.wantedDeg)));
   const last = debrief.marks.at(-1)?.positionMm ?? trace.at(-1)?.positionMm ?? 1;
@@ -66,9 +67,9 @@ export function TiltDrawing({ plan, debrief }: { readonly plan: Plan; readonly d
             )}
           </g>
         ))}
-        <path class="loft-wanted" d={wanted(trace) ?? ''} />
-        <path class="loft-curve" d={had(trace) ?? ''} />
-        <path class="loft-off" d={off(trace) ?? ''} />
+        <path class="loft-wanted" d={stretches.map((each) => wanted([...each])).join('')} />
+        <path class="loft-curve" d={stretches.map((each) => had([...each])).join('')} />
+        <path class="loft-off" d={stretches.map((each) => off([...each])).join('')} />
         <path class="loft-base" d={`M${LEFT} ${e(0)} H${width - RIGHT}`} />
         {[-most, most].map((deg) => (
           <text key={deg} class="loft-label" x={LEFT - 8} y={e(deg) + (deg < 0 ? 2 : 10)} text-anchor="end">

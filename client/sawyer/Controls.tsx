@@ -1,3 +1,4 @@
+import { useEffect, useState } from 'preact/hooks';
 import type { Station } from '../../server/core/run/state.ts';
 import type { RunView } from '../../server/wire/messages.ts';
 import { FeedingShape, StoppedShape } from '../kit/shapes.tsx';
@@ -17,19 +18,7 @@ export function Controls(props: {
         <StoppedShape /> Stop feed
       </button>
       <Next view={view} deeds={deeds} canPress={canPress} />
-      <div class="controls-small">
-        <button type="button" disabled={view.state !== 'feeding'} onClick={() => deeds.pedal('again')}>
-          Again
-        </button>
-        <button
-          type="button"
-          disabled={!view.takesPress || view.feed === 'simulated'}
-          onClick={() => deeds.pedal('back')}
-        >
-          Back
-        </button>
-        <FinishButton view={view} deeds={deeds} />
-      </div>
+      <SmallControls view={view} deeds={deeds} />
     </section>
   );
 }
@@ -83,20 +72,45 @@ function Next(props: { readonly view: RunView; readonly deeds: Deeds; readonly c
   }
 }
 
-/** Ends a run before its last mark; asked twice, because nothing follows a finished run. */
-function FinishButton({ view, deeds }: { readonly view: RunView; readonly deeds: Deeds }) {
-  if (view.state === 'finished')
+/**
+ * Again, back, and the end of a run before its last mark: asked twice, because nothing follows a finished run. The question takes
+ * the row's own place, and "No" the place of the finger that asked.
+ */
+function SmallControls({ view, deeds }: { readonly view: RunView; readonly deeds: Deeds }) {
+  const [isAsking, setAsking] = useState(false);
+  useEffect(() => setAsking(false), [view.state]);
+  if (isAsking)
     return (
-      <a class="button" href="/">
-        Next run
-      </a>
+      <div class="controls-small">
+        <button type="button" class="finish-yes" onClick={deeds.finish}>
+          Yes, end this run
+        </button>
+        <button type="button" onClick={() => setAsking(false)}>
+          No
+        </button>
+      </div>
     );
   return (
-    <details class="finish">
-      <summary class="button">Finish early</summary>
-      <button type="button" onClick={deeds.finish}>
-        Yes, end this run at mark {view.mark}
+    <div class="controls-small">
+      <button type="button" disabled={view.state !== 'feeding'} onClick={() => deeds.pedal('again')}>
+        Again
       </button>
-    </details>
+      <button
+        type="button"
+        disabled={!view.takesPress || view.feed === 'simulated'}
+        onClick={() => deeds.pedal('back')}
+      >
+        Back
+      </button>
+      {view.state === 'finished' ? (
+        <a class="button" href="/">
+          Next run
+        </a>
+      ) : (
+        <button type="button" onClick={() => setAsking(true)}>
+          Finish early
+        </button>
+      )}
+    </div>
   );
 }

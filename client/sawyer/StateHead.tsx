@@ -1,4 +1,5 @@
 import type { Plan } from '../../server/core/plan.ts';
+import { placeText } from '../../server/core/run/placeText.ts';
 import type { Phase, Station } from '../../server/core/run/state.ts';
 import { turnWord } from '../../server/core/words/turnWord.ts';
 import type { RunView } from '../../server/wire/messages.ts';
@@ -36,35 +37,27 @@ export function StateHead(props: {
   const next = stations[index];
   const before = stations[index - 1];
   const turn = next === undefined || before === undefined ? null : turnWord(before.callDeg, next.callDeg);
-  const Turn = turn === null ? null : TURN_SHAPES[turn];
+  const Turn = TURN_SHAPES[turn ?? 'same'];
   return (
     <section class={`state-head state-${view.state}${safeFeed.isEasing ? ' state-ease' : ''}`}>
-      <div>
+      <div class="state-now">
         <h1 class="state-word">
           <Shape /> <span data-state={view.state}>{safeFeed.isEasing ? EASE_THE_FEED : STATE_WORDS[view.state]}</span>
         </h1>
+        <p class="state-place figures">{placeText(view)}</p>
         <SafeLine safeFeed={safeFeed} isShown={view.state === 'feeding' && view.mark > 0} />
-        <p class="state-what">{whatToDo(view)}</p>
-        <p class="soft">
-          {view.title}, {MODE_WORDS[view.mode]}. The {plan.leads} leads.
+      </div>
+      <div class={next !== undefined && view.state !== 'finished' ? 'to-come' : 'to-come kept-empty'}>
+        <p class="to-come-mark">mark {next?.mark}</p>
+        <p class="to-come-bevel figures">{readoutFigure(next?.callDeg ?? 0, plan.saw.readoutDeg)}°</p>
+        <p class={`to-come-turn${turn !== null && view.state === 'feeding' ? '' : ' kept-empty'}`}>
+          <Turn /> {TURN_WORDS[turn ?? 'same']}
         </p>
       </div>
-      {next !== undefined && view.state !== 'finished' && (
-        <div class="to-come">
-          <p class="to-come-mark">
-            Mark <strong>{next.mark}</strong>
-            <span class="soft">
-              , {index + 1} of {view.marks}
-            </span>
-          </p>
-          <p class="to-come-bevel figures">{readoutFigure(next.callDeg, plan.saw.readoutDeg)}°</p>
-          {turn !== null && Turn !== null && (
-            <p class={`to-come-turn${view.state === 'feeding' ? '' : ' kept-empty'}`}>
-              <Turn /> {TURN_WORDS[turn]}
-            </p>
-          )}
-        </div>
-      )}
+      <p class="state-what">{whatToDo(view)}</p>
+      <p class="state-title soft">
+        {view.title}, {MODE_WORDS[view.mode]}. The {plan.leads} leads.
+      </p>
     </section>
   );
 }
@@ -82,5 +75,7 @@ function whatToDo(view: RunView): string {
   if (view.state === 'feeding' && view.feed === 'simulated') return 'The stock is simulated. Stop feed stops it.';
   if (view.state === 'feeding' && view.routine !== 'mark by mark')
     return 'The travel is counted. A press at a mark puts it right. Foot kept down: stop feed.';
+  if (view.state === 'finished' && view.nextMark !== null)
+    return 'Ended before the last mark. Nothing more is called: stop the feed, hold the tilt.';
   return WHAT[view.state];
 }

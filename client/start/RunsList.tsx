@@ -1,4 +1,5 @@
 import { useEffect, useState } from 'preact/hooks';
+import { placeText } from '../../server/core/run/placeText.ts';
 import { canBeRead, type ListedRun, type RunView, type UnreadableRun } from '../../server/wire/messages.ts';
 import { api, journalAddress } from '../kit/api.ts';
 import { DamageLine } from '../kit/DamageLine.tsx';
@@ -66,8 +67,7 @@ function RunRow({ run }: { readonly run: RunView }) {
         <strong>{run.title}</strong>
         <span class="soft">
           {' '}
-          {MODE_WORDS[run.mode]}, {dayAndTime(run.madeAtMs)},{' '}
-          {!run.isPlaceKnown ? 'mark not known' : run.mark === 0 ? 'before the first mark' : `at mark ${run.mark}`}
+          {MODE_WORDS[run.mode]}, {dayAndTime(run.madeAtMs)}. {placeText(run)}
           {run.record.isChecked ? '' : ', made before checksums'}
         </span>
         <DamageLine damage={run.record.damage} />

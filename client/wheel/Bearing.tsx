@@ -79,7 +79,7 @@ function Then(props: {
 }
 
 export function whatIsShown(view: RunView, target: Target, stations: readonly Station[]): string {
-  if (view.state === 'stopped' || view.state === 'lost') return 'Turn nothing';
+  if (view.state === 'stopped' || view.state === 'lost') return 'Hold the tilt';
   if (view.state === 'ready') return 'The first bevel';
   if (view.state === 'finished') return 'To the end of the stock';
   if (target.board === 'follow') return 'The tilt now';

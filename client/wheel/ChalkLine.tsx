@@ -5,12 +5,13 @@
  */
 import { useMemo, useRef } from 'preact/hooks';
 import type { Plan } from '../../server/core/plan.ts';
-import { degFigure, readoutFigure } from '../kit/figures.ts';
+import { degFigure } from '../kit/figures.ts';
+import { passedOf, widthOfFigure } from '../kit/passing.ts';
+import { type Box, useBox } from '../kit/useBox.ts';
 import { useFrames } from '../kit/useFrames.ts';
 import type { RunBoard } from '../kit/useRunBoard.ts';
-import { type ChalkSheet, makeChalkSheet } from './chalkSheet.ts';
+import { type ChalkSheet, makeChalkSheet, type SheetMark } from './chalkSheet.ts';
 import type { Pointed } from './pointer.ts';
-import { type Box, useBox } from './useBox.ts';
 
 interface ChalkLineParts {
   readonly board: RunBoard;
@@ -31,16 +32,20 @@ export function ChalkLine(props: ChalkLineParts) {
 
 function Sheet(props: ChalkLineParts & { readonly box: Box }) {
   const { board, plan, box } = props;
-  const { readoutTable, readoutDeg } = plan.saw;
-  const sheet = useMemo(() => makeChalkSheet(board.setup, readoutTable, box), [board, readoutTable, box]);
+  const sheet = useMemo(() => makeChalkSheet(board.setup, plan.saw, box), [board, plan, box]);
   const { width, height, bladeX, nowY, bandY, perDeg } = sheet;
   const grid = useRef<SVGGElement>(null);
   const degrees = useRef<SVGGElement>(null);
   const line = useRef<SVGGElement>(null);
   const band = useRef<SVGGElement>(null);
+  const figures = useRef<SVGGElement>(null);
+  const numbers = useRef<SVGGElement>(null);
+  const passed = useRef(0);
   const had = useRef<SVGPathElement>(null);
   const thick = height * 0.028;
   const figure = height * 0.15;
+  const number = (height - bandY) * 0.72;
+  const label = height * 0.074;
 
   useFrames((nowMs) => {
     const { positionMm, tiltDeg, errorDeg } = props.pointedAt(nowMs);
@@ -50,6 +55,28 @@ function Sheet(props: ChalkLineParts & { readonly box: Box }) {
     degrees.current?.setAttribute('transform', `translate(0 ${y})`);
     line.current?.setAttribute('transform', `translate(${x} ${y})`);
     band.current?.setAttribute('transform', `translate(${x} 0)`);
+    const at = bladeX - positionMm * sheet.perMm;
+    passed.current = passedOf(
+      sheet.marks.map((mark) => mark.x + at),
+      bladeX,
+      passed.current,
+    );
+    for (const [index, mark] of sheet.marks.entries()) {
+      const isPassed = index < passed.current;
+      const markX = mark.x + at;
+      place(
+        figures.current?.children[index],
+        isPassed ? null : besideLine(sheet, mark, markX, nowY + tiltDeg * perDeg),
+      );
+      place(numbers.current?.children[index], beforeOrBehind(sheet, `${mark.mark}`, markX, isPassed));
+    }
+    for (const [index, deg] of sheet.wholeDegs.entries()) {
+      const labelY = nowY + (tiltDeg - deg) * perDeg;
+      // Neither cut off at an edge nor under the bar of the tilt that is wanted.
+      const isFree = labelY > label && labelY < bandY - label && Math.abs(labelY - nowY) > label * 0.6 + thick;
+      const text = degrees.current?.children[index]?.querySelector('text');
+      text?.setAttribute('visibility', isFree ? 'visible' : 'hidden');
+    }
     had.current?.setAttribute('visibility', errorDeg === null ? 'hidden' : 'visible');
     had.current?.setAttribute('transform', `translate(0 ${hadY(sheet, errorDeg ?? 0, thick).toFixed(2)})`);
   });
@@ -69,12 +96,9 @@ function Sheet(props: ChalkLineParts & { readonly box: Box }) {
       </g>
       <g ref={line} class="chalk-coming">
         <path class="chalk-line" d={sheet.line} stroke-width={thick} />
-        {sheet.marks.map(({ mark, callDeg, x, y, isRising }) => (
+        {sheet.marks.map(({ mark, x, y }) => (
           <g key={mark} transform={`translate(${x} ${y})`}>
             <circle r={thick * 0.95} />
-            <text x={thick} y={isRising ? figure * 1.05 : -figure * 0.42} font-size={figure}>
-              {readoutFigure(callDeg, readoutDeg)}
-            </text>
           </g>
         ))}
       </g>
@@ -83,7 +107,7 @@ function Sheet(props: ChalkLineParts & { readonly box: Box }) {
         {sheet.wholeDegs.map((deg) => (
           <g key={deg} class="chalk-degree" transform={`translate(0 ${(-deg * perDeg).toFixed(2)})`}>
             <path d={`M${bladeX * 0.86} 0 H${bladeX}`} />
-            <text x={bladeX * 0.82} y={height * 0.026} font-size={height * 0.074} text-anchor="end">
+            <text x={bladeX * 0.82} y={height * 0.026} font-size={label} text-anchor="end" visibility="hidden">
               {degFigure(deg, 0)}°
             </text>
           </g>
@@ -93,12 +117,21 @@ function Sheet(props: ChalkLineParts & { readonly box: Box }) {
       <g ref={band} class="chalk-band">
         <path d={`M${-bladeX - 20} ${bandY + 4} H${endOf(sheet)} V${height + 10} H${-bladeX - 20} Z`} />
         {sheet.marks.map(({ mark, x }) => (
-          <g key={mark} transform={`translate(${x} 0)`}>
-            <path d={`M0 ${bandY + 4} V${height}`} />
-            <text x={10} y={height - (height - bandY) * 0.2} font-size={(height - bandY) * 0.72}>
-              {mark}
-            </text>
-          </g>
+          <path key={mark} d={`M${x} ${bandY + 4} V${height}`} />
+        ))}
+      </g>
+      <g ref={numbers} class="chalk-numbers">
+        {sheet.marks.map(({ mark }) => (
+          <text key={mark} y={height - (height - bandY) * 0.2} font-size={number} visibility="hidden">
+            {mark}
+          </text>
+        ))}
+      </g>
+      <g ref={figures} class="chalk-figures">
+        {sheet.marks.map(({ mark, figure: words }) => (
+          <text key={mark} font-size={figure} visibility="hidden">
+            {words}
+          </text>
         ))}
       </g>
       <path class="chalk-wanted" d={`M${bladeX * 0.5} ${nowY} H${bladeX}`} stroke-width={thick * 1.5} />
@@ -106,6 +139,37 @@ function Sheet(props: ChalkLineParts & { readonly box: Box }) {
       <path class="chalk-blade" d={`M${bladeX} 0 V${height}`} />
     </svg>
   );
+}
+
+interface Place {
+  readonly x: number;
+  readonly y?: number;
+}
+
+/** Null: not shown. What is not shown is not touched again. */
+function place(text: Element | undefined, at: Place | null): void {
+  if (text === undefined) return;
+  const visibility = at === null ? 'hidden' : 'visible';
+  if (text.getAttribute('visibility') !== visibility) text.setAttribute('visibility', visibility);
+  if (at === null) return;
+  text.setAttribute('x', at.x.toFixed(2));
+  if (at.y !== undefined) text.setAttribute('y', at.y.toFixed(2));
+}
+
+/** A mark's figure beside its place on the line: in whole or not at all, right of the blade; at the sheet's edge where the line is off it. */
+function besideLine({ height, width, bladeX, bandY }: ChalkSheet, mark: SheetMark, markX: number, squareY: number) {
+  const size = height * 0.15;
+  const x = Math.max(markX + height * 0.028, bladeX + 10);
+  if (x + widthOfFigure(mark.figure, size) > width) return null;
+  const y = squareY + mark.y + size * (mark.isRising ? 1.05 : -0.42);
+  return { x, y: Math.min(bandY - size * 0.16, Math.max(size * 0.8, y)) };
+}
+
+/** A mark's number right of its line, and left of it once the line has passed the blade. */
+function beforeOrBehind({ width, height, bladeX, bandY }: ChalkSheet, words: string, markX: number, isPassed: boolean) {
+  const wide = widthOfFigure(words, (height - bandY) * 0.72);
+  const x = isPassed ? markX - 8 - wide : Math.max(markX + 10, bladeX + 10);
+  return x < 2 || x + wide > width ? null : { x };
 }
 
 /** Beyond the sheet it stays at its edge. */

@@ -5,17 +5,20 @@ import { shownDeg } from '../../server/core/rip/readout.ts';
 import { PAGE_WHEEL_ID } from '../../server/wire/pageWheel.ts';
 import { readoutFigure } from '../kit/figures.ts';
 import type { RunLink } from '../kit/runLink.ts';
-import { tiltOf, turnWheel, type WheelHand, wheelAt } from './wheelHand.ts';
+import { tiltOf, turnWheel, wheelAt } from './wheelHand.ts';
+import { keepWheel, keptWheel } from './wheelMemory.ts';
+import { WheelOwner } from './wheelOwner.ts';
 
 const SEND_EVERY_MS = 50;
 /** While it stands still, the tilt is told so often, so that a standing wheel is not taken for a dead sensor. */
 const REPEAT_EVERY_MS = 200;
-/** For so long after it was last turned the wheel of this page is the one that counts. */
-const MINE_FOR_MS = 3000;
+/** While it is turned, where it stands is kept so often. */
+const KEEP_EVERY_MS = 200;
 /** A notch of a mouse wheel, some 100 units, is a twelfth of a turn. */
 const TURNS_PER_SCROLL = 1 / 1200;
 
-export function Handwheel({ link, plan }: { readonly link: RunLink; readonly plan: Plan }) {
+export function Handwheel(props: { readonly link: RunLink; readonly plan: Plan; readonly run: string }) {
+  const { link, plan, run } = props;
   const rim = useRef<SVGSVGElement>(null);
   const spokes = useRef<SVGGElement>(null);
   const readout = useRef<HTMLParagraphElement>(null);
@@ -30,14 +33,15 @@ export function Handwheel({ link, plan }: { readonly link: RunLink; readonly pla
       ...(plan.saw.backlashTurns === undefined ? {} : { backlashTurns: plan.saw.backlashTurns }),
       tiltDeg: plan.saw.tiltDeg,
     };
-    let hand: WheelHand = wheelAt(0, limits);
+    const kept = keptWheel(run);
+    let hand = kept?.hand ?? wheelAt(0, limits);
+    const owner = new WheelOwner(kept?.isOurs ?? false);
+    let keptAtMs = 0;
     const held = new Set<string>();
     let grip: number | null = null;
     let lastFrameMs = performance.now();
     let sentDeg = Number.NaN;
     let sentAtMs = 0;
-    let toldDeg: number | undefined;
-    let turnedAtMs = Number.NEGATIVE_INFINITY;
 
     const pull = (turns: number): void => {
       // The hand lets go of a wheel that it is half a turn ahead of.
@@ -74,14 +78,17 @@ export function Handwheel({ link, plan }: { readonly link: RunLink; readonly pla
       event.preventDefault();
       pull(-event.deltaY * TURNS_PER_SCROLL);
     };
+    const keep = (nowMs: number): void => {
+      keptAtMs = nowMs;
+      keepWheel(run, { hand, isOurs: owner.isOurs });
+    };
     const tell = (nowMs: number): void => {
       const deg = Math.round(tiltOf(hand, limits) * 1000) / 1000;
       const isDue = deg !== sentDeg ? nowMs - sentAtMs >= SEND_EVERY_MS : nowMs - sentAtMs >= REPEAT_EVERY_MS;
-      // Only a wheel that somebody turns speaks, the first one of a run, and one that says what the run knows already: so two
-      // open pages do not contradict each other.
-      const isMine = nowMs - turnedAtMs < MINE_FOR_MS || toldDeg === undefined || toldDeg === deg;
-      const isRunning = link.state.get().view?.state === 'feeding' || nowMs - turnedAtMs < MINE_FOR_MS;
-      if (!isDue || !isMine || !isRunning || link.state.get().view?.state === 'finished') return;
+      const { state } = link.state.get().view ?? {};
+      const isRunning = state === 'feeding' || owner.wasJustTurned(nowMs);
+      if (!isDue || !owner.maySay(deg) || !isRunning || state === 'finished') return;
+      owner.sent(deg);
       sentDeg = deg;
       sentAtMs = nowMs;
       void link.send({ kind: 'tilt', deg, id: PAGE_WHEEL_ID });
@@ -91,7 +98,10 @@ export function Handwheel({ link, plan }: { readonly link: RunLink; readonly pla
       const cranking = Math.sign([...held].reduce((sum, code) => sum + (CRANKS[code] ?? 0), 0)) as -1 | 0 | 1;
       const before = hand.turns;
       hand = turnWheel(hand, cranking, Math.min(0.1, (nowMs - lastFrameMs) / 1000), limits);
-      if (hand.turns !== before) turnedAtMs = nowMs;
+      if (hand.turns !== before) {
+        owner.turned(nowMs);
+        if (nowMs - keptAtMs >= KEEP_EVERY_MS) keep(nowMs);
+      }
       lastFrameMs = nowMs;
       spokes.current?.setAttribute('transform', `rotate(${(hand.turns * 360).toFixed(2)})`);
       const shown = `${readoutFigure(shownDeg(tiltOf(hand, limits), plan.saw.readoutTable), plan.saw.readoutDeg)}°`;
@@ -100,16 +110,16 @@ export function Handwheel({ link, plan }: { readonly link: RunLink; readonly pla
       frame = requestAnimationFrame(turn);
     });
 
-    // The wheel stands where it was left before a reload, or where another page has turned it.
     const forget = link.listen({
       guide: ({ tiltDeg }) => {
-        toldDeg = tiltDeg;
-        if (tiltDeg === undefined || performance.now() - turnedAtMs < MINE_FOR_MS) return;
+        if (!owner.told(tiltDeg, performance.now()) || tiltDeg === undefined) return;
         hand = wheelAt(tiltDeg, limits);
         sentDeg = tiltDeg;
       },
     });
 
+    const leave = (): void => keep(performance.now());
+    window.addEventListener('pagehide', leave);
     window.addEventListener('keydown', keyDown);
     window.addEventListener('keyup', keyUp);
     window.addEventListener('blur', letGo);
@@ -121,18 +131,20 @@ export function Handwheel({ link, plan }: { readonly link: RunLink; readonly pla
     return () => {
       cancelAnimationFrame(frame);
       forget();
+      leave();
+      window.removeEventListener('pagehide', leave);
       window.removeEventListener('keydown', keyDown);
       window.removeEventListener('keyup', keyUp);
       window.removeEventListener('blur', letGo);
     };
-  }, [link, plan]);
+  }, [link, plan, run]);
 
   return (
     <section class="handwheel" aria-label="Handwheel">
-      <p class="handwheel-label">Readout</p>
-      <p class="handwheel-readout figures" ref={readout}>
-        0.0°
-      </p>
+      <div class="handwheel-shows">
+        <p class="handwheel-label">Readout</p>
+        <p class="handwheel-readout figures" ref={readout} />
+      </div>
       <svg ref={rim} viewBox="-110 -110 220 220" role="img" aria-label="Handwheel: arrow keys, drag or scroll">
         <circle class="handwheel-rim" r="96" />
         <circle class="handwheel-rim" r="80" />
@@ -145,14 +157,14 @@ export function Handwheel({ link, plan }: { readonly link: RunLink; readonly pla
         <circle class="handwheel-hub" r="18" />
         <path class="handwheel-turn" d="M-40 -46 A61 61 0 0 1 40 -46 m-3 -13 l4 14 l-14 3" />
       </svg>
-      <p class="handwheel-label">Arrow keys, drag, or scroll. {worthOfTurn(plan.saw)}, clockwise is more tilt.</p>
+      <p class="handwheel-help">Drag it, scroll, or arrow keys. Clockwise is more, {worthOfTurn(plan.saw)}.</p>
     </section>
   );
 }
 
 const worthOfTurn = ({ degreesPerTurn, turnsTable, backlashTurns }: Plan['saw']): string =>
   [
-    turnsTable === undefined ? `${degreesPerTurn}° a turn` : 'A turn is worth what the saw’s table says',
+    turnsTable === undefined ? `${degreesPerTurn}° a turn` : 'by the saw’s table',
     ...(backlashTurns === undefined || backlashTurns === 0 ? [] : [`${backlashTurns} turns loose`]),
   ].join(', ');
 

@@ -1,5 +1,6 @@
 import { useEffect, useState } from 'preact/hooks';
 import type { Plan } from '../../server/core/plan.ts';
+import { placeText } from '../../server/core/run/placeText.ts';
 import type { RunView } from '../../server/wire/messages.ts';
 import { api } from '../kit/api.ts';
 import { BelowLine } from '../kit/BelowLine.tsx';
@@ -13,7 +14,7 @@ import type { RunLink } from '../kit/runLink.ts';
 import { SoundCheck } from '../kit/SoundCheck.tsx';
 import { CareShape, EaseShape, STATE_SHAPES, StoppedShape } from '../kit/shapes.tsx';
 import { type Store, useStore } from '../kit/store.ts';
-import { countReached, useRunBoard } from '../kit/useRunBoard.ts';
+import { useRunBoard } from '../kit/useRunBoard.ts';
 import { type SafeFeed, useSafeFeed } from '../kit/useSafeFeed.ts';
 import { EASE_THE_FEED, SAFE_NOW, STATE_WORDS, WHEN_LOST, WHEN_LOST_AFTER } from '../kit/words.ts';
 import { Bearing, whatIsShown } from './Bearing.tsx';
@@ -59,12 +60,7 @@ function Wheel(props: WheelParts) {
 
   return (
     <main class={`wheel wheel-${view.state}${isRehearsal ? ' wheel-rehearsal' : ''}`}>
-      <StateBar
-        view={view}
-        reached={countReached(stations, view.mark)}
-        what={whatIsShown(view, target, stations)}
-        safeFeed={safeFeed}
-      />
+      <StateBar view={view} what={whatIsShown(view, target, stations)} safeFeed={safeFeed} />
       <div class="face">
         {view.state === 'lost' ? (
           <Lost />
@@ -74,8 +70,8 @@ function Wheel(props: WheelParts) {
           <Bearing view={view} plan={plan} stations={stations} target={target} />
         )}
       </div>
-      {isRehearsal && <Handwheel link={link} plan={plan} />}
-      {!isFollowing && view.state !== 'lost' && (
+      {isRehearsal && <Handwheel link={link} plan={plan} run={view.run} />}
+      {!isFollowing && (view.state !== 'lost' || isRehearsal) && (
         <Plank board={board} readoutDeg={plan.saw.readoutDeg} link={link} height={190} figureSize={150} />
       )}
       <Foot {...props} />
@@ -85,30 +81,20 @@ function Wheel(props: WheelParts) {
 
 interface StateBarParts {
   readonly view: RunView;
-  readonly reached: number;
   readonly what: string;
   readonly safeFeed: SafeFeed;
 }
 
-function StateBar({ view, reached, what, safeFeed }: StateBarParts) {
+function StateBar({ view, what, safeFeed }: StateBarParts) {
   const Shape = STATE_SHAPES[view.state];
   if (safeFeed.isEasing) return <EaseBar view={view} safe={safeFeed.safe} />;
   return (
     <header class="state-bar">
       <h1>
         <Shape /> <span data-state={view.state}>{STATE_WORDS[view.state]}</span>
-        {view.state === 'stopped' && <span class="state-also">hold the tilt</span>}
       </h1>
       <p class="figures state-mark">
-        {!view.isPlaceKnown ? (
-          'mark not known'
-        ) : view.mark === 0 ? (
-          'before the first mark'
-        ) : (
-          <>
-            mark <strong>{view.mark}</strong>, {reached} of {view.marks}
-          </>
-        )}
+        {placeText(view)}
         <br />
         <span class="soft">{what}</span>
       </p>
@@ -167,14 +153,14 @@ function Foot({ link, loudspeaker, settings, view, plan }: WheelParts) {
         </span>
       ) : (
         <>
-          <SoundCheck loudspeaker={loudspeaker} isBusy={isUnderWay} />
+          <SoundCheck loudspeaker={loudspeaker} isBusy={view.state !== 'ready'} />
           <HearingPanel
             place="wheel"
             loudspeaker={loudspeaker}
             settings={settings}
             plan={plan}
             clips={clips}
-            isBusy={isUnderWay || line === 'gone'}
+            isBusy={isUnderWay || view.state === 'finished' || line === 'gone'}
           />
           <MuteLink loudspeaker={loudspeaker} run={view.run} />
         </>
@@ -186,7 +172,7 @@ function Foot({ link, loudspeaker, settings, view, plan }: WheelParts) {
         </button>
       )}
       {view.state === 'finished' && <AfterRun view={view} />}
-      {!document.fullscreenElement && !isUnderWay && document.fullscreenEnabled && (
+      {!document.fullscreenElement && view.state === 'ready' && document.fullscreenEnabled && (
         <button type="button" onClick={() => void document.documentElement.requestFullscreen()}>
           Full screen
         </button>

@@ -2,6 +2,7 @@
 import { type ReadoutTable, shownDeg } from '../../server/core/rip/readout.ts';
 import type { RunSetup } from '../../server/core/run/state.ts';
 import { mPerMinToMmPerMs } from '../../server/core/units.ts';
+import { readoutFigure } from '../kit/figures.ts';
 
 /** Preview helps a hand up to some seconds ahead; so much is seen at the crew's own feed, half of it at twice that. */
 const AHEAD_MS = 5000;
@@ -27,18 +28,19 @@ export interface ChalkSheet {
   /** The tilt along the stock, as a path: x along it in units of the sheet, y up from square. */
   readonly line: string;
   readonly wholeDegs: readonly number[];
-  readonly marks: readonly {
-    readonly mark: number;
-    readonly callDeg: number;
-    readonly x: number;
-    readonly y: number;
-    readonly isRising: boolean;
-  }[];
+  readonly marks: readonly SheetMark[];
+}
+export interface SheetMark {
+  readonly mark: number;
+  readonly figure: string;
+  readonly x: number;
+  readonly y: number;
+  readonly isRising: boolean;
 }
 
 export function makeChalkSheet(
   setup: RunSetup,
-  table: ReadoutTable,
+  { readoutTable: table, readoutDeg }: { readonly readoutTable: ReadoutTable; readonly readoutDeg: number },
   box: { readonly width: number; readonly height: number },
 ): ChalkSheet {
   const { width, height } = box;
@@ -80,7 +82,7 @@ export function makeChalkSheet(
       const before = setup.stations[index - 1] ?? station;
       return {
         mark: station.mark,
-        callDeg: station.callDeg,
+        figure: readoutFigure(station.callDeg, readoutDeg),
         x: station.positionMm * perMm,
         y: -shownDeg(station.tiltDeg, table) * perDeg,
         isRising: station.tiltDeg >= before.tiltDeg,

@@ -36,7 +36,20 @@ export function paperAsked(
 }
 
 export interface RunRecord {
-  readonly view: Pick<RunView, 'run' | 'state' | 'mode' | 'routine' | 'feed' | 'madeAtMs' | 'marks' | 'record'>;
+  readonly view: Pick<
+    RunView,
+    | 'run'
+    | 'state'
+    | 'mode'
+    | 'routine'
+    | 'feed'
+    | 'madeAtMs'
+    | 'mark'
+    | 'nextMark'
+    | 'marks'
+    | 'isPlaceKnown'
+    | 'record'
+  >;
   readonly debrief: Debrief;
   /** Those of the journal that `isWorthPaper` lets pass. */
   readonly lines: readonly JournalLine[];

@@ -195,7 +195,7 @@ it('stands at the same mark after a reload in mid-run, and one tap brings a soun
   await expect.poll(async () => (await sounds()).length).toBeGreaterThan(before);
   await sawyer.reload();
   const second = (plan.leads === 'head' ? plan.marks.toReversed() : plan.marks)[1];
-  await sawyer.locator('.to-come-mark strong', { hasText: String(second?.mark) }).waitFor();
+  await sawyer.locator('.state-place', { hasText: `next ${second?.mark} of ` }).waitFor();
   // Confirmed once, this tab need not be asked again.
   await wheel.reload();
   await wheel.getByText('Sound confirmed').waitFor();

@@ -36,6 +36,9 @@ test('what was wanted, had and missed stands in it', async () => {
     routine: 'mark by mark',
     feed: 'external',
     madeAtMs: 0,
+    mark: 13,
+    nextMark: null,
+    isPlaceKnown: true,
     marks: 13,
     record: { isChecked: true, damage: null },
   } as const;
@@ -148,7 +151,18 @@ test('a run that was made in spite of what forbids the cut says what that is, an
           paper: 'record',
           size: 'a4',
           plan: of,
-          record: { view: { ...view, marks: 13, record: { isChecked: true, damage: null } }, debrief, lines: [] },
+          record: {
+            view: {
+              ...view,
+              mark: 0,
+              nextMark: 1,
+              isPlaceKnown: true,
+              marks: 13,
+              record: { isChecked: true, damage: null },
+            },
+            debrief,
+            lines: [],
+          },
         }),
       )
     )

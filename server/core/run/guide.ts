@@ -57,7 +57,7 @@ export function guideAt(state: RunState, atMs: number): Guide {
   const targetDeg =
     isFollowed && position !== null ? tiltAt(setup, position) : (setup.stations[turningTo]?.callDeg ?? null);
   const safe = position === null ? null : safeFeed(state, position, atMs);
-  const tilt = state.tilt !== null && atMs - state.tilt.atMs < FRESH_TILT_MS ? state.tilt : null;
+  const tilt = freshTilt(state, atMs);
   return {
     atMs,
     state: state.phase,
@@ -82,13 +82,21 @@ export function guideAt(state: RunState, atMs: number): Guide {
   };
 }
 
+/** What the tilt source told last, unless it has been silent for longer than a standing wheel would be. */
+export const freshTilt = ({ tilt }: RunState, atMs: number): RunState['tilt'] =>
+  tilt !== null && atMs - tilt.atMs < FRESH_TILT_MS ? tilt : null;
+
 /** Between presses or scans the guess stays short of the next mark, which nobody has said to be there. */
 function carriedPosition(state: RunState, atMs: number): number {
   const { reckoning, setup, reached } = state;
   if (reckoning === null) return 0;
-  if (reckoning.by === 'travel' || state.phase !== 'feeding') return positionAt(reckoning, atMs);
-  const next = setup.stations[reached]?.positionMm ?? reckoning.positionMm;
-  return Math.min(positionAt(reckoning, atMs), Math.max(next, reckoning.positionMm));
+  const position = positionAt(reckoning, atMs);
+  const next = setup.stations[reached]?.positionMm;
+  if (reckoning.by === 'travel') return position;
+  if (next === undefined) return state.phase === 'feeding' ? reckoning.positionMm : position;
+  // A stop makes no mark pass either: the plank would tell of another one as next than the words beside it.
+  const heldMm = state.phase === 'feeding' ? reckoning.positionMm : setup.stations[reached - 1]?.positionMm;
+  return Math.min(position, Math.max(next, heldMm ?? next));
 }
 
 function speedShown({ reckoning }: RunState): number | null {

@@ -3,7 +3,8 @@ import { despiteSentence } from '../../core/cures/cureText.ts';
 import { madeInSpiteOf } from '../../core/forbids.ts';
 import type { Plan } from '../../core/plan.ts';
 import { linesText } from '../../core/run/damaged.ts';
-import type { Debrief } from '../../core/run/debrief.ts';
+import { type Debrief, stretchesOf } from '../../core/run/debrief.ts';
+import { placeText } from '../../core/run/placeText.ts';
 import { dayOf, timeOf } from '../../wire/dayAndTime.ts';
 import type { JournalLine } from '../../wire/journalLine.ts';
 import type { RunRecord } from '../../wire/papers.ts';
@@ -17,7 +18,6 @@ import { drawTable } from './table.ts';
 
 export function drawRecord(sheets: Sheets, plan: Plan, { view, debrief, lines }: RunRecord): void {
   const { units } = plan;
-  const reached = debrief.marks.filter(({ reachedAtMs }) => reachedAtMs !== null).length;
   const { rmsErrorDeg, worst, measured } = debrief;
   sheets.facts(
     [
@@ -28,7 +28,7 @@ export function drawRecord(sheets: Sheets, plan: Plan, { view, debrief, lines }:
       ...recordFacts(view),
       [
         'State',
-        `${view.state}; ${reached} of ${view.marks} marks reached; bevels not called: ${lines.filter(({ kind }) => kind === 'missed').length}`,
+        `${view.state}. ${placeText(view)}; bevels not called: ${lines.filter(({ kind }) => kind === 'missed').length}`,
       ],
       ...despiteFacts(plan),
       ['Feed', meanFeedText(plan, { debrief, lines })],
@@ -144,10 +144,10 @@ function drawTilt(sheets: Sheets, { trace, marks }: Debrief): void {
   const high = 70;
   const top = sheets.take(high + 4);
   const { pen, leftMm, wideMm } = sheets;
-  const points = trace.toSorted((a, b) => a.positionMm - b.positionMm);
-  const tilts = points.flatMap(({ wantedDeg, hadDeg }) => [wantedDeg, hadDeg]);
+  const stretches = stretchesOf(trace);
+  const tilts = trace.flatMap(({ wantedDeg, hadDeg }) => [wantedDeg, hadDeg]);
   const [low, upper] = [Math.floor(Math.min(...tilts)), Math.ceil(Math.max(...tilts)) + 0.5];
-  const longMm = Math.max(marks.at(-1)?.positionMm ?? 0, points.at(-1)?.positionMm ?? 0, 1);
+  const longMm = Math.max(marks.at(-1)?.positionMm ?? 0, ...trace.map(({ positionMm }) => positionMm), 1);
   const [x0, x1, y0, y1] = [leftMm + 12, leftMm + wideMm - 2, top + 9, top + high - 6];
   const x = (mm: number): number => x0 + ((x1 - x0) * Math.max(0, mm)) / longMm;
   const y = (deg: number): number => y1 - ((y1 - y0) * (deg - low)) / (upper - low);
@@ -177,14 +177,16 @@ function drawTilt(sheets: Sheets, { trace, marks }: Debrief): void {
     if (isNamed[index] === true)
       pen.words(`${mark}`, x(positionMm), y1 + 5, { sizeMm: 4, face: 'strong', align: 'middle' });
   });
-  pen.line(
-    points.map((at): Point => [x(at.positionMm), y(at.wantedDeg)]),
-    { widthMm: 0.4, dashMm: [2, 1] },
-  );
-  pen.line(
-    points.map((at): Point => [x(at.positionMm), y(at.hadDeg)]),
-    { widthMm: 0.7 },
-  );
+  for (const stretch of stretches) {
+    pen.line(
+      stretch.map((at): Point => [x(at.positionMm), y(at.wantedDeg)]),
+      { widthMm: 0.4, dashMm: [2, 1] },
+    );
+    pen.line(
+      stretch.map((at): Point => [x(at.positionMm), y(at.hadDeg)]),
+      { widthMm: 0.7 },
+    );
+  }
   pen.words('Tilt along the stock: as it was strong, as wanted dashed', leftMm, top + 5, {
     sizeMm: 4.5,
     face: 'strong',

@@ -60,6 +60,20 @@ describe('the guide', () => {
   });
 });
 
+describe('a guess', () => {
+  it('passes no mark that nobody has said to be there, fed or stopped', () => {
+    const presses: RunEvent[] = [4000, 7000].map((atMs) => ({ kind: 'pressed', gesture: 'next', atMs }));
+    const fed = stateAfter(...presses);
+    const stopped = stateAfter(...presses, { kind: 'stopped', by: 'page', atMs: 20_000 });
+    for (const [state, atMs] of [
+      [fed, 20_000],
+      [stopped, 20_100],
+      [stopped, 60_000],
+    ] as const)
+      expect(guideAt(state, atMs)).toMatchObject({ mark: 2, nextMark: 3, positionMm: 300 });
+  });
+});
+
 describe('the debrief', () => {
   it('tells how far off the tilt was along the frame', () => {
     const tilts: RunEvent[] = [];

@@ -15,7 +15,7 @@ export function useBox(): readonly [RefObject<HTMLDivElement | null>, Box | null
     const watch = new ResizeObserver(([entry]) => {
       if (entry === undefined) return;
       const { width, height } = entry.contentRect;
-      setBox({ width: Math.max(100, Math.round(width)), height: Math.max(100, Math.round(height)) });
+      setBox({ width: Math.max(40, Math.round(width)), height: Math.max(40, Math.round(height)) });
     });
     watch.observe(element.current);
     return () => watch.disconnect();

@@ -1,0 +1,21 @@
+import type { Phase } from './state.ts';
+
+/** What of a run's view tells where it is. */
+export interface Place {
+  readonly state: Phase;
+  /** The last mark that passed the blade, 0 before the first. */
+  readonly mark: number;
+  readonly nextMark: number | null;
+  /** False where a damaged record no longer tells it. */
+  readonly isPlaceKnown: boolean;
+  /** How many marks the run has. */
+  readonly marks: number;
+}
+
+/** Where a run is, worded so everywhere: which mark passed the blade last, and which comes next. "Passed 1, next 2 of 10". */
+export function placeText({ state, mark, nextMark, marks, isPlaceKnown }: Place): string {
+  if (!isPlaceKnown) return 'Mark not known';
+  const passed = `Passed ${mark === 0 ? 'none' : mark}`;
+  if (nextMark === null) return `${passed}, the last of ${marks}`;
+  return `${passed}, ${state === 'finished' ? 'ended before' : 'next'} ${nextMark} of ${marks}`;
+}
