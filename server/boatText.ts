@@ -1,17 +1,17 @@
-/** The bevels of a whole boat as a table to be read in a terminal or printed as it is, in the user's own units. */
+/** The bevels of a whole boat as a table to be read in a terminal or printed as it is, in the user's own notation. */
 
-import { errorText, fairingSentence, smallLengthText } from './core/frame/offsetsSentences.ts';
+import { fineText, lengthText } from './core/figures/lengths.ts';
+import { errorText, fairingSentence } from './core/frame/offsetsSentences.ts';
 import type { Boat, BoatFrame } from './core/frame/wholeBoat.ts';
-import { lengthText } from './core/lengthText.ts';
 
 /** A line of figures for each frame, a column for each mark from the heel. */
 export function boatAsText(boat: Boat): string {
-  const length = (mm: number): string => lengthText(mm, boat.units);
+  const length = (mm: number): string => lengthText(mm, boat.notation);
   const most = Math.max(...boat.frames.map(({ marks }) => marks.length));
   const spans = boat.frames.map((frame) => [
     length(frame.atMm),
     length(frame.girthMm),
-    smallLengthText(frame.hollow.mostMm, boat.units),
+    fineText(frame.hollow.mostMm, boat.notation),
     length(frame.runOffAtHeadMm),
     ...Array.from({ length: most }, (_, i) => sawn(frame, i)),
   ]);
@@ -32,7 +32,7 @@ export function boatAsText(boat: Boat): string {
     'Beside each bevel: what the table may make it wrong by, one standard deviation.',
     'Hollow: what a straight cut leaves to the planking at mid-siding, - where it leaves too much. Run-off: how far aft a plain',
     'stack without wedges would run at the head.',
-    fairingSentence(boat.fairing, boat.units),
+    fairingSentence(boat.fairing, boat.notation),
     ...boat.warnings,
     '',
     line(heads),

@@ -1,44 +1,46 @@
 /** What a plan says of the table of offsets, for `planText.ts`. */
-import { againstSentences, movedMm, offsetsSentences, smallLengthText } from './core/frame/offsetsSentences.ts';
+
+import { fineFigure, fineText, lengthFigure, UNIT } from './core/figures/lengths.ts';
+import { againstSentences, movedMm, offsetsSentences } from './core/frame/offsetsSentences.ts';
 import type { Plan } from './core/plan.ts';
-import { columns, sayFigure, signed } from './planFigures.ts';
+import { columns, signed } from './planFigures.ts';
 
 /** As many of the points that fairing moved as a person looks up; JSON has them all. */
 const MOST_MOVED = 8;
 
 export function offsetsLines(plan: Plan): readonly string[] {
-  const { offsets, units, marks } = plan;
+  const { offsets, notation, marks } = plan;
   if (offsets === undefined) return [];
   const moved = offsets.fairing.moved.toSorted((a, b) => movedMm(b) - movedMm(a)).slice(0, MOST_MOVED);
   return [
     ...offsetsSentences(plan),
     ...columns([
       ['', 'tangent', 'chord', 'hollow'],
-      ['mark', 'at edge', 'as sawn', units],
+      ['mark', 'at edge', 'as sawn', UNIT[notation]],
       ...marks.map(({ mark, bevelDeg, sawnDeg, hollowMm = 0 }) => [
         `${mark}`,
         signed(bevelDeg, 2),
         signed(sawnDeg, 2),
-        signed(units === 'mm' ? hollowMm : hollowMm / 25.4, units === 'mm' ? 2 : 3),
+        fineFigure(hollowMm, notation),
       ]),
     ]),
     ...(moved.length === 0 ? [] : ['Moved most by fairing:']),
     ...moved.map(
       (point) =>
-        `  station ${point.station}, row ${point.row}, column ${point.column}: by ${smallLengthText(movedMm(point), units)}`,
+        `  station ${point.station}, row ${point.row}, column ${point.column}: by ${fineText(movedMm(point), notation)}`,
     ),
   ];
 }
 
 /** The bevels picked up beside those of the offsets. */
-export function againstLines({ against, girthMm, units }: Plan): readonly string[] {
+export function againstLines({ against, girthMm, notation }: Plan): readonly string[] {
   if (against === undefined) return [];
   return [
-    ...againstSentences(against, girthMm, units),
+    ...againstSentences(against, girthMm, notation),
     ...columns([
       ['girth', 'picked up', 'offsets', 'apart'],
       ...against.rows.map((row) => [
-        sayFigure(row.girthMm, units),
+        lengthFigure(row.girthMm, notation),
         signed(row.pickedUpDeg, 1),
         signed(row.offsetsDeg, 1),
         signed(row.pickedUpDeg - row.offsetsDeg, 1),

@@ -1,15 +1,17 @@
-/** A plan as a table to be read in a terminal or printed as it is, in the user's own units. */
+/** A plan as a table to be read in a terminal or printed as it is, in the user's own notation. */
 
 import { cureSentence, DO_NOT_SAW } from './core/cures/cureText.ts';
+import { feedText, rateText } from './core/figures/feeds.ts';
+import { lengthFigure, lengthIn, lengthText } from './core/figures/lengths.ts';
+import { LENGTHS_ARE } from './core/figures/notation.ts';
 import { forbiddingWarnings, forbids } from './core/forbids.ts';
 import { errorText } from './core/frame/offsetsSentences.ts';
 import type { Pace, PaceLimit, Plan, PlannedMark, Warning } from './core/plan.ts';
 import { sawTruthLines } from './core/rip/sawTruthText.ts';
 import { whichWaySentence } from './core/rip/whichWay.ts';
 import { betweenMarksSentence } from './core/schedule/betweenMarks.ts';
-import { roundedDown } from './core/schedule/roundedDown.ts';
 import { suggestionText } from './core/schedule/suggestionText.ts';
-import { columns, sayFigure, sayLength, signed } from './planFigures.ts';
+import { columns, signed } from './planFigures.ts';
 import { againstLines, offsetsLines } from './planOffsetsText.ts';
 import { bendLines, bladeLines, ripLines } from './planRipText.ts';
 
@@ -21,7 +23,7 @@ export function planAsText(plan: Plan): string {
     heading(plan),
     section(DO_NOT_SAW, forbiddingLines(plan)),
     section(
-      `Marks, from the heel (${lengthsAre(plan.units)}; bevels in degrees, standing +, under -)`,
+      `Marks, from the heel (${LENGTHS_ARE[plan.notation]}; bevels in degrees, standing +, under -)`,
       marksTable(plan),
     ),
     section('From the offsets', offsetsLines(plan)),
@@ -54,7 +56,7 @@ const forbiddingLines = (plan: Plan): readonly string[] =>
 
 function heading(plan: Plan): string {
   const { frame, fairing, twist, stack } = plan;
-  const length = (mm: number): string => sayLength(mm, plan.units);
+  const length = lengthIn(plan.notation);
   const unsure = plan.leadsIsSure ? '' : ' (this rests on fields that were filled in: confirm it before sawing)';
   const first = plan.leads === 'heel' ? 1 : plan.marks.length;
   return [
@@ -80,14 +82,14 @@ function heading(plan: Plan): string {
         : [['Between marks', betweenMarksSentence(plan.betweenMarks, length)] as const]),
       [
         'Twist',
-        `at most ${twist.maxDegPerM.toFixed(1)} degrees a metre; the blade follows ${twist.limitDegPerM.toFixed(1)}`,
+        `at most ${rateText(twist.maxDegPerM, plan.notation)}; the blade follows ${rateText(twist.limitDegPerM, plan.notation)}`,
       ],
     ]),
   ].join('\n');
 }
 
 function marksTable(plan: Plan): readonly string[] {
-  const length = (mm: number): string => sayFigure(mm, plan.units);
+  const length = (mm: number): string => lengthFigure(mm, plan.notation);
   const callDecimals = decimalsOf(plan.saw.readoutDeg);
   // Only offsets tell how far off a bevel may be.
   const hasErrors = plan.marks.some(({ errorDeg }) => errorDeg !== undefined);
@@ -109,13 +111,14 @@ function marksTable(plan: Plan): readonly string[] {
   ]);
 }
 
-function paceLines({ pace, crew, units }: Plan): readonly string[] {
+function paceLines({ pace, crew, notation }: Plan): readonly string[] {
+  const sayFeed = (mPerMin: number): string => feedText(mPerMin, notation);
   return [
-    `At most ${sayFeed(pace.limitMPerMin)}, because of ${BECAUSE[pace.limitedBy]}; the crew feeds ${crew.feedMPerMin} m/min.`,
+    `At most ${sayFeed(pace.limitMPerMin)}, because of ${BECAUSE[pace.limitedBy]}; the crew feeds ${feedText(crew.feedMPerMin, notation, 'nearest')}.`,
     `The rip takes about ${sayDuration(pace.durationS)}.`,
-    ...(pace.routines === undefined ? [] : routinesTable(pace.routines)),
+    ...(pace.routines === undefined ? [] : routinesTable(pace.routines, sayFeed)),
     ...(pace.suggestions ?? []).map((suggestion) =>
-      suggestionText(suggestion, { feed: sayFeed, length: (mm) => sayLength(mm, units), duration: sayDuration }),
+      suggestionText(suggestion, { feed: sayFeed, length: (mm) => lengthText(mm, notation), duration: sayDuration }),
     ),
   ];
 }
@@ -128,7 +131,10 @@ const BECAUSE: Readonly<Record<PaceLimit, string>> = {
   saw: 'the saw',
 };
 
-function routinesTable(routines: NonNullable<Pace['routines']>): readonly string[] {
+function routinesTable(
+  routines: NonNullable<Pace['routines']>,
+  sayFeed: (mPerMin: number) => string,
+): readonly string[] {
   const rows = Object.entries(routines).map(([name, { limitMPerMin, limitedBy, durationS }]) => [
     `  ${name}`,
     limitMPerMin === null ? 'any feed' : sayFeed(limitMPerMin),
@@ -141,21 +147,14 @@ function routinesTable(routines: NonNullable<Pace['routines']>): readonly string
   );
 }
 
-/** A limit is never told as more than it is. */
-const sayFeed = (mPerMin: number): string =>
-  `${mPerMin < 0.1 ? roundedDown(mPerMin) : roundedDown(mPerMin).toFixed(2)} m/min`;
-
-const suspectLines = ({ fairing, units }: Plan): readonly string[] =>
+const suspectLines = ({ fairing, notation }: Plan): readonly string[] =>
   fairing.suspects.map(
     ({ row, girthMm, foundDeg, fairDeg, reason }) =>
-      `Row ${row}, girth ${sayLength(girthMm, units)}: found ${signed(foundDeg, 1)}, fair ${signed(fairDeg, 1)}: ${reason}`,
+      `Row ${row}, girth ${lengthText(girthMm, notation)}: found ${signed(foundDeg, 1)}, fair ${signed(fairDeg, 1)}: ${reason}`,
   );
 
 const section = (title: string, lines: readonly string[]): string =>
   lines.length === 0 ? '' : [title, ...lines.map((line) => wrap(line))].join('\n');
-
-const lengthsAre = (units: Plan['units']): string =>
-  units === 'mm' ? 'lengths in mm' : 'lengths in inches, to the nearest 1/32';
 
 /** As many decimals as the readout's step has: 0.5 has one. */
 const decimalsOf = (step: number): number => `${Number(step.toFixed(3))}`.split('.')[1]?.length ?? 0;
@@ -178,10 +177,10 @@ function wrap(line: string, indentChars = 2): string {
 }
 
 /** What is needed: never told as less. */
-function stockSentence({ stock, frame, rip, units }: Plan): string {
+function stockSentence({ stock, frame, rip, notation }: Plan): string {
   const [thick, wide, long, rough] = [stock.thicknessMm, stock.widthMm, stock.lengthMm, rip?.roughThicknessMm].map(
-    (mm) => (mm === undefined ? undefined : sayLength(mm, units, 'at least')),
+    (mm) => (mm === undefined ? undefined : lengthText(mm, notation, 'at least')),
   );
-  const dressed = `dressed ${thick} thick, ${sayLength(frame.sidingMm, units)} wide`;
+  const dressed = `dressed ${thick} thick, ${lengthText(frame.sidingMm, notation)} wide`;
   return rough === undefined ? `${dressed}, ${long} long` : `get out ${rough} x ${wide} x ${long}; ${dressed}`;
 }

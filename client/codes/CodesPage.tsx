@@ -1,4 +1,5 @@
 import { useEffect, useState } from 'preact/hooks';
+import { LENGTHS_ARE } from '../../server/core/figures/notation.ts';
 import type { Plan } from '../../server/core/plan.ts';
 import { makeSetup } from '../../server/core/run/makeSetup.ts';
 import type { Station } from '../../server/core/run/state.ts';
@@ -78,8 +79,8 @@ function CodeSheet({ sheet }: { readonly sheet: Sheet }) {
         <h1>{plan.title}</h1>
         <p>
           Codes of the marks, strip {stripLetters(plan)}. The <strong>{plan.leads} leads</strong>: mark{' '}
-          {stations[0]?.mark} comes to the blade first, the {other} last. Places along the stock from its first mark, in{' '}
-          {plan.units}.
+          {stations[0]?.mark} comes to the blade first, the {other} last. Places along the stock from its first mark,{' '}
+          {LENGTHS_ARE[plan.notation]}.
         </p>
       </header>
       <ol class="codes-list">
@@ -103,7 +104,7 @@ function CodeCard(props: { readonly station: Station; readonly plan: Plan; reado
       <p class="code-mark figures">
         <span>{station.mark}</span>
         <strong>{readoutFigure(station.callDeg, plan.saw.readoutDeg)}°</strong>
-        <span class="soft">{lengthsIn(plan.units).along(station.positionMm)}</span>
+        <span class="soft">{lengthsIn(plan.notation).along(station.positionMm)}</span>
       </p>
       {code !== undefined && <img src={code.url} alt={`Code of mark ${station.mark}`} />}
       <p class="code-text">{code?.text}</p>

@@ -15,7 +15,7 @@ const BOTTOM = 62;
 export function BevelDrawing({ plan }: { readonly plan: Plan }) {
   const [box, width] = useWidth(1000);
   const height = Math.round(Math.min(520, Math.max(330, width * 0.42)));
-  const lengths = lengthsIn(plan.units);
+  const lengths = lengthsIn(plan.notation);
   const bevels = [
     ...[...plan.curve, ...plan.pickedUp, ...offsetsBevels(plan.against)].map((point) => point.bevelDeg),
     ...plan.marks.flatMap(({ sawnDeg, errorDeg = 0 }) => [sawnDeg - errorDeg, sawnDeg + errorDeg]),
@@ -119,7 +119,7 @@ export function BevelDrawing({ plan }: { readonly plan: Plan }) {
           </text>
         )}
         <text class="loft-end" x={width - RIGHT} y={height - 12} text-anchor="end">
-          HEAD {lengths.along(plan.girthMm)} {lengths.unit}
+          HEAD {lengths.alongText(plan.girthMm)}
         </text>
         <text class="loft-label" x={6} y={TOP - 17}>
           call

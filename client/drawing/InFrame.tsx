@@ -15,7 +15,7 @@ export function InFrame(props: {
 }) {
   const { plan, drawing, width, scale } = props;
   const { outer, inner, stack } = drawing.inFrame;
-  const lengths = lengthsIn(plan.units);
+  const lengths = lengthsIn(plan.notation);
   const xs = [...outer, ...inner].map(([x]) => x);
   const [least, most] = [Math.min(...xs), Math.max(...xs)];
   const fromX = width / 2 - ((least + most) / 2) * scale;
@@ -85,7 +85,7 @@ export function InFrame(props: {
         {up('INSIDE', insideX)}
       </svg>
       <figcaption>
-        The halves have changed places and nothing is turned: each only slid past the other. Edges in {lengths.unit}.
+        The halves have changed places and nothing is turned: each only slid past the other. Edges{lengths.inHead}.
       </figcaption>
     </figure>
   );

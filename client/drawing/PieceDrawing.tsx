@@ -18,7 +18,7 @@ type Point = SavedPiece['curve'][number];
 export function PieceDrawing({ saved }: { readonly saved: SavedPiece }) {
   const [box, width] = useWidth(900);
   const height = Math.round(Math.min(360, Math.max(250, width * 0.36)));
-  const lengths = lengthsIn(saved.units);
+  const lengths = lengthsIn(saved.notation);
   const { curve } = saved;
   const [from = 0, to = 1] = [curve[0]?.alongMm, curve.at(-1)?.alongMm];
   const bevels = curve.flatMap(({ haveDeg, wantDeg }) => [haveDeg, wantDeg]);
@@ -63,7 +63,7 @@ export function PieceDrawing({ saved }: { readonly saved: SavedPiece }) {
           HEEL {lengths.along(from)}
         </text>
         <text class="loft-end" x={width - RIGHT} y={height - 10} text-anchor="end">
-          HEAD {lengths.along(to)} {lengths.unit}
+          HEAD {lengths.alongText(to)}
         </text>
       </svg>
       <ul class="legend">

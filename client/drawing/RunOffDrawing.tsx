@@ -1,5 +1,6 @@
 /** How far a plain stack without bevelled wedges would run off the plane of the frame: girth up, the plane a straight line. */
 import { line } from 'd3-shape';
+import type { Notation } from '../../server/core/figures/notation.ts';
 import type { OffsetsPlan } from '../../server/core/plan.ts';
 import { lengthsIn } from '../kit/figures.ts';
 import { useWidth } from './useWidth.ts';
@@ -10,10 +11,10 @@ const MOST_WIDENED = 10;
 /** Shorter ones are told to a tenth. */
 const SHORT_MM = 20;
 
-export function RunOffDrawing(props: { readonly runOff: OffsetsPlan['runOff']; readonly units: 'mm' | 'in' }) {
+export function RunOffDrawing(props: { readonly runOff: OffsetsPlan['runOff']; readonly notation: Notation }) {
   const { places, atHeadMm } = props.runOff;
   const [box, width] = useWidth(420);
-  const lengths = lengthsIn(props.units);
+  const lengths = lengthsIn(props.notation);
   const height = 340;
   const girthMm = places.at(-1)?.girthMm ?? 1;
   const upright = (height - TOP - BOTTOM) / girthMm;
@@ -32,7 +33,7 @@ export function RunOffDrawing(props: { readonly runOff: OffsetsPlan['runOff']; r
     .y((place) => y(place.girthMm));
   const isAft = atHeadMm > 0;
   const size = Math.abs(atHeadMm);
-  const told = `${size < SHORT_MM ? lengths.fine(size) : lengths.along(size)} ${lengths.unit}`;
+  const told = size < SHORT_MM ? lengths.fineText(size) : lengths.alongText(size);
 
   return (
     <div ref={box} class="drawing">

@@ -1,4 +1,7 @@
 /** How figures are written on every page. The minus is the true one, so that it is as wide as a digit's bar. */
+import { lengthFigure, lengthText, placeFigure, placeText, UNIT } from '../../server/core/figures/lengths.ts';
+import type { Notation } from '../../server/core/figures/notation.ts';
+
 const decimals = (step: number): number => Math.min(3, (String(step).split('.')[1] ?? '').length);
 
 /** A readout's figure, with the readout's own decimals: 12.5 on a half-degree readout, 12 on a whole one. */
@@ -11,41 +14,29 @@ export const degFigure = (deg: number, places = 2): string => minus(deg.toFixed(
 
 /** Takes the sign off a zero and gives every other negative figure the true minus. */
 function minus(figure: string): string {
-  return Number(figure) === 0 ? figure.replace('-', '') : figure.replace('-', '\u2212');
+  return Number(figure) === 0 ? figure.replace('-', '') : figure.replace(/^-/, '\u2212');
 }
-
-const MM_PER_INCH = 25.4;
-const EIGHTHS = ['', '1/8', '1/4', '3/8', '1/2', '5/8', '3/4', '7/8'];
 
 export interface Lengths {
-  /** A short length, to a tenth of a millimetre or a hundredth of an inch. */
+  /** A short length without its unit. */
   fine(mm: number): string;
-  /** Along the stock, to a millimetre or an eighth of an inch. */
+  /** A place along the stock without its unit. */
   along(mm: number): string;
-  feed(mPerMin: number): string;
-  readonly unit: string;
+  /** The two with their unit. */
+  fineText(mm: number): string;
+  alongText(mm: number): string;
+  /** Behind the name of a column of lengths. */
+  readonly inHead: string;
 }
 
-const metric: Lengths = {
-  unit: 'mm',
-  fine: (mm) => minus(mm.toFixed(1)),
-  along: (mm) => minus(mm.toFixed(0)),
-  feed: (mPerMin) => `${mPerMin.toFixed(1)} m/min`,
-};
-const inches: Lengths = {
-  unit: 'in',
-  fine: (mm) => minus((mm / MM_PER_INCH).toFixed(2)),
-  along(mm) {
-    const eighths = Math.round((Math.abs(mm) / MM_PER_INCH) * 8);
-    const whole = Math.floor(eighths / 8);
-    const part = EIGHTHS[eighths % 8];
-    const size = part === '' ? `${whole}` : whole === 0 ? `${part}` : `${whole} ${part}`;
-    return mm < 0 && eighths > 0 ? `\u2212${size}` : size;
-  },
-  feed: (mPerMin) => `${(mPerMin / 0.3048).toFixed(1)} ft/min`,
-};
-
-export const lengthsIn = (units: 'mm' | 'in'): Lengths => (units === 'mm' ? metric : inches);
+/** Lengths as the job writes them, with the true minus. */
+export const lengthsIn = (notation: Notation): Lengths => ({
+  fine: (mm) => minus(lengthFigure(mm, notation)),
+  along: (mm) => minus(placeFigure(mm, notation)),
+  fineText: (mm) => minus(lengthText(mm, notation)),
+  alongText: (mm) => minus(placeText(mm, notation)),
+  inHead: UNIT[notation] === '' ? '' : `, ${UNIT[notation]}`,
+});
 
 export function span(seconds: number): string {
   const whole = Math.round(seconds);

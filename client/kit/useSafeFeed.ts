@@ -1,9 +1,10 @@
 /** The feed that is safe from here on, and whether to ask for less: in figures that stand still long enough to be read. */
 import { useEffect, useState } from 'preact/hooks';
+import { feedNowText } from '../../server/core/figures/feeds.ts';
+import { type Notation, unitsOf } from '../../server/core/figures/notation.ts';
 import type { Plan } from '../../server/core/plan.ts';
 import type { Guide } from '../../server/core/run/guide.ts';
 import { mmPerMsToMPerMin } from '../../server/core/units.ts';
-import { lengthsIn } from './figures.ts';
 import { HeldSign } from './heldSign.ts';
 import type { RunLink } from './runLink.ts';
 import { StillFigure } from './stillFigure.ts';
@@ -23,10 +24,10 @@ const READ_MS = 1000;
 /** Faster than this nobody feeds: there is nothing to be told. */
 const NO_LIMIT_M_PER_MIN = 20;
 
-export function useSafeFeed(link: RunLink, { units }: Pick<Plan, 'units'>): SafeFeed {
+export function useSafeFeed(link: RunLink, { notation }: Pick<Plan, 'notation'>): SafeFeed {
   const [told, setTold] = useState(NOTHING);
   useEffect(() => {
-    const watch = new SafeFeedWatch(units);
+    const watch = new SafeFeedWatch(notation);
     return link.listen({
       guide: (guide) => {
         const next = watch.told(guide, performance.now());
@@ -35,7 +36,7 @@ export function useSafeFeed(link: RunLink, { units }: Pick<Plan, 'units'>): Safe
         );
       },
     });
-  }, [link, units]);
+  }, [link, notation]);
   return told;
 }
 
@@ -46,11 +47,11 @@ export class SafeFeedWatch {
   #raisedFor: number | null = null;
   readonly #asText: (mPerMin: number) => string;
 
-  constructor(units: 'mm' | 'in') {
-    const step = STEP_M_PER_MIN[units];
+  constructor(notation: Notation) {
+    const step = STEP_M_PER_MIN[unitsOf(notation)];
     this.#safe = new StillFigure({ step, margin: 1, holdMs: READ_MS, round: 'down' });
     this.#feed = new StillFigure({ step, margin: 0.5, holdMs: READ_MS, round: 'nearest' });
-    this.#asText = lengthsIn(units).feed;
+    this.#asText = (mPerMin) => feedNowText(mPerMin, notation);
   }
 
   told(guide: Pick<Guide, 'state' | 'easeFeed' | 'safeMPerMin' | 'speedMmPerS'>, nowMs: number): SafeFeed {

@@ -5,7 +5,7 @@ import { clockTime, degFigure, lengthsIn, readoutFigure } from '../kit/figures.t
 const time = (atMs: number | null): string => (atMs === null ? '–' : clockTime(atMs));
 
 export function DebriefTable({ plan, debrief }: { readonly plan: Plan; readonly debrief: Debrief }) {
-  const lengths = lengthsIn(plan.units);
+  const lengths = lengthsIn(plan.notation);
   return (
     <section class="stack">
       <h2>Marks</h2>
@@ -14,7 +14,7 @@ export function DebriefTable({ plan, debrief }: { readonly plan: Plan; readonly 
           <thead>
             <tr>
               <th scope="col">Mark</th>
-              <th scope="col">Along stock, {lengths.unit}</th>
+              <th scope="col">Along stock{lengths.inHead}</th>
               <th scope="col">Wanted</th>
               <th scope="col">Called at</th>
               <th scope="col">At the blade</th>

@@ -132,9 +132,7 @@ function RecordView({ record, onReadAgain }: { readonly record: RunRecord; reado
             <dt>Tilt off, worst</dt>
             <dd>
               {degFigure(Math.abs(debrief.worst.errorDeg))}°{' '}
-              <span class="soft">
-                at {lengthsIn(plan.units).along(debrief.worst.positionMm)} {plan.units}
-              </span>
+              <span class="soft">at {lengthsIn(plan.notation).alongText(debrief.worst.positionMm)}</span>
             </dd>
           </div>
         )}
@@ -153,7 +151,7 @@ function RecordView({ record, onReadAgain }: { readonly record: RunRecord; reado
       )}
       {view.state === 'finished' && debrief.measured && <HandPanel run={view.run} plan={plan} />}
       <DebriefTable plan={plan} debrief={debrief} />
-      <Timeline lines={lines} />
+      <Timeline lines={lines} notation={plan.notation} />
     </>
   );
 }

@@ -1,4 +1,5 @@
 import { useMemo, useState } from 'preact/hooks';
+import type { Notation } from '../../server/core/figures/notation.ts';
 import type { JournalLine } from '../../server/wire/journalLine.ts';
 import { clockTime } from '../kit/figures.ts';
 import { CareShape, DoneShape, EarShape, FeedingShape, NoteShape, StoppedShape } from '../kit/shapes.tsx';
@@ -24,10 +25,13 @@ const SHAPES: Readonly<Record<TimelineKind, typeof DoneShape>> = {
 const AT_ONCE = 400;
 
 /** Everything that was kept, in its order, with times to a hundredth of a second from the start. */
-export function Timeline({ lines }: { readonly lines: readonly JournalLine[] }) {
+export function Timeline({ lines, notation }: { readonly lines: readonly JournalLine[]; readonly notation: Notation }) {
   const [hidden, setHidden] = useState<ReadonlySet<TimelineKind>>(new Set<TimelineKind>(['moves', 'listener']));
   const [limit, setLimit] = useState(AT_ONCE);
-  const entries = useMemo(() => lines.map(timelineEntry).filter((entry) => entry !== null), [lines]);
+  const entries = useMemo(
+    () => lines.map((line) => timelineEntry(line, notation)).filter((entry) => entry !== null),
+    [lines, notation],
+  );
   const startMs = lines.find((line) => line.kind === 'started')?.atMs ?? lines[0]?.atMs ?? 0;
   const wanted = entries.filter((entry) => !hidden.has(entry.kind));
 

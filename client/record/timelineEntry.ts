@@ -1,4 +1,8 @@
 /** A line of the journal in the words of the shop: what kind of thing it was, and what exactly. */
+
+import { feedText } from '../../server/core/figures/feeds.ts';
+import { lengthText } from '../../server/core/figures/lengths.ts';
+import type { Notation } from '../../server/core/figures/notation.ts';
 import { linesText } from '../../server/core/run/damaged.ts';
 import type { Heard } from '../../server/core/run/events.ts';
 import type { JournalLine } from '../../server/wire/journalLine.ts';
@@ -26,8 +30,8 @@ const HEARD_WORDS: Readonly<Record<Heard, string>> = {
 const GESTURES = { next: 'Press', again: 'Again', back: 'Back', stop: 'Foot kept down' } as const;
 
 /** Null for a line that says nothing to a reader (time has passed). */
-export function timelineEntry(line: JournalLine): TimelineEntry | null {
-  const told = tell(line);
+export function timelineEntry(line: JournalLine, notation: Notation): TimelineEntry | null {
+  const told = tell(line, notation);
   return told === null ? null : { seq: line.seq, atMs: line.atMs, kind: told[0], word: told[1], what: told[2] };
 }
 
@@ -37,10 +41,13 @@ const startedHow = ({ withoutSound, square }: Extract<JournalLine, { readonly ki
     ...(square === 'not confirmed' ? ['square at zero not confirmed'] : []),
   ].join(', ');
 
-function tell(line: JournalLine): readonly [TimelineKind, string, string] | null {
+function tell(line: JournalLine, notation: Notation): readonly [TimelineKind, string, string] | null {
   switch (line.kind) {
     case 'made': {
-      const feed = line.feed.kind === 'simulated' ? `simulated feed, ${line.feed.mPerMin} m/min` : 'pedal or scanner';
+      const feed =
+        line.feed.kind === 'simulated'
+          ? `simulated feed, ${feedText(line.feed.mPerMin, notation, 'nearest')}`
+          : 'pedal or scanner';
       const despite = line.despite === undefined ? '' : `; in spite of what forbids the cut: “${line.despite}”`;
       return ['feed', 'Made', `${MODE_WORDS[line.mode]}, ${feed}${despite}`];
     }
@@ -58,10 +65,10 @@ function tell(line: JournalLine): readonly [TimelineKind, string, string] | null
       return [
         'feed',
         'Scanned',
-        `mark ${line.mark}${line.offsetMm === 0 ? '' : `, ${line.offsetMm} mm off the blade`}`,
+        `mark ${line.mark}${line.offsetMm === 0 ? '' : `, ${lengthText(line.offsetMm, notation)} off the blade`}`,
       ];
     case 'moved':
-      return ['moves', 'Travel', `${line.mm.toFixed(1)} mm counted`];
+      return ['moves', 'Travel', `${lengthText(line.mm, notation)} counted`];
     case 'tilted':
       return ['moves', 'Tilt', `${degFigure(line.deg)}°`];
     case 'unheard':

@@ -45,7 +45,7 @@ function Sawyer({ link, view, plan }: { readonly link: RunLink; readonly view: R
   const deeds = useMemo(() => makeDeeds(link), [link]);
   const board = useRunBoard(link, plan, view);
   const { stations } = board;
-  const lengths = lengthsIn(plan.units);
+  const lengths = lengthsIn(plan.notation);
   const [keys, setKeys] = useState(recallKeys);
   const keysNow = useRef(keys);
   const isLearning = useRef(false);
@@ -90,9 +90,7 @@ function Sawyer({ link, view, plan }: { readonly link: RunLink; readonly view: R
               <li key={caution}>{caution}</li>
             ))}
             {plan.rip?.blade !== undefined && (
-              <li>
-                {standStillSentence(plan.rip, plan.frame.sidingMm, (mm) => `${lengths.fine(mm)} ${lengths.unit}`)}
-              </li>
+              <li>{standStillSentence(plan.rip, plan.frame.sidingMm, lengths.fineText)}</li>
             )}
           </ul>
         </section>

@@ -1,16 +1,16 @@
-import { lengthText } from '../../server/core/lengthText.ts';
+import { feedText, rateText } from '../../server/core/figures/feeds.ts';
+import { lengthIn, lengthText } from '../../server/core/figures/lengths.ts';
 import type { Plan } from '../../server/core/plan.ts';
 import { turnsText } from '../../server/core/rip/turnsText.ts';
 import { betweenMarksSentence } from '../../server/core/schedule/betweenMarks.ts';
 import { degFigure, lengthsIn, span } from '../kit/figures.ts';
 import { LIMIT_WORDS } from '../kit/words.ts';
-import { feedAtMost } from './feedFigures.ts';
 
 /** What is needed and what is allowed, in figures. */
 export function Facts({ plan }: { readonly plan: Plan }) {
-  const lengths = lengthsIn(plan.units);
+  const lengths = lengthsIn(plan.notation);
   /** What is needed is never told as less. */
-  const atLeast = (mm: number): string => lengthText(mm, plan.units, 'at least');
+  const atLeast = (mm: number): string => lengthText(mm, plan.notation, 'at least');
   const { stock, pace, twist, fairing, stack } = plan;
   const slowest = pace.intervals.reduce<(typeof pace.intervals)[number] | null>(
     (most, interval) => (most === null || interval.limitMPerMin < most.limitMPerMin ? interval : most),
@@ -23,12 +23,12 @@ export function Facts({ plan }: { readonly plan: Plan }) {
         <dd>
           {plan.rip !== undefined && `get out ${atLeast(plan.rip.roughThicknessMm)} x `}
           {plan.rip !== undefined && `${atLeast(stock.widthMm)} x ${atLeast(stock.lengthMm)}; `}
-          dressed {atLeast(stock.thicknessMm)} thick, {lengthText(plan.frame.sidingMm, plan.units)} wide
+          dressed {atLeast(stock.thicknessMm)} thick, {lengthText(plan.frame.sidingMm, plan.notation)} wide
           {plan.rip === undefined && `, ${atLeast(stock.lengthMm)} long`}
         </dd>
         <dt>Feed</dt>
         <dd>
-          at most {feedAtMost(pace.limitMPerMin, plan.units)}
+          at most {feedText(pace.limitMPerMin, plan.notation)}
           <span class="soft"> mark by mark, limited by {LIMIT_WORDS[pace.limitedBy]}</span>
         </dd>
         {slowest !== null && (
@@ -50,13 +50,13 @@ export function Facts({ plan }: { readonly plan: Plan }) {
         {plan.betweenMarks !== undefined && (
           <>
             <dt>Between marks</dt>
-            <dd>{betweenMarksSentence(plan.betweenMarks, (mm) => lengthText(mm, plan.units))}</dd>
+            <dd>{betweenMarksSentence(plan.betweenMarks, lengthIn(plan.notation))}</dd>
           </>
         )}
         <dt>Twist</dt>
         <dd>
-          {degFigure(twist.maxDegPerM, 1)}°/m{' '}
-          <span class="soft">the blade follows {degFigure(twist.limitDegPerM, 1)}°/m</span>
+          {rateText(twist.maxDegPerM, plan.notation)}{' '}
+          <span class="soft">the blade follows {rateText(twist.limitDegPerM, plan.notation)}</span>
         </dd>
         {plan.pickedUp.length > 0 && (
           <>
@@ -68,15 +68,12 @@ export function Facts({ plan }: { readonly plan: Plan }) {
         )}
         <dt>Stack</dt>
         <dd>
-          {stack.plies} laminations of {lengths.fine(stack.laminationMm)}{' '}
-          <span class="soft">
-            {lengths.unit}, {stack.species}
-          </span>
+          {stack.plies} laminations of {lengths.fineText(stack.laminationMm)}
+          <span class="soft">, {stack.species}</span>
         </dd>
         <dt>Saw</dt>
         <dd>
-          kerf {lengths.fine(plan.saw.kerfMm)} <span class="soft">{lengths.unit},</span> readout to{' '}
-          {degFigure(plan.saw.readoutDeg, 1)}°,{' '}
+          kerf {lengths.fineText(plan.saw.kerfMm)}, readout to {degFigure(plan.saw.readoutDeg, 1)}°,{' '}
           {plan.saw.turnsTable === undefined
             ? `${degFigure(plan.saw.degreesPerTurn, 1)}° a turn`
             : 'turns by their table'}

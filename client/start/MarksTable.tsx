@@ -1,16 +1,17 @@
+import { LENGTHS_ARE } from '../../server/core/figures/notation.ts';
 import { errorText } from '../../server/core/frame/offsetsSentences.ts';
 import type { Plan } from '../../server/core/plan.ts';
 import { degFigure, lengthsIn, readoutFigure } from '../kit/figures.ts';
 
 export function MarksTable({ plan }: { readonly plan: Plan }) {
-  const lengths = lengthsIn(plan.units);
+  const lengths = lengthsIn(plan.notation);
   const hasErrors = plan.marks.some(({ errorDeg }) => errorDeg !== undefined);
   return (
     <section class="stack">
       <h2>Marks</h2>
       <p class="soft">
-        Lengths in {plan.units === 'mm' ? 'millimetres' : 'inches'}, angles in degrees. Mark 1 is at the heel. Edges are
-        square to the flat, at the same place of the cut.
+        {asHead(LENGTHS_ARE[plan.notation])}, angles in degrees. Mark 1 is at the heel. Edges are square to the flat, at
+        the same place of the cut.
       </p>
       <div class="scroll">
         <table class="marks">
@@ -71,3 +72,5 @@ export function MarksTable({ plan }: { readonly plan: Plan }) {
     </section>
   );
 }
+
+const asHead = (words: string): string => words.charAt(0).toUpperCase() + words.slice(1);

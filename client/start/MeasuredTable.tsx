@@ -1,4 +1,8 @@
 /** Where bevels that were measured are typed or pasted in, as a table along,bevel. */
+import { placeFigure, placeText } from '../../server/core/figures/lengths.ts';
+import { LENGTHS_ARE, unitsOf } from '../../server/core/figures/notation.ts';
+import type { Plan } from '../../server/core/plan.ts';
+import { MM_PER_INCH } from '../../server/core/units.ts';
 import type { Refusal } from '../kit/api.ts';
 import { Note } from '../kit/Note.tsx';
 
@@ -10,15 +14,25 @@ export function asTable(text: string): string {
     .split(/\r?\n/)
     .map((row) => row.trim())
     .filter((row) => row !== '')
-    .map((row) => (row.includes(',') || row.startsWith('#') ? row : row.split(/[\t; ]+/).join(',')));
+    .map((row) => (row.includes(',') || row.startsWith('#') ? row : row.split(partedBy(row)).join(',')));
   const first = rows.find((row) => !row.startsWith('#')) ?? '';
-  return [...(/[a-z]/i.test(first) ? [] : [HEADING]), ...rows, ''].join('\n');
+  return [...(/^["\s]*[a-z]/i.test(first) ? [] : [HEADING]), ...rows, ''].join('\n');
+}
+
+/** Blanks part cells only where none belongs to a figure: 10 1/2 is one, and so is 6 in. */
+const partedBy = (row: string): RegExp => (/[\t;]/.test(row) ? /\s*[\t;]\s*/ : /[/a-z'"]/i.test(row) ? /$^/ : / +/);
+
+/** As somebody would type it into this job. */
+function exampleIn({ units, notation }: Pick<Plan, 'units' | 'notation'>): string {
+  const say = unitsOf(notation) === units ? placeFigure : placeText;
+  const stepMm = notation === 'mm' ? 150 : 6 * MM_PER_INCH;
+  return ['4.0', '5.5', '7.0'].map((deg, i) => `${say(i * stepMm, notation)}, ${deg}`).join('\n');
 }
 
 export function MeasuredTable(props: {
   readonly text: string;
   readonly label: string;
-  readonly units: 'mm' | 'in';
+  readonly plan: Pick<Plan, 'units' | 'notation'>;
   readonly onText: (text: string) => void;
 }) {
   return (
@@ -26,14 +40,14 @@ export function MeasuredTable(props: {
       <span>
         {props.label}{' '}
         <span class="soft">
-          a place in {props.units === 'mm' ? 'millimetres' : 'inches'}, a comma, its bevel in degrees; one a line
+          a place ({LENGTHS_ARE[props.plan.notation]}), a comma, its bevel in degrees; one a line
         </span>
       </span>
       <textarea
         rows={8}
         spellcheck={false}
         value={props.text}
-        placeholder={'0, 4.0\n150, 5.5\n300, 7.0'}
+        placeholder={exampleIn(props.plan)}
         onInput={(event) => props.onText(event.currentTarget.value)}
       />
     </label>

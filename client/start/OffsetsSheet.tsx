@@ -5,7 +5,7 @@ import { degFigure, lengthsIn } from '../kit/figures.ts';
 
 /** What the table of offsets tells of the frame beside its bevels, and why it needs the wedges at all. */
 export function OffsetsSheet({ plan }: { readonly plan: Plan }) {
-  const { offsets, units } = plan;
+  const { offsets, notation } = plan;
   if (offsets === undefined) return null;
   return (
     <section class="sheet offsets-sheet">
@@ -17,7 +17,7 @@ export function OffsetsSheet({ plan }: { readonly plan: Plan }) {
       </div>
       <figure>
         <figcaption class="soft">A plain stack without wedges</figcaption>
-        <RunOffDrawing runOff={offsets.runOff} units={units} />
+        <RunOffDrawing runOff={offsets.runOff} notation={notation} />
       </figure>
     </section>
   );
@@ -25,21 +25,21 @@ export function OffsetsSheet({ plan }: { readonly plan: Plan }) {
 
 /** A frame picked up on the boat, beside the one of the offsets. */
 export function AgainstSheet({ plan }: { readonly plan: Plan }) {
-  const { against, girthMm, units } = plan;
+  const { against, girthMm, notation } = plan;
   if (against === undefined) return null;
-  const lengths = lengthsIn(units);
+  const lengths = lengthsIn(notation);
   return (
     <section class="sheet offsets-sheet">
       <div class="stack">
         <h2>Beside the offsets</h2>
-        {againstSentences(against, girthMm, units).map((sentence) => (
+        {againstSentences(against, girthMm, notation).map((sentence) => (
           <p key={sentence}>{sentence}</p>
         ))}
       </div>
       <table class="against">
         <thead>
           <tr>
-            <th scope="col">Girth, {lengths.unit}</th>
+            <th scope="col">Girth{lengths.inHead}</th>
             <th scope="col">Picked up</th>
             <th scope="col">Offsets</th>
             <th scope="col">Apart</th>

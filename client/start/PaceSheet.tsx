@@ -1,10 +1,11 @@
 import { useState } from 'preact/hooks';
+import { feedText } from '../../server/core/figures/feeds.ts';
+import { placeText } from '../../server/core/figures/lengths.ts';
 import type { Plan, RoutinePace } from '../../server/core/plan.ts';
 import type { Routine } from '../../server/core/run/state.ts';
 import { suggestionText } from '../../server/core/schedule/suggestionText.ts';
-import { lengthsIn, span } from '../kit/figures.ts';
+import { span } from '../kit/figures.ts';
 import { LIMIT_WORDS } from '../kit/words.ts';
-import { feedAtMost } from './feedFigures.ts';
 import { PaceDrawing } from './PaceDrawing.tsx';
 import './pace.css';
 
@@ -20,9 +21,8 @@ export function PaceSheet({ plan }: { readonly plan: Plan }) {
   const [shown, setShown] = useState<Routine>('mark by mark');
   const { routines, suggestions = [] } = plan.pace;
   if (routines === undefined) return null;
-  const lengths = lengthsIn(plan.units);
-  const feed = (mPerMin: number): string => feedAtMost(mPerMin, plan.units);
-  const figures = { feed, length: (mm: number) => `${lengths.along(mm)} ${lengths.unit}`, duration: span };
+  const feed = (mPerMin: number): string => feedText(mPerMin, plan.notation);
+  const figures = { feed, length: (mm: number) => placeText(mm, plan.notation), duration: span };
   return (
     <section class="sheet stack pace">
       <h2>Pace</h2>

@@ -1,4 +1,4 @@
-import { isSmall, type Length, lengthText } from '../../server/core/lengthText.ts';
+import { lengthIn } from '../../server/core/figures/lengths.ts';
 import type { Plan } from '../../server/core/plan.ts';
 import { standStillSentence } from '../../server/core/rip/blade.ts';
 import {
@@ -7,38 +7,30 @@ import {
   bladeSentence,
   endsSentence,
   feedSentence,
+  knowsEdge,
   leftSentence,
   twistCureSentences,
 } from '../../server/core/rip/ripSentences.ts';
 import { handChangeSentence } from '../../server/core/rip/whichWay.ts';
 import { bendCureSentences, bendSentence, laminationSentences } from '../../server/core/stack/bendSentences.ts';
-import { lengthsIn } from '../kit/figures.ts';
 import { Note } from '../kit/Note.tsx';
 import { RipTable } from './RipTable.tsx';
 import './rip.css';
-
-/** From here on a tenth of a millimetre is not read. */
-const LONG_MM = 1000;
 
 /** What is sawn and what becomes of it: feed, stock, what is left inside, where to cut off, bend, blade. Nothing for plans of before. */
 export function RipSheet({ plan }: { readonly plan: Plan }) {
   const { rip, bend } = plan;
   if (rip === undefined || bend === undefined) return null;
-  const lengths = lengthsIn(plan.units);
-  // Least sizes, radii and what is only just there are rounded as the core rounds them.
-  const length: Length = (mm, how) =>
-    how !== undefined || isSmall(mm)
-      ? lengthText(mm, plan.units, how)
-      : `${(Math.abs(mm) < LONG_MM ? lengths.fine : lengths.along)(mm)} ${lengths.unit}`;
+  const length = lengthIn(plan.notation);
   const batten = battenSentence(rip, length);
   const rows: readonly (readonly [string, readonly string[]])[] = [
     ['Feed', [feedSentence(rip, plan.frame.sidingMm, length)]],
     ['Stock', [allowanceSentence(rip, length), ...(batten === undefined ? [] : [batten])]],
     ['Change of hand', rip.handChanges.map((change) => handChangeSentence(change, plan, length))],
-    ['Left inside', [leftSentence(rip, length)]],
+    ['Left inside', [leftSentence(rip, length, knowsEdge(plan.marks))]],
     ['Cutting off', [endsSentence(rip, length)]],
     ['Bend', [bendSentence(bend, length), ...laminationSentences(bend, length), ...bendCureSentences(bend, length)]],
-    ['Blade', [bladeSentence(rip, length), ...twistCureSentences(rip, length)]],
+    ['Blade', [bladeSentence(rip, plan.notation), ...twistCureSentences(rip, length)]],
   ];
   return (
     <section class="sheet stack">

@@ -6,7 +6,7 @@ import { degFigure, lengthsIn } from '../kit/figures.ts';
 /** The line on both sides of the stock, the inner wedge's places and what is left on it, bend and twist at every mark. */
 export function RipTable(props: { readonly plan: Plan; readonly rip: RipPlan; readonly bend: BendPlan }) {
   const { plan, rip, bend } = props;
-  const lengths = lengthsIn(plan.units);
+  const lengths = lengthsIn(plan.notation);
   const bends = new Map(bend.marks.map((at) => [at.mark, at]));
   const twists = new Map(rip.blade.marks.map((at) => [at.mark, at]));
   return (

@@ -1,13 +1,14 @@
 /** A piece that came out wrong: what was measured on it goes in, and how it can be saved comes out. */
 import { useState } from 'preact/hooks';
+import { lengthsFor, lengthText } from '../../server/core/figures/lengths.ts';
 import type { Plan } from '../../server/core/plan.ts';
 import type { SavedPiece } from '../../server/core/rip/savePiece/savePiece.ts';
 import { isPlaned, saveSentences, verdictSentence } from '../../server/core/rip/savePiece/saveText.ts';
+import { MM_PER_INCH } from '../../server/core/units.ts';
 import { PieceDrawing } from '../drawing/PieceDrawing.tsx';
 import { api, type JobFiles, type Refusal } from '../kit/api.ts';
 import { degFigure, lengthsIn } from '../kit/figures.ts';
 import { DoneShape, WrongShape } from '../kit/shapes.tsx';
-import { withUnits } from '../kit/withUnits.ts';
 import { Choice } from './Choice.tsx';
 import { asTable, MeasuredTable, MeasuredWrong } from './MeasuredTable.tsx';
 import './sawTruth.css';
@@ -41,11 +42,12 @@ export function SavePiece({ plan, job }: { readonly plan: Plan; readonly job: Jo
       </summary>
       <div class="stack">
         <p>
-          Measure the bevel of the sawn face off the flat, every 75 mm or so, from the heel end to the head end: along
-          the piece from mark 1’s line (negative below it), signed as the frame’s.
+          Measure the bevel of the sawn face off the flat, every{' '}
+          {lengthText(plan.notation === 'mm' ? 75 : 3 * MM_PER_INCH, plan.notation)} or so, from the heel end to the
+          head end: along the piece from mark 1’s line (negative below it), signed as the frame’s.
         </p>
         <Choice name="half" legend="Which half" choices={HALVES} chosen={half} onChoose={setHalf} />
-        <MeasuredTable text={text} label="What was measured" units={plan.units} onText={setText} />
+        <MeasuredTable text={text} label="What was measured" plan={plan} onText={setText} />
         <label class="row">
           <span>Measured within, degrees</span>
           <input
@@ -77,7 +79,7 @@ export function SavePiece({ plan, job }: { readonly plan: Plan; readonly job: Jo
 }
 
 function Verdict({ saved }: { readonly saved: SavedPiece }) {
-  const lengths = withUnits(saved.units);
+  const lengths = lengthsFor(saved.notation);
   const isScrap = saved.verdict === 'scrap';
   return (
     <>
@@ -94,7 +96,7 @@ function Verdict({ saved }: { readonly saved: SavedPiece }) {
 }
 
 function PlacesTable({ saved }: { readonly saved: SavedPiece }) {
-  const { along, fine } = lengthsIn(saved.units);
+  const { along, fine } = lengthsIn(saved.notation);
   return (
     <div class="scroll">
       <table>

@@ -1,12 +1,12 @@
 /** What is done before a rip so that the saw tells the truth; and the trial on cheap stock, made from the job. */
 import { useState } from 'preact/hooks';
+import { lengthsFor } from '../../server/core/figures/lengths.ts';
 import type { Plan } from '../../server/core/plan.ts';
 import { sawTruthLines } from '../../server/core/rip/sawTruthText.ts';
 import { correctionSentences, trialSentences } from '../../server/core/rip/trial/trialText.ts';
 import type { TrialMade, TrialTold } from '../../server/wire/trialJob.ts';
 import { api, type JobFiles, type Refusal } from '../kit/api.ts';
 import { degFigure, lengthsIn } from '../kit/figures.ts';
-import { withUnits } from '../kit/withUnits.ts';
 import { asTable, MeasuredTable, MeasuredWrong } from './MeasuredTable.tsx';
 import './sawTruth.css';
 
@@ -76,8 +76,8 @@ function TrialSheet({
   readonly plan: Plan;
   readonly onBack: (trial: TrialOnBench) => void;
 }) {
-  const lengths = withUnits(plan.units);
-  const { along, unit } = lengthsIn(plan.units);
+  const lengths = lengthsFor(plan.notation);
+  const { along, inHead } = lengthsIn(plan.notation);
   const { measureAt } = trial.made.trial;
   return (
     <>
@@ -97,7 +97,7 @@ function TrialSheet({
             <thead>
               <tr>
                 <th scope="col">Mark</th>
-                <th scope="col">Along, {unit}</th>
+                <th scope="col">Along{inHead}</th>
                 <th scope="col">Wanted</th>
               </tr>
             </thead>
@@ -130,7 +130,7 @@ function TrialTells({ trial, plan }: { readonly trial: TrialOnBench; readonly pl
   }
   return (
     <>
-      <MeasuredTable text={text} label="What was measured on the trial" units={plan.units} onText={setText} />
+      <MeasuredTable text={text} label="What was measured on the trial" plan={plan} onText={setText} />
       <label class="row">
         <span>Measured within, degrees</span>
         <input
@@ -150,7 +150,7 @@ function TrialTells({ trial, plan }: { readonly trial: TrialOnBench; readonly pl
       <div aria-live="polite" class="stack">
         {refusal !== null && <MeasuredWrong refusal={refusal} />}
         {told !== null &&
-          correctionSentences(told.correction, withUnits(plan.units), told.feedMmPerS).map((sentence) => (
+          correctionSentences(told.correction, lengthsFor(plan.notation), told.feedMmPerS).map((sentence) => (
             <p key={sentence} class="trial-told">
               {sentence}
             </p>

@@ -1,4 +1,5 @@
 import { useEffect, useState } from 'preact/hooks';
+import { feedText, slowerFeedMPerMin } from '../../server/core/figures/feeds.ts';
 import { againstRun } from '../../server/core/forbids.ts';
 import type { Plan } from '../../server/core/plan.ts';
 import { makeSetup } from '../../server/core/run/makeSetup.ts';
@@ -9,7 +10,7 @@ import { api, type JobFiles, type Refusal } from '../kit/api.ts';
 import { Note } from '../kit/Note.tsx';
 import { phrasesOfPlan } from '../voice/phraseSource.ts';
 import { Choice } from './Choice.tsx';
-import { feedAtMost } from './feedFigures.ts';
+import { FeedField } from './FeedField.tsx';
 import { InSpite } from './InSpite.tsx';
 import { OWN_VOICE, VoiceChoice } from './VoiceChoice.tsx';
 import { isOfVoice, VoiceMissing } from './VoiceMissing.tsx';
@@ -51,7 +52,7 @@ export function StartRun(props: {
   const [feed, setFeed] = useState<Feed>(wanted === null ? 'pedal' : 'wheel');
   const [routine, setRoutine] = useState<Routine>(wanted ?? 'mark by mark');
   const [mPerMin, setMPerMin] = useState(() =>
-    Math.max(0.1, Math.floor(Math.min(plan.crew.feedMPerMin, plan.pace.limitMPerMin) * 10) / 10),
+    slowerFeedMPerMin(Math.min(plan.crew.feedMPerMin, plan.pace.limitMPerMin), plan.notation),
   );
   const [voice, setVoice] = useState(OWN_VOICE);
   const [words, setWords] = useState('');
@@ -97,23 +98,14 @@ export function StartRun(props: {
         <Note kind="plain">The codes of the marks are printed from the sawyer page, once the run is made.</Note>
       )}
       {feed === 'simulated' && (
-        <label class="row">
-          <span>Feed, m/min</span>
-          <input
-            type="number"
-            min={0.1}
-            max={20}
-            step={0.1}
-            value={mPerMin}
-            onInput={(event) => setMPerMin(Math.min(20, Math.max(0.1, event.currentTarget.valueAsNumber || 0.1)))}
-          />
+        <FeedField notation={plan.notation} mPerMin={mPerMin} onFeed={setMPerMin}>
           <span class="soft">
             {limit === null
               ? 'Nothing limits this routine here.'
-              : `The plan allows ${feedAtMost(limit, plan.units)}, ${chosen}.`}
+              : `The plan allows ${feedText(limit, plan.notation)}, ${chosen}.`}
             {limit !== null && mPerMin > limit ? ' This is faster: calls will be missed or the tilt late.' : ''}
           </span>
-        </label>
+        </FeedField>
       )}
       {feed === 'wheel' && (
         <Note kind="plain">

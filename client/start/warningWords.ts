@@ -17,6 +17,7 @@ const WORDS: Readonly<Record<WarningCode, string>> = {
   'readout-table': 'Readout',
   'turns-table': 'Handwheel',
   'pattern-length': 'Pattern',
+  'two-rows': 'Two rows',
   'short-interval': 'Close marks',
   'own-order': 'Own words',
   knuckle: 'Knuckle',

@@ -1,5 +1,6 @@
 import { boatAsText } from '../boatText.ts';
 import { wholeBoat } from '../core/frame/wholeBoat.ts';
+import { bareUnitsOf } from '../wire/parseLength.ts';
 import { parseLengthList } from '../wire/parseLengthList.ts';
 import type { Options } from './options.ts';
 import { readJob, wrong } from './readJob.ts';
@@ -12,7 +13,7 @@ export async function boat(path: string, options: Options, { out }: Terminal): P
   const { shape } = parsed;
   if (shape.kind !== 'offsets')
     throw new UserMistake([`${path}: found bevels picked up on the boat; wanted a table of offsets (shape.offsets)`]);
-  const asked = typeof options.at === 'string' ? parseLengthList(options.at, parsed.units, '--at') : undefined;
+  const asked = typeof options.at === 'string' ? parseLengthList(options.at, bareUnitsOf(parsed), '--at') : undefined;
   if (asked !== undefined && !asked.ok) throw wrong(asked.problems);
   const [framesMm, field] = asked?.ok
     ? [asked.value, '--at']

@@ -1,9 +1,9 @@
+import { lengthsFor } from '../core/figures/lengths.ts';
 import type { SavedPiece } from '../core/rip/savePiece/savePiece.ts';
 import { isPlaned, saveSentences, verdictSentence } from '../core/rip/savePiece/saveText.ts';
 import { columns, signed } from '../planFigures.ts';
 import { parseSaveRequest } from '../wire/sawnRequests.ts';
 import { savePieceOf } from '../workers/sawnWorker.ts';
-import { lengthsFor } from './lengthsFor.ts';
 import type { Options } from './options.ts';
 import { readJob, wrong } from './readJob.ts';
 import { readNamedFile } from './readNamedFile.ts';
@@ -45,7 +45,7 @@ export async function readMeasured(command: string, path: Options[string]): Prom
 const MEASURED = 'a table along,bevel';
 
 function asText(saved: SavedPiece): string {
-  const lengths = lengthsFor(saved.units);
+  const lengths = lengthsFor(saved.notation);
   const table =
     saved.verdict === 'scrap'
       ? []

@@ -1,3 +1,5 @@
+import { feedText } from '../core/figures/feeds.ts';
+import { CALIPER_UNIT, caliperFigure } from '../core/figures/lengths.ts';
 import { usualHand } from '../core/hand/traits.ts';
 import { makePlan } from '../core/makePlan.ts';
 import type { Plan } from '../core/plan.ts';
@@ -47,7 +49,7 @@ const assumed = ({ crew, saw }: Plan) => ({
 
 type Row = SummedFigures & { readonly routine: string };
 
-const GROUPS = ['rms, degrees', 'worst, degrees', 'worst gap, mm'];
+const GROUPS = ['rms, degrees', 'worst, degrees'];
 const CELL = 7;
 
 function asText(
@@ -56,20 +58,23 @@ function asText(
   rows: readonly Row[],
 ): string {
   const width = Math.max(...rows.map(({ routine }) => routine.length));
-  const three = ({ half, most, all }: Spread): string =>
-    [half, most, all].map((figure) => figure.toFixed(2).padStart(CELL)).join('');
+  const three = ({ half, most, all }: Spread, say = (figure: number): string => figure.toFixed(2)): string =>
+    [half, most, all].map((figure) => say(figure).padStart(CELL)).join('');
+  const gap = (mm: number): string => caliperFigure(mm, plan.notation);
+  const groups = [...GROUPS, `worst gap, ${CALIPER_UNIT[plan.notation]}`];
   const counts = ['late', 'missed', 'seconds'].map((name) => name.padStart(CELL + 1)).join('');
   return `${[
-    `${plan.title}: ${runs} simulated runs of each routine at ${mPerMin} m/min, seeds ${seed} to ${seed + runs - 1}`,
+    `${plan.title}: ${runs} simulated runs of each routine at ${feedText(mPerMin, plan.notation, 'nearest')}, seeds ${seed} to ${seed + runs - 1}`,
     'Tilt had less tilt wanted at the blade, with a modelled feed and a modelled hand: a comparison, not a promise.',
     'Of the runs half, 95 in 100 and all stay under these; late and missed are calls of all runs together.',
     '',
-    `${''.padEnd(width)}${GROUPS.map((group) => group.padStart(3 * CELL + 2)).join('')}`,
-    `${'routine'.padEnd(width)}${GROUPS.map(() => `  ${['half', '95 %', 'all'].map((name) => name.padStart(CELL)).join('')}`).join('')}${counts}`,
+    `${''.padEnd(width)}${groups.map((group) => group.padStart(3 * CELL + 2)).join('')}`,
+    `${'routine'.padEnd(width)}${groups.map(() => `  ${['half', '95 %', 'all'].map((name) => name.padStart(CELL)).join('')}`).join('')}${counts}`,
     ...rows.map(({ routine, spread, lateCalls, missedCalls, durationS }) =>
       [
         routine.padEnd(width),
-        ...[spread.rmsDeg, spread.worstDeg, spread.worstGapMm].map((figures) => `  ${three(figures)}`),
+        ...[spread.rmsDeg, spread.worstDeg].map((figures) => `  ${three(figures)}`),
+        `  ${three(spread.worstGapMm, gap)}`,
         ...[String(lateCalls), String(missedCalls), durationS.toFixed(0)].map((cell) => cell.padStart(CELL + 1)),
       ].join(''),
     ),

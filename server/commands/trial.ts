@@ -1,11 +1,11 @@
 import { mkdir, writeFile } from 'node:fs/promises';
 import { dirname, join } from 'node:path';
+import { lengthsFor } from '../core/figures/lengths.ts';
 import { correctionSentences, trialSentences } from '../core/rip/trial/trialText.ts';
 import { columns, signed } from '../planFigures.ts';
 import { parseMeasuredRequest, parseTrialRequest } from '../wire/sawnRequests.ts';
 import { TRIAL_TABLE, type TrialMade } from '../wire/trialJob.ts';
 import { correctByTrial, makeTrial } from '../workers/sawnWorker.ts';
-import { lengthsFor } from './lengthsFor.ts';
 import type { Options } from './options.ts';
 import { readJob, wrong } from './readJob.ts';
 import { given, readMeasured } from './save.ts';
@@ -15,7 +15,7 @@ import { UserMistake } from './userMistake.ts';
 /** `trial JOB [--whole] [--out FILE.json] [--json]`, or with `--measured FILE.csv [--feed M_PER_MIN] [--error DEG]` what it told. */
 export async function trial(path: string, options: Options, { out }: Terminal): Promise<void> {
   const { job, files, parsed } = await readJob(path);
-  const lengths = lengthsFor(parsed.units);
+  const lengths = lengthsFor(parsed.notation);
   const carried = { job, files, whole: options.whole === true };
   if (options.measured !== undefined) {
     const asked = parseMeasuredRequest({

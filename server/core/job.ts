@@ -1,11 +1,14 @@
 /** The job as the shipwright states it, parsed: lengths in millimetres, angles in degrees, defaults filled in and named. */
+import type { Notation } from './figures/notation.ts';
 import type { OffsetTable } from './hull/offsets.ts';
 import type { PhraseName } from './words/phraseNames.ts';
 
 export interface Job {
   readonly title: string;
-  /** The units that the user reads and writes; inside, everything is millimetres. */
+  /** The units that bare numbers count in; inside, everything is millimetres. */
   readonly units: 'mm' | 'in';
+  /** How the user writes lengths, and so how the program does. */
+  readonly notation: Notation;
   readonly frame: {
     readonly label: string;
     readonly side: 'port' | 'starboard';

@@ -55,7 +55,7 @@ export function makePlan(given: Job): Result<Plan> {
 export function planOfShape(given: Job, shape: FrameShape): Result<Plan> {
   const job = offTheBatten(given);
   const { fair, edge: pattern } = shape;
-  const pickedUp = { fromMm: fair.fromGirthMm, toMm: fair.toGirthMm, units: job.units };
+  const pickedUp = { fromMm: fair.fromGirthMm, toMm: fair.toGirthMm, notation: job.notation };
 
   const placed = job.marks.kind === 'tolerance' ? ok(undefined) : placeMarks(job.marks, pickedUp);
   if (!placed.ok) return placed;
@@ -177,6 +177,7 @@ function planOf(
     format: 'by-the-mark/plan@1',
     title: job.title,
     units: job.units,
+    notation: job.notation,
     frame: job.frame,
     marks,
     curve: curveOf(fair),
@@ -228,7 +229,7 @@ function planOf(
       ...bendWarnings(job, bend),
       ...laminationWarnings(job, bend),
       ...stackWarnings(job, stackPlan, job.frame.mouldingMm - bothWedgesMm),
-      ...paceWarnings(pace, crew.feedMPerMin),
+      ...paceWarnings(job, pace),
       ...quickTurnWarnings(job, pace, twist.limitDegPerM, marks),
       ...shortIntervalWarnings(job, pace),
       ...orderWarnings(job.voice),

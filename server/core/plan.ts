@@ -1,5 +1,6 @@
 /** The plan: everything that can be known before the blade turns. Lengths in mm, angles in degrees, feeds in m/min. */
 import type { Cure } from './cure.ts';
+import type { Notation } from './figures/notation.ts';
 import type { MovedPoint } from './hull/fairOffsets.ts';
 import type { VoiceChoice } from './job.ts';
 import type { PlannedMark } from './plannedMark.ts';
@@ -14,6 +15,8 @@ export interface Plan {
   readonly format: 'by-the-mark/plan@1';
   readonly title: string;
   readonly units: 'mm' | 'in';
+  /** How its lengths are written for people; JSON has mm. */
+  readonly notation: Notation;
   readonly frame: {
     readonly label: string;
     readonly side: 'port' | 'starboard';
@@ -239,6 +242,7 @@ export type WarningCode =
   | 'readout-table'
   | 'turns-table'
   | 'pattern-length'
+  | 'two-rows'
   | 'short-interval'
   | 'own-order'
   | 'knuckle'

@@ -1,4 +1,5 @@
 import type { z } from 'zod';
+import { plainNotation } from '../core/figures/notation.ts';
 import type { Plan } from '../core/plan.ts';
 import type { StoredRun } from '../wire/storedRun.ts';
 import { isSameSum, type Sum, sumOfFields } from './chain.ts';
@@ -47,7 +48,7 @@ export function runOfRow(row: RunRow): StoredRun {
     run: row.run,
     title: row.title,
     feed: read('feed', feedChoice),
-    plan: read('plan', planFormat) as unknown as Plan,
+    plan: toldInNotation(read('plan', planFormat) as unknown as Plan),
     setup: read('setup', setup),
     clips: read('clips', clips),
     madeAtMs: row.made_at_ms,
@@ -71,3 +72,6 @@ function parsedJson(text: string): unknown {
     return undefined;
   }
 }
+
+/** Plans that were made before notations were kept are told in the plain one of their units. */
+const toldInNotation = (plan: Plan): Plan => ({ ...plan, notation: plan.notation ?? plainNotation(plan.units) });

@@ -1,6 +1,8 @@
 /** Reads the fields of one object of the job file: each by name, with its range and its default. */
 import type { Place, ProblemCode } from '../core/errors.ts';
-import { MM_PER_INCH } from '../core/units.ts';
+import { lengthText } from '../core/figures/lengths.ts';
+import type { Notation } from '../core/figures/notation.ts';
+import type { Exact } from '../core/figures/rounding.ts';
 import { isOneLine, WITHOUT_HIDDEN } from './hidden.ts';
 import { FINEST, isTooFine, WANTED_COARSER } from './magnitude.ts';
 import { nearestName } from './nearestName.ts';
@@ -14,8 +16,10 @@ export interface Reading {
   /** Dotted names of the fields that were filled in. */
   readonly defaults: string[];
   units: Units;
+  /** In which lengths are told. */
+  notation: Notation;
 }
-export const newReading = (): Reading => ({ problems: new ProblemList(), defaults: [], units: 'mm' });
+export const newReading = (): Reading => ({ problems: new ProblemList(), defaults: [], units: 'mm', notation: 'mm' });
 
 /** A range of numbers. In mm for lengths. */
 export interface Range {
@@ -110,6 +114,15 @@ export class JobSection {
     return chosen ?? options[0];
   }
 
+  /** One of the names, in full or as it is written short. */
+  spelled<T extends string>(name: string, options: Readonly<Record<T, readonly string[]>>, fallback: T): T {
+    const names = Object.keys(options) as [T, ...T[]];
+    const value = this.raw(name);
+    const written = typeof value === 'string' ? value.trim().toLowerCase().replace(/\.$/, '') : undefined;
+    const meant = names.find((option) => written === option || options[option].includes(written ?? ''));
+    return meant ?? this.choice(name, names, fallback);
+  }
+
   yesOrNo(name: string): boolean {
     const value = this.raw(name);
     if (typeof value !== 'boolean') this.refuse('wrong-type', name, 'true or false');
@@ -125,7 +138,7 @@ export class JobSection {
 
   /** In mm, as are the range and the default. */
   length(name: string, noun: string, range: Range, fallbackMm?: number): number {
-    const wanted = `${noun} ${describeRange(range, this.#reading.units)}`;
+    const wanted = `${noun} ${describeRange(range, this.#reading.notation)}`;
     const value = this.raw(name);
     if (value !== undefined) return this.#lengthWithin(value, name, wanted, range);
     return Number(this.#orDefault(name, wanted, fallbackMm));
@@ -139,7 +152,7 @@ export class JobSection {
     else if (value.length < count.atLeast) this.refuse('too-few', name, wanted);
     else if (value.length > count.atMost) this.refuse('too-many', name, wanted);
     else {
-      const each = `${noun} ${describeRange(range, this.#reading.units)}`;
+      const each = `${noun} ${describeRange(range, this.#reading.notation)}`;
       const read = Array.from(value, (item, index) => this.#lengthWithin(item, `${name}[${index}]`, each, range));
       this.#mustRise(read, value, (index) => `${name}[${index}]`, range.step);
       return read;
@@ -268,11 +281,9 @@ export const isObject = (value: unknown): value is Readonly<Record<string, unkno
 
 const isWithin = (value: number, { atLeast, atMost }: Range): boolean => value >= atLeast && value <= atMost;
 
-/** For instance `from 0.1 mm to 20 mm`; with `units`, the bounds are lengths in mm and are said in those units. */
-function describeRange({ atLeast, atMost }: Range, units?: Units): string {
-  const say = (bound: number): string => {
-    if (units === undefined) return `${bound}`;
-    return units === 'mm' ? `${bound} mm` : `${Number((bound / MM_PER_INCH).toPrecision(3))} in`;
-  };
-  return `from ${say(atLeast)} to ${say(atMost)}`;
+/** For instance `from 0.1 mm to 20 mm`; with `notation`, the bounds are lengths in mm and are said in it, within themselves. */
+function describeRange({ atLeast, atMost }: Range, notation?: Notation): string {
+  const say = (bound: number, how: Exact): string =>
+    notation === undefined ? `${bound}` : lengthText(bound, notation, how);
+  return `from ${say(atLeast, 'at least')} to ${say(atMost, 'at most')}`;
 }

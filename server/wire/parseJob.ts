@@ -1,10 +1,12 @@
 /** The job file and its tables, parsed once, at the door: what comes out is complete, in mm and degrees, and can be trusted. */
 import type { Result } from '../core/errors.ts';
 import { refused } from '../core/errors.ts';
+import { NOTATIONS } from '../core/figures/notation.ts';
 import type { Job, MarkPlacing, Saw } from '../core/job.ts';
 import { LANGUAGES } from '../core/words/languages.ts';
 import { PHRASE_NAMES } from '../core/words/phraseNames.ts';
 import { isObject, JobSection, newReading, type Range, type Reading, TEXT_CHARS } from './jobSection.ts';
+import { notationOf } from './notationOf.ts';
 import { readShape } from './readShape.ts';
 import { readWords } from './readWords.ts';
 import { showFound } from './showFound.ts';
@@ -13,10 +15,11 @@ export const JOB_FORMAT = 'by-the-mark/job@1';
 
 /** Every field of the job file, by section. */
 const FIELDS = {
-  '': ['format', 'title', 'units', 'frame', 'shape', 'marks', 'saw', 'rip', 'crew', 'stack', 'voice'],
+  '': ['format', 'title', 'units', 'notation', 'frame', 'shape', 'marks', 'saw', 'rip', 'crew', 'stack', 'voice'],
   frame: ['label', 'side', 'siding', 'moulding', 'mouldedFace'],
   shape: [
     'pickup',
+    'readings',
     'pattern',
     'batten',
     'errorDeg',
@@ -44,6 +47,10 @@ type SectionName = Exclude<keyof typeof FIELDS, ''>;
 const ALL_FIELDS = Object.entries(FIELDS).flatMap(([section, names]) =>
   names.map((name) => (section === '' ? name : `${section}.${name}`)),
 );
+
+/** As they are written short; a full stop and capitals change nothing. */
+const SIDES = { port: ['p'], starboard: ['stbd', 'stb', 's'] };
+const FACES = { forward: ['fwd', "for'd", 'f'], aft: ['a'] };
 
 /** A plan has 2 to 2000 marks. */
 const MARKS = { atLeast: 2, atMost: 2000 };
@@ -77,11 +84,14 @@ export function parseJob(job: unknown, files: Readonly<Record<string, string>>):
   readFormat(top);
   const units = top.choice('units', ['mm', 'in'], 'mm');
   reading.units = units;
+  reading.notation = notationOf(job, files);
+  if (top.isGiven('notation')) top.choice('notation', NOTATIONS);
   const frameFields = section('frame');
   const frame = readFrame(frameFields);
   return reading.problems.result({
     title: top.text('title', 'a title', nameFrame(frameFields, frame)),
     units,
+    notation: reading.notation,
     frame,
     marks: readMarks(section('marks')),
     saw: readSaw(section('saw')),
@@ -104,10 +114,10 @@ function readFormat(top: JobSection): void {
 function readFrame(frame: JobSection): Job['frame'] {
   return {
     label: frame.label('label', 'the name of the frame', 'unnamed'),
-    side: frame.choice('side', ['port', 'starboard'], 'starboard'),
+    side: frame.spelled('side', SIDES, 'starboard'),
     sidingMm: frame.length('siding', 'the siding, a length', ACROSS),
     mouldingMm: frame.length('moulding', 'the moulding, a length', ACROSS, 80),
-    mouldedFace: frame.choice('mouldedFace', ['forward', 'aft'], 'forward'),
+    mouldedFace: frame.spelled('mouldedFace', FACES, 'forward'),
   };
 }
 

@@ -1,11 +1,18 @@
 /** Lengths as a shop writes them, in millimetres. */
 import type { Place, ProblemCode, Result } from '../core/errors.ts';
 import { ok, refused } from '../core/errors.ts';
+import { type Notation, unitsOf } from '../core/figures/notation.ts';
 import { MM_PER_INCH } from '../core/units.ts';
 import { isTooFine, WANTED_COARSER } from './magnitude.ts';
 import { showFound } from './showFound.ts';
 
 export type Units = 'mm' | 'in';
+/** What bare numbers count in; `unsaid` where the job says mm and its lengths are written in inches, or the other way round: they are asked. */
+export type BareUnits = Units | 'unsaid';
+
+/** For what is typed beside a job: its tables of measured pieces, its ends, its lists of places. */
+export const bareUnitsOf = ({ units, notation }: { readonly units: Units; readonly notation: Notation }): BareUnits =>
+  unitsOf(notation) === units ? units : 'unsaid';
 
 /** Longer than any plank or frame; a length beyond it is a slip of the pen. */
 export const LONGEST_MM = 100_000;
@@ -27,25 +34,28 @@ export function parseLength(given: unknown, units: Units, at: Place = {}): Resul
 }
 
 /** The same without a place, for those who keep their own list of problems. */
-export function readLength(given: unknown, units: Units): LengthReading {
-  if (typeof given === 'number') return withinReach(toMm(given, units));
+export function readLength(given: unknown, units: BareUnits): LengthReading {
+  if (typeof given === 'number') return units === 'unsaid' ? askUnit(`${given}`) : withinReach(toMm(given, units));
   if (typeof given !== 'string') return { code: 'wrong-type', wanted: examples(units) };
   const text = tidy(given);
+  // JSON has no fractions, so that one in quotation marks is as bare as a number without.
+  if (text.includes('/') && BARE.test(text)) return readLengthCell(text, units);
   if (BARE.test(text))
-    return {
-      code: 'not-a-length',
-      wanted: `a number without quotation marks (counted in ${units}), or one with its unit, such as "${text} ${units}"`,
-    };
+    return units === 'unsaid'
+      ? askUnit(text)
+      : {
+          code: 'not-a-length',
+          wanted: `a number without quotation marks (counted in ${units}), or one with its unit, such as "${text} ${units}"`,
+        };
   return readWritten(text, units);
 }
 
 /** A length in the cell of a table: as in the job file, but a bare number (or, in inches, a fraction) counts in `units`. */
-export function readLengthCell(cell: string, units: Units): LengthReading {
+export function readLengthCell(cell: string, units: BareUnits): LengthReading {
   const text = tidy(cell);
   const bare = BARE.exec(text);
   if (bare === null) return readWritten(text, units);
-  if (units === 'mm' && text.includes('/'))
-    return { code: 'ambiguous-length', wanted: `the unit with a fraction, such as "${text} in"` };
+  if (units === 'unsaid' || (units === 'mm' && text.includes('/'))) return askUnit(text);
   return readQuantity(bare[1], bare[2], units);
 }
 
@@ -74,10 +84,15 @@ const THIRTY_SECONDS = new Map([
   ['++', 3],
 ]);
 
-const examples = (units: Units): string =>
+const askUnit = (text: string): LengthReading => ({
+  code: 'ambiguous-length',
+  wanted: `mm or in? Write the unit with it, "${text} in" or "${text} mm"`,
+});
+
+const examples = (units: BareUnits): string =>
   units === 'mm' ? 'a length such as 60, "60 mm" or "2 3/8 in"' : 'a length such as 2.375, "2 3/8 in" or "0-2-3"';
 
-function readWritten(text: string, units: Units): LengthReading {
+function readWritten(text: string, units: BareUnits): LengthReading {
   const traditional = FEET_INCHES_EIGHTHS.exec(text);
   if (traditional !== null) return readTraditional(traditional);
   const both = FEET_AND_INCHES.exec(text);
@@ -135,7 +150,7 @@ function withinReach(mm: number): LengthReading {
   if (Math.abs(mm) <= LONGEST_MM) return { mm: mm === 0 ? 0 : mm };
   return Number.isNaN(mm)
     ? { code: 'not-a-length', wanted: 'a finite number' }
-    : { code: 'out-of-range', wanted: `a length of at most ${LONGEST_MM / 1000} m` };
+    : { code: 'out-of-range', wanted: `a length of at most ${LONGEST_MM / 1000} m (328 ft)` };
 }
 
 /** One spelling for the signs that keyboards and spreadsheets put in: minus, primes, fraction characters, hard spaces. */

@@ -1,13 +1,13 @@
 /** A list of lengths written on one line, parted by commas. */
 import type { Result } from '../core/errors.ts';
-import { readLengthCell, type Units } from './parseLength.ts';
+import { type BareUnits, readLengthCell } from './parseLength.ts';
 import { ProblemList } from './problemList.ts';
 import { quote } from './showFound.ts';
 
 const MOST = 500;
 
 /** In mm, as they are written; `name` is how the list is called. */
-export function parseLengthList(text: string, units: Units, name: string): Result<readonly number[]> {
+export function parseLengthList(text: string, units: BareUnits, name: string): Result<readonly number[]> {
   const problems = new ProblemList();
   const items = text.split(',').map((item) => item.trim());
   if (items.length > MOST)

@@ -3,11 +3,10 @@ import type { Result } from '../core/errors.ts';
 import type { PickUpRow } from '../core/job.ts';
 import type { Units } from './parseLength.ts';
 import { ProblemList } from './problemList.ts';
+import type { Readings } from './readBevel.ts';
 import { readTable, type TableRow, wantRows } from './readTable.ts';
 
 const COLUMNS = { required: ['girth', 'bevel'], optional: ['weight', 'note'] };
-/** A plank that leans farther than this off square is no bevel but another joint. */
-const BEVEL_BELOW_DEG = 60;
 const NOTE_CHARS = 500;
 /** Bevels nearer to each other than this are readings of one place. */
 const SAME_PLACE_MM = 0.01;
@@ -19,7 +18,13 @@ export function parsePickUp(file: string, text: string, units: Units = 'mm'): Re
 }
 
 /** The same, for those who keep their own list of problems: the rows that could be read. */
-export function readPickUp(file: string, text: string, units: Units, problems: ProblemList): readonly PickUpRow[] {
+export function readPickUp(
+  file: string,
+  text: string,
+  units: Units,
+  problems: ProblemList,
+  readings: Readings = 'off square',
+): readonly PickUpRow[] {
   const before = problems.count;
   const rows = readTable(file, text, COLUMNS, problems);
   wantRows(file, rows, 2, before, problems);
@@ -28,7 +33,7 @@ export function readPickUp(file: string, text: string, units: Units, problems: P
   for (const row of rows) {
     const girthMm = readGirth(row, units, last);
     if (girthMm !== undefined) last = { girthMm, row };
-    const bevelDeg = readBevel(row);
+    const bevelDeg = row.bevel('bevel', units, readings);
     const weight = row.text('weight') === '' ? 1 : readWeight(row);
     const note = row.text('note');
     if (note.length > NOTE_CHARS) row.refuse('too-large', 'note', `a note of at most ${NOTE_CHARS} characters`);
@@ -54,14 +59,6 @@ function readGirth(
       `${last.row.text('girth')} or more, the girth of row ${last.row.row} (the same girth again is a second reading of that place)`,
     );
   else return girthMm;
-  return undefined;
-}
-
-function readBevel(row: TableRow): number | undefined {
-  const wanted = `degrees off square, more than -${BEVEL_BELOW_DEG} and less than ${BEVEL_BELOW_DEG}, standing positive`;
-  const bevelDeg = row.number('bevel', wanted);
-  if (bevelDeg === undefined || Math.abs(bevelDeg) < BEVEL_BELOW_DEG) return bevelDeg;
-  row.refuse('out-of-range', 'bevel', wanted);
   return undefined;
 }
 

@@ -1,21 +1,19 @@
 /** `piece.csv`: bevels measured on a sawn piece: `along,bevel`, optional `weight` and `thin` (thickness of the thinner edge). */
 import type { Result } from '../core/errors.ts';
 import type { PieceRow } from '../core/rip/savePiece/match.ts';
-import type { Units } from './parseLength.ts';
+import type { BareUnits } from './parseLength.ts';
 import { ProblemList } from './problemList.ts';
 import { readTable, type TableRow, wantRows } from './readTable.ts';
 
 const COLUMNS = { required: ['along', 'bevel'], optional: ['weight', 'thin'] };
-const BEVEL_BELOW_DEG = 60;
 const NEAREST_MM = 0.01;
 /** A piece lies along the stock, and a zero of its own may lie anywhere on it. */
 const FARTHEST_MM = 100_000;
 const THICKEST_MM = 2000;
-const BEVEL = `degrees off square, more than -${BEVEL_BELOW_DEG} and less than ${BEVEL_BELOW_DEG}, signed as the frame's`;
 const WEIGHT = 'a weight from 0.000001 to 1000000 (1 is usual), or an empty cell';
 
 /** Places in mm and bevels in degrees, heelward first; bare numbers in the length columns count in `units`. At least two rows. */
-export function parsePiece(file: string, text: string, units: Units): Result<readonly PieceRow[]> {
+export function parsePiece(file: string, text: string, units: BareUnits): Result<readonly PieceRow[]> {
   const problems = new ProblemList();
   const table = readTable(file, text, COLUMNS, problems);
   wantRows(file, table, 2, 0, problems);
@@ -26,8 +24,7 @@ export function parsePiece(file: string, text: string, units: Units): Result<rea
     if (alongMm !== undefined && last !== undefined && alongMm < last.alongMm + NEAREST_MM)
       row.refuse('out-of-order', 'along', `more than ${last.row.text('along')}, the place of row ${last.row.row}`);
     if (alongMm !== undefined) last = { alongMm, row };
-    const bevelDeg = row.number('bevel', BEVEL);
-    if (bevelDeg !== undefined && Math.abs(bevelDeg) >= BEVEL_BELOW_DEG) row.refuse('out-of-range', 'bevel', BEVEL);
+    const bevelDeg = row.bevel('bevel', units);
     const weight = row.text('weight') === '' ? 1 : row.number('weight', WEIGHT);
     if (weight !== undefined && !(weight >= 1e-6 && weight <= 1e6)) row.refuse('out-of-range', 'weight', WEIGHT);
     const thinMm = row.text('thin') === '' ? undefined : within(row, 'thin', row.length('thin', units), THICKEST_MM);
@@ -40,6 +37,6 @@ export function parsePiece(file: string, text: string, units: Units): Result<rea
 
 function within(row: TableRow, column: string, mm: number | undefined, mostMm: number): number | undefined {
   if (mm === undefined || Math.abs(mm) <= mostMm) return mm;
-  row.refuse('out-of-range', column, `a length of at most ${mostMm} mm either way`);
+  row.refuse('out-of-range', column, `a length of at most ${mostMm / 1000} m either way`);
   return undefined;
 }

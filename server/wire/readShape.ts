@@ -38,13 +38,18 @@ export function readShape(top: JobSection, shape: JobSection, files: Files, read
       shape.refuse('unknown-field', 'pattern', 'no pattern: the offsets have the moulded edge');
     if (shape.isGiven('batten'))
       shape.refuse('unknown-field', 'batten', 'no batten: girths off the table are along the moulded edge');
+    if (shape.isGiven('readings'))
+      shape.refuse('unknown-field', 'readings', 'no readings of a gauge: none were picked up');
     if (shape.isGiven('errorDeg')) shape.refuse('unknown-field', 'errorDeg', 'no error of bevels: none were picked up');
     return offsets;
   }
   if (offsets === undefined) refuseOfOffsets(shape);
   const errorDeg = shape.number('errorDeg', 'degrees', { atLeast: 0.001, atMost: 30 }, 0.5);
   const pickUp = findTable('pickup', shape, files, reading);
-  const rows = pickUp === undefined ? [] : readPickUp(pickUp.file, pickUp.text, reading.units, reading.problems);
+  // Without a default that is told: degrees off square are what the table's column is.
+  const readings = shape.isGiven('readings') ? shape.choice('readings', ['off square', 'about 90']) : 'off square';
+  const rows =
+    pickUp === undefined ? [] : readPickUp(pickUp.file, pickUp.text, reading.units, reading.problems, readings);
   const against = offsets === undefined ? {} : { against: offsets };
   const measured = {
     kind: 'pick-up',

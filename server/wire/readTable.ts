@@ -4,8 +4,9 @@ import type { Place, ProblemCode } from '../core/errors.ts';
 import { hiddenInTable, WITHOUT_HIDDEN } from './hidden.ts';
 import { isTooFine, WANTED_COARSER } from './magnitude.ts';
 import { nearestName } from './nearestName.ts';
-import { type LengthReading, readLengthCell, type Units } from './parseLength.ts';
+import { type BareUnits, type LengthReading, readLengthCell } from './parseLength.ts';
 import type { ProblemList } from './problemList.ts';
+import { type Readings, readBevel, wantedOf } from './readBevel.ts';
 import { quote, showName } from './showFound.ts';
 
 export const TABLE_LIMIT_CHARS = 1_000_000;
@@ -38,12 +39,22 @@ export class TableRow {
   }
 
   /** In mm; undefined where the cell holds no length, which is then noted. */
-  length(column: string, units: Units): number | undefined {
+  length(column: string, units: BareUnits): number | undefined {
     const cell = this.text(column);
-    if (cell === '') return this.#missing(column, `a length in ${units}`);
+    if (cell === '')
+      return this.#missing(column, units === 'unsaid' ? 'a length with its unit' : `a length in ${units}`);
     const reading: LengthReading = readLengthCell(cell, units);
     if (reading.mm === undefined) this.refuse(reading.code, column, reading.wanted);
     return reading.mm;
+  }
+
+  /** In degrees off square; undefined where the cell holds no bevel, which is then noted. */
+  bevel(column: string, units: BareUnits, readings: Readings = 'off square'): number | undefined {
+    const cell = this.text(column);
+    if (cell === '') return this.#missing(column, wantedOf(cell, readings));
+    const reading = readBevel(cell, units, readings);
+    if (reading.deg === undefined) this.refuse(reading.code, column, reading.wanted);
+    return reading.deg;
   }
 
   /** A plain decimal number; undefined where the cell holds none, which is then noted. */

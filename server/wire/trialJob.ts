@@ -29,7 +29,7 @@ export interface TrialTold {
 /** `given`: the job file as it was; saw, crew, stack and voice stay as it has them. `parsed`: the same, read. */
 export function trialJob(given: unknown, parsed: Job, trial: Trial): JobWithFiles {
   const own = isObject(given) ? given : {};
-  const { units, frame } = parsed;
+  const { units, notation, frame } = parsed;
   const length = (mm: number): number =>
     Number((units === 'in' ? mm / MM_PER_INCH : mm).toFixed(units === 'in' ? 5 : 3));
   const kept = ['saw', 'crew', 'stack', 'voice'].filter((name) => Object.hasOwn(own, name));
@@ -39,6 +39,7 @@ export function trialJob(given: unknown, parsed: Job, trial: Trial): JobWithFile
       format: JOB_FORMAT,
       title: trialTitle(parsed.title, trial).slice(0, TEXT_CHARS),
       units,
+      notation,
       frame: ownFrame(own.frame, `${frame.label}, trial`),
       shape: { pickup: TRIAL_TABLE, errorDeg: 0.5 },
       marks: { at: trial.marks.map(({ alongMm }) => length(alongMm)) },

@@ -1,6 +1,7 @@
 /** What the planning thread does about pieces that were sawn and trials that are to be. */
 import type { Problem } from '../core/errors.ts';
 import { ok, type Result, refused } from '../core/errors.ts';
+import { placeText } from '../core/figures/lengths.ts';
 import type { Job } from '../core/job.ts';
 import { makePlan } from '../core/makePlan.ts';
 import type { Plan } from '../core/plan.ts';
@@ -9,7 +10,7 @@ import { correctionOf } from '../core/rip/trial/correction.ts';
 import { sawnAlong, trialOf } from '../core/rip/trial/trial.ts';
 import { mPerMinToMmPerMs } from '../core/units.ts';
 import { parseJob } from '../wire/parseJob.ts';
-import { readLength } from '../wire/parseLength.ts';
+import { type BareUnits, bareUnitsOf, readLength } from '../wire/parseLength.ts';
 import { parsePiece } from '../wire/parsePiece.ts';
 import { jobGiven } from '../wire/requests.ts';
 import type { SaveRequest, TrialMeasuredRequest, TrialRequest } from '../wire/sawnRequests.ts';
@@ -21,9 +22,9 @@ export function savePieceOf(asked: SaveRequest): Result<SavedPiece> {
   const planned = plannedOf(asked);
   if (!planned.ok) return planned;
   const { plan, job } = planned.value;
-  const rows = parsePiece(MEASURED, asked.measured, job.units);
+  const rows = parsePiece(MEASURED, asked.measured, bareUnitsOf(job));
   if (!rows.ok) return rows;
-  const ends = readEnds(asked, job.units);
+  const ends = readEnds(asked, bareUnitsOf(job));
   if (!ends.ok) return ends;
   const saved = savePiece(plan, rows.value, { half: asked.half, errorDeg: asked.errorDeg, ...ends.value });
   if (saved === undefined) throw new Error('a plan that was just made tells how its cut lies');
@@ -43,7 +44,7 @@ export function correctByTrial(asked: TrialMeasuredRequest): Result<TrialTold> {
   const planned = plannedOf(asked);
   if (!planned.ok) return planned;
   const { plan, job } = planned.value;
-  const rows = parsePiece(MEASURED, asked.measured, job.units);
+  const rows = parsePiece(MEASURED, asked.measured, bareUnitsOf(job));
   if (!rows.ok) return rows;
   const trial = trialOf(plan, asked);
   const startMm = plan.marks.find(({ mark }) => mark === trial.fromMark)?.stockMm ?? 0;
@@ -65,7 +66,7 @@ export function correctByTrial(asked: TrialMeasuredRequest): Result<TrialTold> {
       {
         code: 'too-few',
         at: { file: MEASURED },
-        found: `fewer than 3 of its rows on the trial, from 0 to ${Math.round(trial.lengthMm)} mm`,
+        found: `fewer than 3 of its rows on the trial, from ${placeText(0, plan.notation)} to ${placeText(trial.lengthMm, plan.notation)}`,
         wanted: 'bevels at each mark of the trial, measured along from its first mark’s line',
       },
     ]);
@@ -85,7 +86,7 @@ function plannedOf({
 
 type Ends = { readonly fromMm?: number; readonly toMm?: number; readonly thinnestEdgeMm?: number };
 
-function readEnds({ from, to, thinnestEdge }: SaveRequest, units: Job['units']): Result<Ends> {
+function readEnds({ from, to, thinnestEdge }: SaveRequest, units: BareUnits): Result<Ends> {
   const problems: Problem[] = [];
   const read = (field: string, value: number | string | undefined, leastMm: number): number | undefined => {
     if (value === undefined) return undefined;
@@ -96,7 +97,7 @@ function readEnds({ from, to, thinnestEdge }: SaveRequest, units: Job['units']):
       code,
       at: { field },
       found: String(value),
-      wanted: `a length${leastMm === 0 ? ', 0 or more' : ''}`,
+      wanted: reading.mm === undefined ? reading.wanted : `a length${leastMm === 0 ? ', 0 or more' : ''}`,
     });
     return undefined;
   };

@@ -34,7 +34,7 @@ it('shows the fastest feed of each routine from mark to mark, and what helps a c
       { name: 'job.json', mimeType: 'application/json', buffer: Buffer.from(JSON.stringify(job)) },
       ...['pickup.csv', 'pattern.csv'].map((name) => ({ name, mimeType: 'text/csv', buffer: demoFile(name) })),
     ]);
-  await pace.locator('.pace-help', { hasText: 'at 5.0 m/min is too fast' }).waitFor();
+  await pace.locator('.pace-help', { hasText: 'at 5 m/min is too fast' }).waitFor();
   const files = Object.fromEntries(['pickup.csv', 'pattern.csv'].map((name) => [name, demoFile(name).toString()]));
   const { json: plan } = await outsideClient(program.url).post('/api/plan', { job, files });
   const suggestions = await pace.locator('.pace-help li').allTextContents();

@@ -236,7 +236,7 @@ describe('with a pattern', () => {
   });
 
   test('what the pattern does not reach is not known', () => {
-    const { marks } = plan(bent(arc(1000, 60)));
+    const { marks } = plan(bent(arc(1000, 85)));
     expect(marks.at(-1)).toMatchObject({ yMm: null, zMm: null, radiusMm: null });
     expect(marks[1]?.yMm).not.toBeNull();
   });

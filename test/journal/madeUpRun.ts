@@ -31,6 +31,7 @@ const plan: Plan = {
   format: 'by-the-mark/plan@1',
   title: 'Frame 3, port – “trial”',
   units: 'mm',
+  notation: 'mm',
   frame: { label: '3', side: 'port', sidingMm: 60, mouldingMm: 80, mouldedFace: 'forward' },
   marks: [],
   curve: [],

@@ -1,3 +1,4 @@
+import { plainNotation } from '../../server/core/figures/notation.ts';
 import type { Job, PickUp } from '../../server/core/job.ts';
 
 type Parts = { [K in keyof Job]?: Job[K] extends readonly unknown[] | string ? Job[K] : Partial<Job[K]> };
@@ -7,6 +8,7 @@ export function aJob(parts: Omit<Parts, 'shape' | 'marks'> & Partial<Pick<Job, '
   return {
     title: parts.title ?? 'A frame',
     units: parts.units ?? 'mm',
+    notation: parts.notation ?? plainNotation(parts.units ?? 'mm'),
     frame: {
       label: '9',
       side: 'starboard',

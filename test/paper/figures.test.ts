@@ -1,5 +1,6 @@
 /** Every figure on paper is the plan's: read back from the text of the PDF, and measured where it is drawn true. */
 import { describe, expect, test } from 'vitest';
+import { lengthText } from '../../server/core/figures/lengths.ts';
 import type { Plan } from '../../server/core/plan.ts';
 import { callText } from '../../server/core/words/callText.ts';
 import { numberWords } from '../../server/core/words/numberWords.ts';
@@ -51,11 +52,14 @@ describe('the schedule', () => {
       expect(lines.some((line) => line.startsWith(`${mark + 1} `) && line.endsWith(oneDecimal(callDeg)))).toBe(true);
   });
 
-  test('in feet and fractions where the job is in inches', async () => {
-    const plan: Plan = { ...demo, units: 'in' };
-    const lines = (await read('sheet', plan)).slice(1, 2).flatMap(linesOf);
-    for (const row of rowsWanted(plan, (mm) => figureOf(mm, 'in'))) expect(lines.join('\n')).toContain(row);
-  });
+  test.each(['decimal inches', 'inches and fractions', 'feet-inches-eighths'] as const)(
+    'in %s where the job is',
+    async (notation) => {
+      const plan: Plan = { ...demo, units: 'in', notation };
+      const lines = (await read('sheet', plan)).slice(1, 2).flatMap(linesOf);
+      for (const row of rowsWanted(plan, (mm) => figureOf(mm, notation))) expect(lines.join('\n')).toContain(row);
+    },
+  );
 
   test('says the calls in the language of the voice', async () => {
     const plan: Plan = { ...demo, voice: { ...demo.voice, language: 'de' } };
@@ -81,7 +85,7 @@ describe('the schedule', () => {
     expect(text).toContain(
       `at most ${twist.maxDegPerM.toFixed(1)}° a metre; the blade follows ${twist.limitDegPerM.toFixed(1)}° a metre`,
     );
-    expect(text).toContain(`at most ${(Math.floor(pace.limitMPerMin * 100) / 100).toFixed(2)} m/min`);
+    expect(text).toContain(`at most ${Math.floor(pace.limitMPerMin * 100) / 100} m/min`);
     expect(text).toContain(`${saw.tiltDeg[0]}° to ${saw.tiltDeg[1]}°`.replace('-', '−'));
     expect(text).toContain(`${fairing.rmsDeg.toFixed(2)}° between`);
     for (const caution of demo.cautions) expect(text).toContain(caution);
@@ -90,7 +94,7 @@ describe('the schedule', () => {
     );
     for (const who of ['Sawyer', 'Tilt hand', 'Caller, by voice', 'Tailer']) expect(text).toContain(` ${who} `);
     for (const { limitMPerMin } of pace.intervals)
-      expect(text).toContain(` ${(Math.floor(limitMPerMin * 100 + 1e-6) / 100).toFixed(2)} `);
+      expect(text).toContain(` ${Math.floor(limitMPerMin * 100 + 1e-6) / 100} `);
   });
 
   test('draws sections with the edges of both wedges', async () => {
@@ -134,15 +138,25 @@ test('the strip says how far it may lie off', async () => {
   const degPerMm = twist.maxDegPerM / 1000;
   expect(text).toContain(`${twist.maxDegPerM.toFixed(1)}° a metre`);
   expect(text).toContain(`makes the bevel up to ${degPerMm.toFixed(3)}° wrong`);
-  expect(text).toContain(`at most ${(Math.floor((saw.readoutDeg / 2 / degPerMm) * 10) / 10).toFixed(1)} mm off`);
-  const inches = await readPages(await makePaper({ plan: { ...demo, units: 'in' }, paper: 'strip', size: 'letter' }));
+  expect(text).toContain(`at most ${Math.floor((saw.readoutDeg / 2 / degPerMm) * 10) / 10} mm off`);
+  const inches = await readPages(
+    await makePaper({
+      plan: { ...demo, units: 'in', notation: 'inches and fractions' },
+      paper: 'strip',
+      size: 'letter',
+    }),
+  );
   // Half a step of the readout over degrees an inch, rounded down to the thirty-second.
   const thirtySeconds = Math.floor((saw.readoutDeg / 2 / (degPerMm * 25.4)) * 32);
-  expect(inches.at(-1)?.text).toContain(`at most ${thirtySeconds}/32" off`);
   expect(inches.at(-1)?.text).toContain(
-    `lies 1/16" off along the stock makes the bevel up to ${((degPerMm * 25.4) / 16).toFixed(3)}° wrong`,
+    `at most ${lengthText((thirtySeconds * 25.4) / 32, 'inches and fractions')} off`,
   );
-  expect(text).toContain(`Mark 13 to mark 1 is ${(demo.marks.at(-1)?.stockMm ?? 0).toFixed(1)} mm by a steel tape`);
+  expect(inches.at(-1)?.text).toContain(
+    `lies 1/16 in off along the stock makes the bevel up to ${((degPerMm * 25.4) / 16).toFixed(3)}° wrong`,
+  );
+  expect(text).toContain(
+    `Mark 13 to mark 1 is ${Number((demo.marks.at(-1)?.stockMm ?? 0).toFixed(1))} mm by a steel tape`,
+  );
 });
 
 test('the bevel board has each sawn bevel in figures and true to within a twentieth of a degree', async () => {
@@ -190,11 +204,9 @@ test('the which-way sheet says which end, which edge and which half', async () =
 });
 
 test.each([
-  [0, '0"'],
-  [25.4, '1"'],
-  [304.8, '1\' 0"'],
-  // 4-1-3 of the offsets notation: 49 3/8 in.
-  [49.375 * 25.4, '4\' 1 3/8"'],
-  [40.6875 * 25.4, '3\' 4 11/16"'],
-  [-3.175, '−1/8"'],
-])('%d mm in feet and fractions', (mm, wanted) => expect(figureOf(mm, 'in')).toBe(wanted));
+  [0, '0'],
+  [25.4, '1'],
+  [49.375 * 25.4, '49 3/8'],
+  [40.6875 * 25.4, '40 11/16'],
+  [-3.175, '−1/8'],
+])('%d mm in fractions of an inch', (mm, wanted) => expect(figureOf(mm, 'inches and fractions')).toBe(wanted));

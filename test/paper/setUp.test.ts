@@ -2,12 +2,13 @@
 import { describe, expect, test } from 'vitest';
 import { planWithCures } from '../../server/core/cures/tryCures.ts';
 import { forbiddingWarnings, inSpiteOf } from '../../server/core/forbids.ts';
+import { lengthText } from '../../server/core/figures/lengths.ts';
+import { unitsOf } from '../../server/core/figures/notation.ts';
 import { makePlan } from '../../server/core/makePlan.ts';
 import type { Plan } from '../../server/core/plan.ts';
 import { squareSentence } from '../../server/core/rip/sawTruthText.ts';
 import { withSquare } from '../../server/core/rip/square.ts';
 import { loadDemo } from '../../server/demo/loadDemo.ts';
-import { figureOf } from '../../server/paper/lengths.ts';
 import { makePaper, paperPages } from '../../server/paper/makePaper.ts';
 import { atMarks } from '../../server/paper/sheets/grave.ts';
 import { beyondMarks, builtDepthMm } from '../../server/paper/sheets/onStock.ts';
@@ -52,37 +53,40 @@ const cardOf = (pages: readonly ReadPage[], who: string, next: string): string =
 };
 
 describe('sheet 1', () => {
-  test.each(['mm', 'in'] as const)('has what is got out and how the saw is set up, in %s', async (units) => {
-    const plan: Plan = { ...demo, units };
-    const [page] = await read(plan);
-    const length = (mm: number): string => (units === 'mm' ? `${mm.toFixed(1)} mm` : figureOf(mm, units));
-    // What is needed is never told as less.
-    const need = (mm: number): string => {
-      const step = units === 'mm' ? 0.1 : 25.4 / 32;
-      return length(Math.ceil(mm / step - 1e-6) * step);
-    };
-    const { rip, stock, frame } = plan;
-    if (rip === undefined || page === undefined) throw new Error('no rip');
-    const { outer, inner } = rip.ends;
-    for (const words of [
-      // Rough with the cleaning up on, dressed the siding: all lines are reckoned on that height.
-      `${[rip.roughThicknessMm, stock.widthMm, stock.lengthMm].map(need).join(' x ')} (thickness x width x length)`,
-      `${need(stock.thicknessMm)} x ${length(frame.sidingMm)} (thickness x siding), ${length(rip.cleaningUpMm)} off each face and edge`,
-      `Mark 13 comes first and lies ${length(rip.endWasteMm)} from the head end; mark 1 lies ${length(rip.endWasteMm)} from the heel end.`,
-      `outer wedge ${length(outer.lengthMm)} (${length(outer.heelMm)} to ${length(outer.headMm)} from mark 1)`,
-      `inner wedge ${length(inner.lengthMm)} (${length(inner.heelMm)} to ${length(inner.headMm)} from mark 1)`,
-      `the middle of the kerf keeps ${length(rip.lineMm)} from the face at the fence`,
-      squareSentence(plan.sawTruth ?? { squareShowsDeg: Number.NaN }),
-      `moulding ${length(frame.mouldingMm)}`,
-    ])
-      expect(page.text).toContain(words);
-    expect(page.text).not.toContain(`${length(stock.thicknessMm)} x ${length(stock.widthMm)}`);
-  });
+  test.each(['mm', 'inches and fractions', 'feet-inches-eighths'] as const)(
+    'has what is got out and how the saw is set up, in %s',
+    async (notation) => {
+      const plan: Plan = { ...demo, units: unitsOf(notation), notation };
+      const [page] = await read(plan);
+      const length = (mm: number): string => lengthText(mm, notation).replace(/^-/, '−');
+      // What is needed is never told as less.
+      const need = (mm: number): string => {
+        const step = notation === 'mm' ? 0.1 : 25.4 / 32;
+        return length(Math.ceil(mm / step - 1e-6) * step);
+      };
+      const { rip, stock, frame } = plan;
+      if (rip === undefined || page === undefined) throw new Error('no rip');
+      const { outer, inner } = rip.ends;
+      for (const words of [
+        // Rough with the cleaning up on, dressed the siding: all lines are reckoned on that height.
+        `${[rip.roughThicknessMm, stock.widthMm, stock.lengthMm].map(need).join(' x ')} (thickness x width x length)`,
+        `${need(stock.thicknessMm)} x ${length(frame.sidingMm)} (thickness x siding), ${length(rip.cleaningUpMm)} off each face and edge`,
+        `Mark 13 comes first and lies ${length(rip.endWasteMm)} from the head end; mark 1 lies ${length(rip.endWasteMm)} from the heel end.`,
+        `outer wedge ${length(outer.lengthMm)} (${length(outer.heelMm)} to ${length(outer.headMm)} from mark 1)`,
+        `inner wedge ${length(inner.lengthMm)} (${length(inner.heelMm)} to ${length(inner.headMm)} from mark 1)`,
+        `the middle of the kerf keeps ${length(rip.lineMm)} from the face at the fence`,
+        squareSentence(plan.sawTruth ?? { squareShowsDeg: Number.NaN }),
+        `moulding ${length(frame.mouldingMm)}`,
+      ])
+        expect(page.text).toContain(words);
+      expect(page.text).not.toContain(`${length(stock.thicknessMm)} x ${length(stock.widthMm)}`);
+    },
+  );
 
   test('the fence is set where the kerf stays: at the height of the tilt axis', async () => {
     const plan = await demoWith({ saw: { pivotHeight: 40 } });
     const pages = await read(plan);
-    const keeps = `keeps ${plan.rip?.lineMm.toFixed(1)} mm from the face at the fence. At every tilt it does so 40.0 mm above the table.`;
+    const keeps = `keeps ${Number(plan.rip?.lineMm.toFixed(1))} mm from the face at the fence. At every tilt it does so 40 mm above the table.`;
     expect(pages[0]?.text).toContain(keeps);
     expect(cardOf(pages, 'Sawyer', 'Tilt hand frame')).toContain(keeps);
   });
@@ -97,7 +101,9 @@ describe('sheet 1', () => {
     expect(most).toBeLessThan(across(0) + left);
     expect(most).toBeLessThan(demo.frame.mouldingMm);
     const [page] = await read(demo);
-    expect(page?.text).toContain(`${least.toFixed(1)} mm to ${most.toFixed(1)} mm deep as built, of 75.0 mm moulding`);
+    expect(page?.text).toContain(
+      `${Number(least.toFixed(1))} mm to ${Number(most.toFixed(1))} mm deep as built, of 75 mm moulding`,
+    );
   });
 
   test('what lies beyond the marks is all of the rest of the stock', () => {
@@ -115,9 +121,9 @@ describe('sheet 1', () => {
     );
     expect(voiceFeedMPerMin(demo)).toBeCloseTo(slowest, 9);
     expect(slowest).toBeLessThan(demo.crew.feedMPerMin);
-    const figure = `${(Math.floor(slowest * 100) / 100).toFixed(2)} m/min`;
+    const figure = `${Math.floor(slowest * 100) / 100} m/min`;
     const pages = await read(demo);
-    expect(pages[0]?.text).toContain(`At most ${figure}: slower than the crew's own 3.00 m/min.`);
+    expect(pages[0]?.text).toContain(`At most ${figure}: slower than the crew's own 3 m/min.`);
     expect(pages[0]?.text).toContain("taken to be 0.35 s, as the tilt hand's; an assumption");
     expect(cardOf(pages, 'Sawyer', 'Tilt hand frame')).toContain(`by voice ${figure}`);
     const slow = await read({ ...demo, crew: { ...demo.crew, feedMPerMin: 2 } });
@@ -162,10 +168,10 @@ describe('the cards', () => {
     const plan = await demoWith({ rip: { feeds: 'along a line' } });
     const pages = await read(plan);
     const card = cardOf(pages, 'Sawyer', 'Tilt hand frame');
-    const at = (mark: number): string => `${plan.marks[mark - 1]?.lineTopMm.toFixed(1)} mm at mark ${mark}`;
+    const at = (mark: number): string => `${lengthText(plan.marks[mark - 1]?.lineTopMm ?? Number.NaN, 'mm')} at mark ${mark}`;
     for (const mark of [13, 6, 1]) expect(card).toContain(at(mark));
     expect(card).toContain(
-      `straight, ${plan.rip?.lineMm.toFixed(1)} mm from the reference face, only at ${plan.rip?.straightAtMm.toFixed(1)} mm above the table`,
+      `straight, ${lengthText(plan.rip?.lineMm ?? Number.NaN, 'mm')} from the reference face, only at ${lengthText(plan.rip?.straightAtMm ?? Number.NaN, 'mm')} above the table`,
     );
     // There is no fence: the half is named by the face.
     expect(cardOf(pages, 'Tailer', 'advises only')).toContain('The half at the reference face is the outer wedge.');

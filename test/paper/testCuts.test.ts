@@ -16,14 +16,14 @@ const withCalls = (...calls: readonly number[]): Plan => {
 };
 
 test('in inches to a thousandth, with the true tilt for each half degree round the figure', async () => {
-  const lines = await readCuts({ ...demo, units: 'in' });
+  const lines = await readCuts({ ...demo, units: 'in', notation: 'feet-inches-eighths' });
   for (const deg of [5, 10]) {
     // From the tangent and nothing else: off = 4 x tan(tilt).
-    const off = (tilt: number): string => `${(4 * Math.tan((tilt * Math.PI) / 180)).toFixed(3)}"`;
+    const off = (tilt: number): string => `${(4 * Math.tan((tilt * Math.PI) / 180)).toFixed(3)}`;
     expect(lines).toContain(`${deg}.0° both ${off(deg)}`);
     const around = [-1, -0.5, 0, 0.5, 1].map((by) => `${(deg + by).toFixed(1)}°: ${off(deg + by)}`);
     // A tenth of a degree there is seven thousandths: fifteen times finer than 1/32" shows.
-    expect(lines).toContain(`${around.join(' ')} 0.007"`);
+    expect(lines).toContain(`${around.join(' ')} 0.007 in`);
   }
 });
 

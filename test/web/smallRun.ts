@@ -202,6 +202,7 @@ export function smallPlan(marks: number): Plan {
     format: 'by-the-mark/plan@1',
     title: 'Frame 3, port',
     units: 'mm',
+    notation: 'mm',
     frame: { label: '3', side: 'port', sidingMm: 60, mouldingMm: 80, mouldedFace: 'forward' },
     marks: Array.from({ length: marks }, (_, index) => smallMark(index + 1)),
     curve: [],

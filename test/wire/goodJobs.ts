@@ -129,6 +129,7 @@ export const anyJob: fc.Arbitrary<{ readonly written: WrittenJob; readonly wante
     const wanted: Job = {
       title: is.title,
       units: 'mm',
+      notation: 'mm',
       frame: {
         label: is.label,
         side: is.side,
@@ -167,6 +168,7 @@ export const anyJob: fc.Arbitrary<{ readonly written: WrittenJob; readonly wante
       format: 'by-the-mark/job@1',
       title: is.title,
       units: 'mm',
+      notation: 'mm',
       frame: {
         label: is.label,
         side: is.side,

@@ -41,7 +41,11 @@ describe('a length', () => {
     expect(mmOf(60)).toBe(60);
     expect(mmOf(2.375, 'in')).toBe(60.325);
     expect(codeOf('60')).toBe('not-a-length');
-    expect(codeOf('2 3/8', 'in')).toBe('not-a-length');
+    // JSON has no fractions: one in quotation marks is as bare as a number, and in mm nobody knows what it counts in.
+    expect(mmOf('2 3/8', 'in')).toBe(60.325);
+    expect(parseLength('2 3/8', 'mm')).toMatchObject({
+      problems: [{ code: 'ambiguous-length', wanted: expect.stringContaining('mm or in?') }],
+    });
   });
 
   it('in a table may be bare; a bare fraction only where inches are meant', () => {

@@ -1,7 +1,9 @@
 /** What might cure each warning that forbids the cut, in the order in which a shop would try it. */
+
+import { feedText } from '../figures/feeds.ts';
+import { lengthIn } from '../figures/lengths.ts';
 import type { ForbiddingCode } from '../forbids.ts';
 import type { Job } from '../job.ts';
-import { lengthText } from '../lengthText.ts';
 import type { Plan } from '../plan.ts';
 import { SOLD_WIDTHS_MM, widestForRadiusMm } from '../rip/blade.ts';
 import { ripChoices } from '../rip/choices.ts';
@@ -64,12 +66,12 @@ function twistWays(job: Job, plan: Plan): readonly Ways[] {
 
 /** Undefined for more pieces side by side: no one job is planned for them. */
 function twistChange(job: Job, cure: TwistCure): Candidate | undefined {
-  const text = capital(`${twistCureText(cure, (mm, how) => lengthText(mm, job.units, how))}.`);
+  const text = capital(`${twistCureText(cure, lengthIn(job.notation))}.`);
   switch (cure.kind) {
     case 'narrower blade':
       return narrower(job, cure.bladeWidthMm);
     case 'more set': {
-      const kerf = sized(cure.kerfMm, job.units, 'up');
+      const kerf = sized(cure.kerfMm, job.notation, 'up');
       return {
         kind: 'more set',
         text,
@@ -100,8 +102,8 @@ function narrower(job: Job, bladeWidthMm: number): Candidate {
   const cure: TwistCure = { kind: 'narrower blade', bladeWidthMm };
   return {
     kind: 'narrower blade',
-    text: capital(`${twistCureText(cure, (mm, how) => lengthText(mm, job.units, how))}.`),
-    change: { saw: { bladeWidth: written(bladeWidthMm, job.units) } },
+    text: capital(`${twistCureText(cure, lengthIn(job.notation))}.`),
+    change: { saw: { bladeWidth: written(bladeWidthMm, job.notation) } },
     job: { ...job, saw: { ...job.saw, bladeWidthMm } },
   };
 }
@@ -114,7 +116,7 @@ function slowerFeed(job: Job, plan: Plan): readonly Candidate[] {
   return [
     {
       kind: 'slower',
-      text: `Feed at ${feedMPerMin} m/min at most, and turn the wheel so slowly that each turn ends only at its mark: a slower feed alone makes it worse.`,
+      text: `Feed at ${feedText(feedMPerMin, job.notation)} at most, and turn the wheel so slowly that each turn ends only at its mark: a slower feed alone makes it worse.`,
       change: { crew: { feedMPerMin } },
       job: { ...job, crew: { ...job.crew, feedMPerMin } },
     },
@@ -125,7 +127,7 @@ function slowerFeed(job: Job, plan: Plan): readonly Candidate[] {
 const EDGES_MM = [2, 1.5];
 
 function thinnerEdges(job: Job): readonly Candidate[] {
-  return EDGES_MM.map((mm) => sized(mm, job.units, 'down'))
+  return EDGES_MM.map((mm) => sized(mm, job.notation, 'down'))
     .filter(({ mm }) => mm < ripChoices(job).thinnestEdgeMm)
     .map((edge) => ({
       kind: 'thinner edge',
@@ -142,7 +144,7 @@ function thinnerLaminations(job: Job, plan: Plan): readonly Candidate[] {
   const roomMm = job.frame.mouldingMm - bothWedgesMm(plan);
   // The wedges are looked at between the marks too, where they may be a little thicker.
   return [roomMm, 0.8 * roomMm]
-    .map((mm) => sized(mm, job.units, 'down'))
+    .map((mm) => sized(mm, job.notation, 'down'))
     .filter(({ mm }) => mm >= THINNEST_LAMINATION_MM)
     .map((lamination) => ({
       kind: 'thinner laminations',
@@ -153,7 +155,7 @@ function thinnerLaminations(job: Job, plan: Plan): readonly Candidate[] {
 }
 
 function deeperMoulding(job: Job, plan: Plan): Candidate {
-  const moulding: Sized = sized(1.02 * bothWedgesMm(plan) + job.stack.laminationMm, job.units, 'up');
+  const moulding: Sized = sized(1.02 * bothWedgesMm(plan) + job.stack.laminationMm, job.notation, 'up');
   return {
     kind: 'deeper moulding',
     text: `A moulding of ${moulding.text}, which takes one lamination.`,

@@ -1,4 +1,5 @@
 /** More marks, so that each turn is smaller; slower, where the crew's feed leaves too little time between them. */
+import { feedText } from '../figures/feeds.ts';
 import type { Job, MarkPlacing } from '../job.ts';
 import type { Plan } from '../plan.ts';
 import { SHORT_INTERVAL_MM } from '../schedule/scheduleWarnings.ts';
@@ -18,7 +19,7 @@ export function closerMarks(job: Job, plan: Plan): Ways {
 function slower(way: Candidate, feedMPerMin: number): Candidate {
   return {
     kind: way.kind,
-    text: `${way.text.slice(0, -1)}, fed at ${feedMPerMin} m/min at most.`,
+    text: `${way.text.slice(0, -1)}, fed at ${feedText(feedMPerMin, way.job.notation)} at most.`,
     change: { ...way.change, crew: { feedMPerMin } },
     job: { ...way.job, crew: { ...way.job.crew, feedMPerMin } },
   };
@@ -36,7 +37,7 @@ function closer(job: Job, plan: Plan, into: number): Candidate {
 
 function placed(job: Job, plan: Plan, into: number) {
   if (job.marks.kind === 'spacing') {
-    const spacing = sized(job.marks.spacingMm / into, job.units, 'down');
+    const spacing = sized(job.marks.spacingMm / into, job.notation, 'down');
     return {
       marks: { kind: 'spacing', spacingMm: spacing.mm } satisfies MarkPlacing,
       fields: { spacing: spacing.written },
@@ -49,7 +50,7 @@ function placed(job: Job, plan: Plan, into: number) {
   ).map((mm) => Number(mm.toFixed(1)));
   return {
     marks: { kind: 'at', girthsMm } satisfies MarkPlacing,
-    fields: { at: girthsMm.map((mm) => written(mm, job.units)) },
+    fields: { at: girthsMm.map((mm) => written(mm, job.notation)) },
     text: `${girthsMm.length} marks in place of ${plan.marks.length}, each interval in ${into}.`,
   };
 }

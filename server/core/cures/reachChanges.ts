@@ -1,6 +1,7 @@
 /** What brings a bevel within the saw's reach: the frame in two lengths, or the saw's other side. */
+
+import { lengthText } from '../figures/lengths.ts';
 import type { Job } from '../job.ts';
-import { lengthText } from '../lengthText.ts';
 import type { Plan } from '../plan.ts';
 import { sized, written } from './sized.ts';
 import type { Candidate, Ways } from './ways.ts';
@@ -11,13 +12,13 @@ export function twoLengths(job: Job, plan: Plan): Ways {
   if (change === undefined || another !== undefined) return { tried: [] };
   const girths = plan.marks.map(({ girthMm }) => girthMm);
   // Each length ends on its own side of square.
-  const [below, above] = [sized(change.girthMm, job.units, 'down').mm, sized(change.girthMm, job.units, 'up').mm];
+  const [below, above] = [sized(change.girthMm, job.notation, 'down').mm, sized(change.girthMm, job.notation, 'up').mm];
   // A mark just before the cut would be too close to it to be called.
   const clearMm = ((girths.at(-1) ?? 0) - (girths[0] ?? 0)) / (girths.length - 1) / 2;
   const heel = [...girths.filter((mm) => mm < below - clearMm), below];
   const head = [above, ...girths.filter((mm) => mm > above + clearMm)];
   if (heel.length < 2 || head.length < 2) return { tried: [] };
-  const at = lengthText(change.girthMm, job.units);
+  const at = lengthText(change.girthMm, job.notation);
   return {
     tried: [length(job, 'heel length', heel, at), length(job, 'head length', head, at)],
     isTogether: true,
@@ -30,7 +31,7 @@ function length(job: Job, kind: 'heel length' | 'head length', girthsMm: readonl
   return {
     kind,
     text: `In two lengths, cross-cut where the bevel changes hand (girth ${at}), with enough over on both for the scarf: the one toward the ${end} as a job of its own; the one toward the ${other} as another.`,
-    change: { marks: { spacing: null, tolerance: null, at: exact.map((mm) => written(mm, job.units)) } },
+    change: { marks: { spacing: null, tolerance: null, at: exact.map((mm) => written(mm, job.notation)) } },
     job: { ...job, marks: { kind: 'at', girthsMm: exact } },
   };
 }

@@ -1,6 +1,6 @@
 /** Lengths of a cure: of a size that a shop can set, and written as a job file has it. */
-import type { Job } from '../job.ts';
-import { lengthText } from '../lengthText.ts';
+import { lengthText } from '../figures/lengths.ts';
+import type { Notation } from '../figures/notation.ts';
 import { MM_PER_INCH } from '../units.ts';
 
 export interface Sized {
@@ -12,13 +12,21 @@ export interface Sized {
 }
 
 /** To half a millimetre or a thirty-second of an inch. */
-export function sized(mm: number, units: Job['units'], way: 'up' | 'down'): Sized {
-  const stepMm = units === 'mm' ? 0.5 : MM_PER_INCH / 32;
+export function sized(mm: number, notation: Notation, way: 'up' | 'down'): Sized {
+  const stepMm = notation === 'mm' ? 0.5 : MM_PER_INCH / 32;
   const steps = way === 'up' ? Math.ceil(mm / stepMm - 1e-6) : Math.floor(mm / stepMm + 1e-6);
   const set = Number((steps * stepMm).toFixed(6));
-  return { mm: set, text: lengthText(set, units, way === 'up' ? 'at least' : 'at most'), written: written(set, units) };
+  return {
+    mm: set,
+    text: lengthText(set, notation, way === 'up' ? 'at least' : 'at most'),
+    written: written(set, notation),
+  };
 }
 
-/** Exactly, with its unit. */
-export const written = (mm: number, units: Job['units']): string =>
-  units === 'mm' ? `${Number(mm.toFixed(4))} mm` : `${Number((mm / MM_PER_INCH).toFixed(6))} in`;
+/** Exactly, as the job writes its lengths where that can be: a size that is no thirty-second is told by so many decimals that it says nothing of the notation. */
+export function written(mm: number, notation: Notation): string {
+  if (notation === 'mm') return `${Number(mm.toFixed(4))} mm`;
+  const parts = (mm / MM_PER_INCH) * 32;
+  const isWhole = notation !== 'decimal inches' && Math.abs(parts - Math.round(parts)) < 1e-6;
+  return isWhole ? lengthText(mm, notation) : `${Number((mm / MM_PER_INCH).toFixed(6))} in`;
+}

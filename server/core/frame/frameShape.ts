@@ -1,7 +1,8 @@
 /** The frame's shape for a plan, wherever it comes from: bevels picked up on the boat, or the table of offsets. */
 import { ok, type Problem, type Result, refused } from '../errors.ts';
+import { lengthText } from '../figures/lengths.ts';
+import type { Notation } from '../figures/notation.ts';
 import type { Job, PickUp } from '../job.ts';
-import { lengthText } from '../lengthText.ts';
 import type { Plan, Warning } from '../plan.ts';
 import { NEAREST_MM } from '../schedule/placeMarks.ts';
 import { type FairBevels, fairPickUp } from './fairPickUp.ts';
@@ -30,26 +31,51 @@ export function frameShape(job: Job): Result<FrameShape> {
 }
 
 function fromPickUp(job: Job, shape: PickUp): Result<FrameShape> {
-  const short = tooShort(shape, job.units);
+  const short = tooShort(shape, job.notation);
   if (short !== undefined) return refused([short]);
+  const edge = shape.pattern === undefined ? {} : { edge: mouldedEdge(shape.pattern.points) };
+  const cut = edge.edge === undefined ? undefined : patternTooShort(shape, edge.edge.girthMm, job.notation);
+  if (cut !== undefined) return refused([cut]);
   const fair = fairPickUp(withoutMinusZero(shape));
   const pickedUp = shape.rows.map((row, i) => ({
     girthMm: row.girthMm,
     bevelDeg: row.bevelDeg + 0,
     suspect: fair.isSuspect(i + 1),
   }));
-  const edge = shape.pattern === undefined ? {} : { edge: mouldedEdge(shape.pattern.points) };
-  if (shape.against === undefined) return ok({ fair, ...edge, pickedUp, warnings: [] });
+  const few = twoRowsWarnings(shape);
+  if (shape.against === undefined) return ok({ fair, ...edge, pickedUp, warnings: few });
   const held = heldAgainst(job, shape.against, fair, pickedUp);
   if (!held.ok) return held;
-  return ok({ fair, ...edge, pickedUp, against: held.value.against, warnings: held.value.warnings });
+  return ok({ fair, ...edge, pickedUp, against: held.value.against, warnings: [...few, ...held.value.warnings] });
 }
 
-function tooShort({ rows, file }: PickUp, units: Job['units']): Problem | undefined {
+function tooShort({ rows, file }: PickUp, notation: Notation): Problem | undefined {
   const lengthMm = (rows.at(-1)?.girthMm ?? 0) - (rows[0]?.girthMm ?? 0);
   if (lengthMm >= NEAREST_MM) return undefined;
-  const wanted = `bevels over at least ${lengthText(NEAREST_MM, units)} of girth`;
-  return { code: 'out-of-range', at: { file }, found: lengthText(lengthMm, units), wanted };
+  const wanted = `bevels over at least ${lengthText(NEAREST_MM, notation)} of girth`;
+  return { code: 'out-of-range', at: { file }, found: lengthText(lengthMm, notation), wanted };
+}
+
+/** A pattern that ends before this share of the girth that was picked up: over the rest nobody knows how the frame turns. */
+const FAR_SHORT = 0.9;
+
+function patternTooShort({ rows, pattern }: PickUp, patternMm: number, notation: Notation): Problem | undefined {
+  const toMm = rows.at(-1)?.girthMm ?? 0;
+  if (pattern === undefined || patternMm >= FAR_SHORT * toMm) return undefined;
+  const wanted = `points of the moulded edge as far as girth ${lengthText(toMm, notation)}, where the pick-up ends, from the same heel`;
+  return {
+    code: 'out-of-range',
+    at: { file: pattern.file },
+    found: `a pattern ${lengthText(patternMm, notation)} long`,
+    wanted,
+  };
+}
+
+/** Two rows make a straight line, whatever the frame does between them. */
+function twoRowsWarnings({ rows, file }: PickUp): Warning[] {
+  if (rows.length > 2) return [];
+  const message = `${file} has two rows: the bevel is taken to change evenly from one to the other. Nothing between them was measured; take bevels there before wood is sawn by this.`;
+  return [{ code: 'two-rows', message }];
 }
 
 /** -0 is no bevel that anyone has measured, and JSON does not know it. */

@@ -1,8 +1,8 @@
 /** A frame picked up on the boat, held against the frame that the offsets give, and against its neighbours fore and aft. */
 import { ok, type Result } from '../errors.ts';
+import { lengthText } from '../figures/lengths.ts';
 import type { FairHull } from '../hull/fairHull.ts';
 import type { FromOffsets, Job } from '../job.ts';
-import { lengthText } from '../lengthText.ts';
 import { goldenSection } from '../numeric/goldenSection.ts';
 import type { Plan, Warning } from '../plan.ts';
 import type { FairBevels } from './fairPickUp.ts';
@@ -76,13 +76,13 @@ function frameOnly({ frame }: Job, shape: FromOffsets, { surface }: FairHull, at
 const mean = (values: readonly number[]): number =>
   values.length === 0 ? 0 : values.reduce((sum, value) => sum + value, 0) / values.length;
 
-function apartWarnings({ units }: Job, against: Against): Warning[] {
+function apartWarnings({ notation }: Job, against: Against): Warning[] {
   if (against.rmsDeg <= AGREE_DEG) return [];
   const nearer = [...against.neighbours].sort((a, b) => a.rmsDeg - b.rmsDeg)[0];
   const other =
     nearer !== undefined && nearer.rmsDeg < against.rmsDeg / 2
-      ? ` The frame at ${lengthText(nearer.atMm, units)} fits far better (${nearer.rmsDeg.toFixed(1)}°): is it the right frame?`
-      : ` The offsets come nearest at ${lengthText(against.bestAtMm, units)} (${against.bestRmsDeg.toFixed(1)}°).`;
-  const message = `The bevels picked up and those of the offsets at ${lengthText(against.atMm, units)} stand ${against.rmsDeg.toFixed(1)}° apart.${other} The boat as built governs.`;
+      ? ` The frame at ${lengthText(nearer.atMm, notation)} fits far better (${nearer.rmsDeg.toFixed(1)}°): is it the right frame?`
+      : ` The offsets come nearest at ${lengthText(against.bestAtMm, notation)} (${against.bestRmsDeg.toFixed(1)}°).`;
+  const message = `The bevels picked up and those of the offsets at ${lengthText(against.atMm, notation)} stand ${against.rmsDeg.toFixed(1)}° apart.${other} The boat as built governs.`;
   return [{ code: 'apart-from-offsets' as const, message }];
 }

@@ -1,14 +1,14 @@
 /** What is asked of the person who picked the bevels up: a second reading, where the rows cannot settle it among themselves. */
+import { lengthText } from '../figures/lengths.ts';
 import type { Job } from '../job.ts';
-import { lengthText } from '../lengthText.ts';
 import type { Warning } from '../plan.ts';
 import type { FairBevels } from './fairPickUp.ts';
 
-export function measureAgainWarnings({ shape, units }: Job, fair: FairBevels): Warning[] {
+export function measureAgainWarnings({ shape, notation }: Job, fair: FairBevels): Warning[] {
   const asked = fair.measureAgain.map(({ row, girthMm, foundDeg, othersDeg, reason }) => ({
     code: 'measure-again' as const,
     message:
-      `${shape.file}, row ${row}, girth ${lengthText(girthMm, units)}: ${foundDeg}°: it ${reason} (the others: ${othersDeg.toFixed(1)}°). ` +
+      `${shape.file}, row ${row}, girth ${lengthText(girthMm, notation)}: ${foundDeg}°: it ${reason} (the others: ${othersDeg.toFixed(1)}°). ` +
       'Nothing is left out. Measure it again, and write the new reading in a row of its own at the same girth.',
   }));
   if (!fair.isUnchecked) return asked;

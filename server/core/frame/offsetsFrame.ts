@@ -1,10 +1,10 @@
 /** The frame that a job asks of its table of offsets, in the shape in which a plan takes it, with what there is to say of it. */
 import { ok, type Problem, type Result, refused } from '../errors.ts';
+import { lengthText } from '../figures/lengths.ts';
 import { type FairHull, fairHull } from '../hull/fairHull.ts';
 import { misplacedStations } from '../hull/misplaced.ts';
 import { standingOff } from '../hull/slips.ts';
 import type { FromOffsets, Job } from '../job.ts';
-import { lengthText } from '../lengthText.ts';
 import type { Plan, Warning } from '../plan.ts';
 import { bevelErrorDeg } from './bevelError.ts';
 import type { FairBevels } from './fairPickUp.ts';
@@ -121,45 +121,45 @@ function factsOf(job: Job, shape: FromOffsets, hull: FairHull, frame: HullFrame,
   };
 }
 
-const outside = ({ units }: Job, { surface }: FairHull, atMm: number): Problem => ({
+const outside = ({ notation }: Job, { surface }: FairHull, atMm: number): Problem => ({
   code: 'out-of-range',
   at: { field: 'shape.at' },
-  found: lengthText(atMm, units),
-  wanted: `a place between the outermost stations, from ${lengthText(surface.fromMm, units)} to ${lengthText(surface.toMm, units)}`,
+  found: lengthText(atMm, notation),
+  wanted: `a place between the outermost stations, from ${lengthText(surface.fromMm, notation)} to ${lengthText(surface.toMm, notation)}`,
 });
 
 const doesNotCross = (job: Job, { surface }: FairHull, atMm: number): Problem => ({
   code: 'out-of-range',
   at: { field: 'shape.cantDeg' },
-  found: `a frame at ${lengthText(atMm, job.units)} that does not cross the hull from heel to head within its stations`,
-  wanted: `a frame that lies between ${lengthText(surface.fromMm, job.units)} and ${lengthText(surface.toMm, job.units)} all along: a lesser cant, or another place`,
+  found: `a frame at ${lengthText(atMm, job.notation)} that does not cross the hull from heel to head within its stations`,
+  wanted: `a frame that lies between ${lengthText(surface.fromMm, job.notation)} and ${lengthText(surface.toMm, job.notation)} all along: a lesser cant, or another place`,
 });
 
-function knuckleWarnings({ units }: Job, frame: HullFrame): Warning[] {
+function knuckleWarnings({ notation }: Job, frame: HullFrame): Warning[] {
   return frame.knucklesMm.map((girthMm) => {
     const [below, above] = (['below', 'above'] as const).map((side) => frame.at(girthMm, side).sawnDeg.toFixed(1));
-    const message = `At the knuckle, girth ${lengthText(girthMm, units)}, the bevel leaps from ${below}° to ${above}°: no saw turns so on the way. Saw the frame in two lengths that meet there.`;
+    const message = `At the knuckle, girth ${lengthText(girthMm, notation)}, the bevel leaps from ${below}° to ${above}°: no saw turns so on the way. Saw the frame in two lengths that meet there.`;
     return { code: 'knuckle' as const, message };
   });
 }
 
-function beyondWarnings({ units }: Job, { surface }: FairHull, { usedMm: [fromMm, toMm] }: HullFrame): Warning[] {
+function beyondWarnings({ notation }: Job, { surface }: FairHull, { usedMm: [fromMm, toMm] }: HullFrame): Warning[] {
   const beyondMm = Math.max(surface.fromMm - fromMm, toMm - surface.toMm);
   if (beyondMm <= 1) return [];
-  const message = `The frame reaches ${lengthText(beyondMm, units)} beyond the outermost station: there the hull is carried on as its last stations run. Check it on the loft floor.`;
+  const message = `The frame reaches ${lengthText(beyondMm, notation)} beyond the outermost station: there the hull is carried on as its last stations run. Check it on the loft floor.`;
   return [{ code: 'beyond-offsets' as const, message }];
 }
 
 /** What glue and planking take up without anyone seeing it. */
 const HOLLOW_MM = 0.5;
 
-function hollowWarnings({ units }: Job, { hollow }: OffsetsFrame['facts']): Warning[] {
+function hollowWarnings({ notation }: Job, { hollow }: OffsetsFrame['facts']): Warning[] {
   const sizeMm = Math.abs(hollow.mostMm);
   if (sizeMm <= HOLLOW_MM) return [];
-  const where = `at girth ${lengthText(hollow.girthMm, units)}`;
+  const where = `at girth ${lengthText(hollow.girthMm, notation)}`;
   const message =
     hollow.mostMm > 0
-      ? `Sawn straight across, the frame is up to ${lengthText(sizeMm, units)} short of the planking in the middle of its siding, ${where}: the hull is round there.`
-      : `Sawn straight across, the frame is up to ${lengthText(sizeMm, units)} proud in the middle of its siding, ${where}: the hull is hollow there; take it off by hand.`;
+      ? `Sawn straight across, the frame is up to ${lengthText(sizeMm, notation)} short of the planking in the middle of its siding, ${where}: the hull is round there.`
+      : `Sawn straight across, the frame is up to ${lengthText(sizeMm, notation)} proud in the middle of its siding, ${where}: the hull is hollow there; take it off by hand.`;
   return [{ code: 'hollow' as const, message }];
 }

@@ -1,34 +1,29 @@
 /** What the table of offsets tells of a frame beside its bevels, in sentences: the same in a terminal and on a page. */
-import { lengthText } from '../lengthText.ts';
+import { fineText, lengthText } from '../figures/lengths.ts';
+import type { Notation } from '../figures/notation.ts';
 import type { OffsetsPlan, PickUpAgainst, Plan } from '../plan.ts';
-import { MM_PER_INCH, radToDeg } from '../units.ts';
-
-type Units = Plan['units'];
-
-/** A small length: to a hundredth of a millimetre or a thousandth of an inch, so that what fairing moved is not rounded away. */
-export const smallLengthText = (mm: number, units: Units): string =>
-  units === 'mm' ? `${Number(mm.toFixed(2))} mm` : `${Number((mm / MM_PER_INCH).toFixed(3))} in`;
+import { radToDeg } from '../units.ts';
 
 const degText = (deg: number): string => `${deg > 0 ? '+' : ''}${Number(deg.toFixed(2))}°`;
 
 /** Where it comes from, fairing, chord against tangent, hollow, run-off, knuckles: one sentence or two each. */
-export function offsetsSentences({ offsets, marks, units, frame }: Plan): readonly string[] {
+export function offsetsSentences({ offsets, marks, notation, frame }: Plan): readonly string[] {
   if (offsets === undefined) return [];
   return [
-    whereSentence(offsets, units),
-    fairingSentence(offsets.fairing, units),
+    whereSentence(offsets, notation),
+    fairingSentence(offsets.fairing, notation),
     chordSentence(marks),
     ...errorSentences(marks),
-    hollowSentence(offsets, frame.sidingMm, units),
-    runOffSentence(offsets, units),
+    hollowSentence(offsets, frame.sidingMm, notation),
+    runOffSentence(offsets, notation),
     ...offsets.knuckles.map(
       ({ girthMm, belowDeg, aboveDeg }) =>
-        `Knuckle at girth ${lengthText(girthMm, units)}: ${degText(belowDeg)} below it, ${degText(aboveDeg)} above.`,
+        `Knuckle at girth ${lengthText(girthMm, notation)}: ${degText(belowDeg)} below it, ${degText(aboveDeg)} above.`,
     ),
   ];
 }
 
-function whereSentence({ file, atMm, cantDeg, plankingMm }: OffsetsPlan, units: Units): string {
+function whereSentence({ file, atMm, cantDeg, plankingMm }: OffsetsPlan, notation: Notation): string {
   const cant =
     cantDeg === 0
       ? ''
@@ -36,22 +31,22 @@ function whereSentence({ file, atMm, cantDeg, plankingMm }: OffsetsPlan, units: 
   const planking =
     plankingMm === 0
       ? 'The offsets are taken to the inside of the planking: nothing is deducted.'
-      : `${lengthText(plankingMm, units)} of planking is deducted from the offsets.`;
-  return `From ${file}: moulded face at ${lengthText(atMm, units)}${cant}. ${planking}`;
+      : `${lengthText(plankingMm, notation)} of planking is deducted from the offsets.`;
+  return `From ${file}: moulded face at ${lengthText(atMm, notation)}${cant}. ${planking}`;
 }
 
 /** How far a point was moved. */
 export const movedMm = ({ fromMm, toMm }: OffsetsPlan['fairing']['moved'][number]): number =>
   Math.hypot(toMm[0] - fromMm[0], toMm[1] - fromMm[1]);
 
-export function fairingSentence({ toleranceMm, moved }: OffsetsPlan['fairing'], units: Units): string {
-  const may = `it may move a point by ${smallLengthText(toleranceMm, units)}`;
+export function fairingSentence({ toleranceMm, moved }: OffsetsPlan['fairing'], notation: Notation): string {
+  const may = `it may move a point by ${fineText(toleranceMm, notation)}`;
   if (toleranceMm === 0) return 'Fairing moved nothing: the figures are exact, or too few of them are rounded alike.';
   const [first] = moved;
   if (first === undefined)
     return `Fairing moved nothing (${may}): the table is fair as it stands, or too rough to tell.`;
   const worst = moved.reduce((a, b) => (movedMm(b) > movedMm(a) ? b : a), first);
-  return `Fairing moved ${moved.length} points (${may}), most of all station ${worst.station}, row ${worst.row}, by ${smallLengthText(movedMm(worst), units)}.`;
+  return `Fairing moved ${moved.length} points (${may}), most of all station ${worst.station}, row ${worst.row}, by ${fineText(movedMm(worst), notation)}.`;
 }
 
 function chordSentence(marks: Plan['marks']): string {
@@ -78,37 +73,37 @@ function errorSentences(marks: Plan['marks']): readonly string[] {
   ];
 }
 
-function hollowSentence({ hollow }: OffsetsPlan, sidingMm: number, units: Units): string {
-  const size = smallLengthText(Math.abs(hollow.mostMm), units);
-  const where = `at girth ${lengthText(hollow.girthMm, units)}`;
+function hollowSentence({ hollow }: OffsetsPlan, sidingMm: number, notation: Notation): string {
+  const size = fineText(Math.abs(hollow.mostMm), notation);
+  const where = `at girth ${lengthText(hollow.girthMm, notation)}`;
   if (Math.abs(hollow.mostMm) < 0.01) return 'The straight cut lies on the planking all across the siding.';
   return hollow.mostMm > 0
-    ? `In the middle of its ${lengthText(sidingMm, units)} siding the straight cut is ${size} short of the planking at most, ${where}.`
-    : `In the middle of its ${lengthText(sidingMm, units)} siding the straight cut is ${size} proud of the planking at most, ${where}.`;
+    ? `In the middle of its ${lengthText(sidingMm, notation)} siding the straight cut is ${size} short of the planking at most, ${where}.`
+    : `In the middle of its ${lengthText(sidingMm, notation)} siding the straight cut is ${size} proud of the planking at most, ${where}.`;
 }
 
 /** To the first order in the slope; from here on it is only rough. */
 const ROUGH_SLOPE = 0.3;
 
-export function runOffSentence({ runOff: { atHeadMm, slopeAtHead } }: OffsetsPlan, units: Units): string {
+export function runOffSentence({ runOff: { atHeadMm, slopeAtHead } }: OffsetsPlan, notation: Notation): string {
   if (Math.abs(atHeadMm) < 1) return 'A plain stack without bevelled wedges would stay in the plane of the frame.';
   const rough = Math.abs(slopeAtHead) > ROUGH_SLOPE ? 'roughly ' : '';
   return (
     `Why the wedges: a plain stack laid on the planking from the heel would run off the plane of the frame, and stand ${rough}` +
-    `${lengthText(Math.abs(atHeadMm), units)} ${atHeadMm > 0 ? 'aft' : 'forward'} of it at the head, ${Math.abs(radToDeg(Math.atan(slopeAtHead))).toFixed(1)}° askew.`
+    `${lengthText(Math.abs(atHeadMm), notation)} ${atHeadMm > 0 ? 'aft' : 'forward'} of it at the head, ${Math.abs(radToDeg(Math.atan(slopeAtHead))).toFixed(1)}° askew.`
   );
 }
 
 /** A picked-up frame beside the one of the offsets. */
-export function againstSentences(against: PickUpAgainst, girthMm: number, units: Units): readonly string[] {
+export function againstSentences(against: PickUpAgainst, girthMm: number, notation: Notation): readonly string[] {
   const { atMm, rmsDeg, meanDeg, bestAtMm, bestRmsDeg, neighbours } = against;
   const more = meanDeg > 0 ? 'greater' : 'less';
   return [
-    `Beside the offsets' frame at ${lengthText(atMm, units)}: ${rmsDeg.toFixed(2)}° apart (root mean square); picked up is ${Math.abs(meanDeg).toFixed(2)}° ${more} on the whole.`,
-    `The offsets come nearest at ${lengthText(bestAtMm, units)}: ${bestRmsDeg.toFixed(2)}° apart.`,
+    `Beside the offsets' frame at ${lengthText(atMm, notation)}: ${rmsDeg.toFixed(2)}° apart (root mean square); picked up is ${Math.abs(meanDeg).toFixed(2)}° ${more} on the whole.`,
+    `The offsets come nearest at ${lengthText(bestAtMm, notation)}: ${bestRmsDeg.toFixed(2)}° apart.`,
     ...neighbours.map(
-      (neighbour) => `The frame at ${lengthText(neighbour.atMm, units)} is ${neighbour.rmsDeg.toFixed(2)}° from it.`,
+      (neighbour) => `The frame at ${lengthText(neighbour.atMm, notation)} is ${neighbour.rmsDeg.toFixed(2)}° from it.`,
     ),
-    `Girth: picked up to ${lengthText(girthMm, units)}, ${lengthText(against.girthMm, units)} by the offsets. The boat as built governs.`,
+    `Girth: picked up to ${lengthText(girthMm, notation)}, ${lengthText(against.girthMm, notation)} by the offsets. The boat as built governs.`,
   ];
 }

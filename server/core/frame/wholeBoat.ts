@@ -34,6 +34,7 @@ export interface Boat {
   readonly format: 'by-the-mark/boat@1';
   readonly title: string;
   readonly units: Job['units'];
+  readonly notation: Job['notation'];
   readonly frame: Pick<Job['frame'], 'sidingMm' | 'mouldedFace'>;
   readonly cantDeg: number;
   readonly plankingMm: number;
@@ -67,6 +68,7 @@ export function wholeBoat(job: Job, shape: FromOffsets, framesMm: readonly numbe
     format: 'by-the-mark/boat@1',
     title: job.title,
     units: job.units,
+    notation: job.notation,
     frame: { sidingMm: job.frame.sidingMm, mouldedFace: job.frame.mouldedFace },
     cantDeg: shape.cantDeg,
     plankingMm: shape.plankingMm,
@@ -95,8 +97,8 @@ function frameAt(job: Job, shape: FromOffsets, hull: FairHull, atMm: number): Re
   });
 }
 
-function girthsOn({ marks, units }: Job, girthMm: number): Result<readonly number[]> {
-  const girth = { fromMm: 0, toMm: girthMm, units };
+function girthsOn({ marks, notation }: Job, girthMm: number): Result<readonly number[]> {
+  const girth = { fromMm: 0, toMm: girthMm, notation };
   // Girths that are given stand for every frame, as far as it reaches.
   if (marks.kind === 'at') return ok(marks.girthsMm.filter((at) => at <= girthMm));
   return placeMarks({ kind: 'spacing', spacingMm: spacingOf({ marks }) ?? USUAL_SPACING_MM }, girth);

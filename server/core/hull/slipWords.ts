@@ -1,5 +1,7 @@
 /** A point that stands off the fair line, in words that do not send anyone to the wrong one of its two figures. */
 import type { Problem } from '../errors.ts';
+import { lengthText, placeText } from '../figures/lengths.ts';
+import type { Notation } from '../figures/notation.ts';
 import { MM_PER_INCH } from '../units.ts';
 import type { OffFair } from './offFair.ts';
 
@@ -29,7 +31,7 @@ function figureProblem(
   return {
     code: 'off-the-fair-line',
     at: { file, row: cell.row, column: cell.column },
-    found: `${JSON.stringify(cell.text)} on station ${station}, ${Math.abs(foundMm - fairMm).toFixed(0)} mm off the fair line`,
+    found: `${JSON.stringify(cell.text)} on station ${station}, ${placeText(Math.abs(foundMm - fairMm), notationOfCell(cell.text, foundMm))} off the fair line`,
     wanted: `${fair}; ${lookUp(suspect, side)}`,
   };
 }
@@ -54,24 +56,34 @@ function lookUp({ point, fairYMm, fairZMm, ifAt }: OffFair, side: 'y' | 'z'): st
 }
 
 function exchangeProblem(file: string, { station, suspect }: ToldSlip): Problem {
-  const { yCell, zCell } = suspect.point;
+  const { yCell, zCell, zMm } = suspect.point;
   const [y, z] = [JSON.stringify(yCell.text), JSON.stringify(zCell.text)];
   return {
     code: 'off-the-fair-line',
     at: { file, row: yCell.row, column: yCell.column },
-    found: `y ${y} and z ${z} on station ${station}, ${Math.abs(suspect.offMm).toFixed(0)} mm off the fair line`,
+    found: `y ${y} and z ${z} on station ${station}, ${placeText(Math.abs(suspect.offMm), notationOfCell(zCell.text, zMm))} off the fair line`,
     wanted: `y ${z} and z ${y}, which would be fair (perhaps half-breadth and height changed places); look up both figures in the lines plan`,
   };
 }
 
-/** The fair length in the notation of the cell. */
+/** The fair length in the notation of the cell, as finely as tables of offsets are written. */
 export function asWritten(text: string, fairMm: number, foundMm: number): string {
-  if (/^-?\d+-\d+-\d+/.test(text)) {
-    const eighths = Math.round((Math.abs(fairMm) / MM_PER_INCH) * 8);
-    return `${fairMm < 0 ? '-' : ''}${Math.floor(eighths / 96)}-${Math.floor((eighths % 96) / 8)}-${eighths % 8}`;
-  }
+  const notation = notationOfCell(text, foundMm);
+  if (notation === 'feet-inches-eighths' || notation === 'inches and fractions')
+    return lengthText(Math.round(fairMm / EIGHTH_MM) * EIGHTH_MM, notation);
   const number = /\d+(\.\d+)?/.exec(text)?.[0] ?? '';
   const unit = Number(number) === 0 ? 1 : Math.abs(foundMm) / Number(number);
   const decimals = number.split('.')[1]?.length ?? 0;
   return text.replace(/-?\d+(\.\d+)?/, (fairMm / unit).toFixed(decimals));
+}
+
+const EIGHTH_MM = MM_PER_INCH / 8;
+
+/** How a cell of the table is written, told by its text and by what it was read as. */
+function notationOfCell(text: string, foundMm: number): Notation {
+  if (/^-?\d+-\d+-\d+/.test(text)) return 'feet-inches-eighths';
+  if (/[/\u00bc-\u00be\u2150-\u215e]|ft|feet|foot|['\u2032]/i.test(text)) return 'inches and fractions';
+  const number = Number(/\d+(\.\d+)?/.exec(text)?.[0] ?? 0);
+  const isInches = number > 0 && Math.abs(Math.abs(foundMm) / number - MM_PER_INCH) < 0.01;
+  return isInches ? 'decimal inches' : 'mm';
 }

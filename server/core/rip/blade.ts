@@ -1,6 +1,7 @@
 /** What the blade itself allows: how sharp a line it can be fed along, and what it leaves to a tilt without feed. */
+
+import type { Length } from '../figures/lengths.ts';
 import type { RipChoices } from '../job.ts';
-import type { Length } from '../lengthText.ts';
 import { interpolate } from '../numeric/interpolate.ts';
 import { degToRad, MM_PER_INCH } from '../units.ts';
 import { type TwistSaw, twistLimitDegPerM } from './twist.ts';

@@ -1,8 +1,8 @@
 /** The whole rip, place by place: what the saw does, what comes off it, and where it lies on the straight stock. */
 import type { Result } from '../errors.ts';
 import { ok, refused } from '../errors.ts';
+import { lengthText } from '../figures/lengths.ts';
 import type { Job } from '../job.ts';
-import { lengthText } from '../lengthText.ts';
 import type { BevelCurve } from './bevelCurve.ts';
 import { ripChoices } from './choices.ts';
 import type { Cut } from './cut.ts';
@@ -127,15 +127,15 @@ function curvature(pattern: PatternCurve | undefined, girthMm: number): number {
 const curveSwings = (job: Job, girthMm: number, bevelDeg: number) => ({
   code: 'cannot-be-sawn' as const,
   at: { file: job.shape.file },
-  found: `bevels whose fair curve swings to ${bevelDeg.toFixed(0)}° at girth ${lengthText(girthMm, job.units)}`,
+  found: `bevels whose fair curve swings to ${bevelDeg.toFixed(0)}° at girth ${lengthText(girthMm, job.notation)}`,
   wanted: 'bevels that change evenly: check the rows on either side, and pick up more between them',
 });
 
 const noLengthLeft = (job: Job, girthMm: number, curvaturePerMm: number) => ({
   code: 'cannot-be-sawn' as const,
   at: edgePlace(job),
-  found: `a radius of ${lengthText(Math.abs(1 / curvaturePerMm), job.units)} at girth ${lengthText(girthMm, job.units)}`,
-  wanted: `a radius greater than the frame is deep (moulding ${lengthText(job.frame.mouldingMm, job.units)}): check the points there, for close points with small errors make false turns`,
+  found: `a radius of ${lengthText(Math.abs(1 / curvaturePerMm), job.notation)} at girth ${lengthText(girthMm, job.notation)}`,
+  wanted: `a radius greater than the frame is deep (moulding ${lengthText(job.frame.mouldingMm, job.notation)}): check the points there, for close points with small errors make false turns`,
 });
 
 function edgePlace({ shape }: Job): { readonly file: string } | { readonly field: string } {

@@ -1,5 +1,8 @@
 /** What the plan says of the rip in sentences, the same in a terminal and on a page. `length` writes a length in the user's units. */
-import type { Length } from '../lengthText.ts';
+import { rateText } from '../figures/feeds.ts';
+import { type Length, lengthIn } from '../figures/lengths.ts';
+import type { Notation } from '../figures/notation.ts';
+import type { PlannedMark } from '../plannedMark.ts';
 import type { BladePlan } from './bladePlan.ts';
 import type { LeftOver, RipPlan } from './ripPlan.ts';
 import { twistCureText } from './twistCures.ts';
@@ -36,11 +39,16 @@ export const allowanceSentence = (
   `Get it out ${length(roughThicknessMm, 'at least')} thick and dress both faces: they become the flats. ${length(cleaningUpMm)} a face for cleaning up, ` +
   `${length(endWasteMm)} of waste at each end, no edge under ${length(thinnestEdgeMm, 'at least')}.`;
 
+/** Whether the plan knows how the moulded edge turns: from a pattern, or from offsets. */
+export const knowsEdge = (marks: readonly Pick<PlannedMark, 'yMm'>[]): boolean => marks.some(({ yMm }) => yMm !== null);
+
 /** Both wedges come from one cut: whose bevels are right, and what is left on the other. */
-export function leftSentence({ left, favours, registerMm }: RipPlan, length: Length): string {
+export function leftSentence({ left, favours, registerMm }: RipPlan, length: Length, isEdgeKnown: boolean): string {
   const say = (which: string, over: LeftOver): string =>
     `${which} is up to ${degText(over.deg)} off (${length(Math.abs(over.mm))} across the siding, at girth ${length(over.girthMm)})`;
   const { outer, inner } = left;
+  if (!isEdgeKnown)
+    return 'Whether one cut suits both wedges is not known without a pattern of the moulded edge: where the frame turns it does not.';
   if (inner === null && outer === null) return 'One cut suits both wedges: nothing is left to take off.';
   const agree = `One cut cannot suit both wedges where the frame turns. They agree at girth ${length(registerMm)}, where the least is then left elsewhere`;
   if (favours === 'outer' || outer === null)
@@ -63,7 +71,8 @@ export const battenSentence = ({ batten }: RipPlan, length: Length): string | un
     : `The girths were marked on a batten ${length(batten.thicknessMm)} thick: half its thickness is taken out, which moves the last row by ${length(batten.atHeadMm)}.`;
 
 /** How fast the bevel changes against what the blade follows, and how sharp a line it is fed along. */
-export function bladeSentence({ blade, line }: Pick<RipPlan, 'blade' | 'line'>, length: Length): string {
+export function bladeSentence({ blade, line }: Pick<RipPlan, 'blade' | 'line'>, notation: Notation): string {
+  const length = lengthIn(notation);
   const share = ({ degPerM, limitDegPerM }: BladePlan['marks'][number]): number => degPerM / limitDegPerM;
   const worst = blade.marks.reduce((a, b) => (share(b) > share(a) ? b : a));
   const turns =
@@ -75,7 +84,7 @@ export function bladeSentence({ blade, line }: Pick<RipPlan, 'blade' | 'line'>, 
     : 'So the blade follows all along.';
   return (
     `A blade ${length(blade.widthMm)} wide and ${length(blade.thicknessMm)} thick. After mark ${worst.mark} the bevel changes by ` +
-    `${worst.degPerM.toFixed(1)}° a metre, of ${worst.limitDegPerM.toFixed(1)}° that it can follow there. ${verdict} ` +
+    `${rateText(worst.degPerM, notation)}, of ${rateText(worst.limitDegPerM, notation)} that it can follow there. ${verdict} ` +
     `It is fed along a radius of ${length(blade.leastRadiusMm, 'about, at least')} or more; ${turns}.`
   );
 }

@@ -1,6 +1,8 @@
 /** What is unwise about a rip, and what helps. */
+
+import { rateText } from '../figures/feeds.ts';
+import { lengthIn, lengthText } from '../figures/lengths.ts';
 import type { Job } from '../job.ts';
-import { type Length, lengthText } from '../lengthText.ts';
 import type { PlannedMark, Warning } from '../plan.ts';
 import { roomText, smallestRadiusMm, widestForRadiusMm } from './blade.ts';
 import type { BladePlan, MarkTwist } from './bladePlan.ts';
@@ -61,8 +63,8 @@ export function twistWarnings(job: Job, blade: BladePlan): Warning[] {
   const helps =
     blade.cures.length === 0
       ? 'No single change of blade or stock helps: spread the change of bevel over more length'
-      : `What helps, each by itself: ${blade.cures.map((cure) => twistCureText(cure, (mm, how) => lengthText(mm, job.units, how))).join('; ')}`;
-  const message = `After mark ${worst.mark} the bevel changes by ${worst.degPerM.toFixed(1)}° a metre; this blade in its kerf can follow about ${worst.limitDegPerM.toFixed(1)}°.${also} ${helps}. No feed is slow enough otherwise, and to stop and tilt is no way out: ${roomText(blade.standStillDeg)} of tilt without feed and the blade's body lies against the wood.`;
+      : `What helps, each by itself: ${blade.cures.map((cure) => twistCureText(cure, lengthIn(job.notation))).join('; ')}`;
+  const message = `After mark ${worst.mark} the bevel changes by ${rateText(worst.degPerM, job.notation)}; this blade in its kerf can follow about ${rateText(worst.limitDegPerM, job.notation)}.${also} ${helps}. No feed is slow enough otherwise, and to stop and tilt is no way out: ${roomText(blade.standStillDeg)} of tilt without feed and the blade's body lies against the wood.`;
   return [{ code: 'twist', message, mark: worst.mark }];
 }
 
@@ -78,7 +80,7 @@ export function lineRadiusWarnings(
   const leastMm = smallestRadiusMm(job.saw);
   if (leastRadiusMm === null || leastRadiusMm >= leastMm) return [];
   const widestMm = widestForRadiusMm(job.saw, leastRadiusMm);
-  const length: Length = (mm, how) => lengthText(mm, job.units, how);
+  const length = lengthIn(job.notation);
   const helps =
     widestMm === undefined
       ? 'No blade follows it'
@@ -94,6 +96,6 @@ const LENGTHS_AGREE = 0.01;
 export function patternLengthWarnings(job: Job, pattern: PatternCurve | undefined, pickedUpToMm: number): Warning[] {
   if (pattern === undefined) return [];
   if (Math.abs(pattern.girthMm - pickedUpToMm) <= LENGTHS_AGREE * pickedUpToMm) return [];
-  const message = `The pattern is ${lengthText(pattern.girthMm, job.units)} long, the pick-up ends at girth ${lengthText(pickedUpToMm, job.units)}: they should agree within 1 %. Check that both start at the same heel and end at the same head.`;
+  const message = `The pattern is ${lengthText(pattern.girthMm, job.notation)} long, the pick-up ends at girth ${lengthText(pickedUpToMm, job.notation)}: they should agree within 1 %. Check that both start at the same heel and end at the same head.`;
   return [{ code: 'pattern-length', message }];
 }

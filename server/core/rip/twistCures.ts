@@ -1,6 +1,6 @@
 /** What lets a blade follow a bevel that changes too fast for it, each cure with its figure, reckoned by the limit itself. */
-import type { Length } from '../lengthText.ts';
-import { cosDeg, degToRad, MM_PER_INCH } from '../units.ts';
+import type { Length } from '../figures/lengths.ts';
+import { cosDeg, degToRad } from '../units.ts';
 import { SOLD_WIDTHS_MM } from './blade.ts';
 import { type TwistSaw, twistLimitDegPerM } from './twist.ts';
 
@@ -85,7 +85,7 @@ const middle = (cut: TwistedCut): TwistCure => ({ kind: 'follow the middle', tan
 export function twistCureText(cure: TwistCure, length: Length): string {
   switch (cure.kind) {
     case 'narrower blade':
-      return `a narrower blade, ${length(cure.bladeWidthMm)} (${inchText(cure.bladeWidthMm)}) wide`;
+      return `a narrower blade, ${length(cure.bladeWidthMm)} wide`;
     case 'more set':
       return `more set, for a kerf of ${length(cure.kerfMm, 'at least')}`;
     case 'more pieces':
@@ -93,13 +93,4 @@ export function twistCureText(cure: TwistCure, length: Length): string {
     case 'follow the middle':
       return `feeding along a line at half the height (${length(cure.tangentHeightMm)})`;
   }
-}
-
-/** As blades are sold: 3/8 in. */
-function inchText(mm: number): string {
-  const eighths = Math.round((mm / MM_PER_INCH) * 8);
-  const [whole, rest] = [Math.floor(eighths / 8), eighths % 8];
-  const shared = rest % 4 === 0 ? 4 : rest % 2 === 0 ? 2 : 1;
-  const fraction = rest === 0 ? '' : `${rest / shared}/${8 / shared}`;
-  return `${[whole === 0 ? '' : `${whole}`, fraction].filter((part) => part !== '').join('-')} in`;
 }

@@ -1,6 +1,7 @@
 /** How far the bevel stands off an even turn from mark to mark: what marks too far apart leave out, however well each is hit. */
+
+import { type Length, lengthText } from '../figures/lengths.ts';
 import type { Job } from '../job.ts';
-import { type Length, lengthText } from '../lengthText.ts';
 import { interpolate } from '../numeric/interpolate.ts';
 import type { Plan, PlannedMark, Warning } from '../plan.ts';
 import type { RipPlace } from '../rip/rip.ts';
@@ -41,6 +42,6 @@ export function betweenMarksWarnings(
     fewest === undefined
       ? 'Closer marks help.'
       : `Closer marks help: ${fewest.length} of them, placed by "marks": { "tolerance": ${WARNED_FROM_DEG} }, keep it within ${WARNED_FROM_DEG}°.`;
-  const message = `Between marks ${mark} and ${mark + 1}, at girth ${lengthText(between.girthMm, job.units)}, the bevel stands ${between.worstDeg.toFixed(1)}° off an even turn from mark to mark. ${helps}`;
+  const message = `Between marks ${mark} and ${mark + 1}, at girth ${lengthText(between.girthMm, job.notation)}, the bevel stands ${between.worstDeg.toFixed(1)}° off an even turn from mark to mark. ${helps}`;
   return [{ code: 'between-marks', message, mark }];
 }

@@ -1,7 +1,8 @@
 /** Fewer words, where the crew's own feed leaves too little time for those of the yard. */
+
+import { roundedDown } from '../figures/roundedDown.ts';
 import type { NumberForm, VoiceChoice } from '../job.ts';
 import type { Pace, PaceSuggestion } from '../plan.ts';
-import { roundedDown } from './roundedDown.ts';
 
 /** Of two that allow the same feed the one that is better understood in noise comes first (`npm run bench:voice`). */
 const NUMBERS: readonly NumberForm[] = ['two digits', 'digits', 'natural'];

@@ -1,15 +1,16 @@
 /** Where the marks stand along the frame, for the two placings that do not look at the bevels. */
 import { ok, type Problem, type Result, refused } from '../errors.ts';
+import { lengthText } from '../figures/lengths.ts';
+import type { Notation } from '../figures/notation.ts';
 import type { MarkPlacing } from '../job.ts';
-import { lengthText } from '../lengthText.ts';
 
 const MOST_MARKS = 2000;
 
-/** The girths that were picked up, and the units in which to speak of them. */
+/** The girths that were picked up, and the notation in which to speak of them. */
 export interface PickedUpGirth {
   readonly fromMm: number;
   readonly toMm: number;
-  readonly units: 'mm' | 'in';
+  readonly notation: Notation;
 }
 
 /** Girths (mm) of the marks from the heel: rising, at most 2000 of them, inside what was picked up (at least 1 mm). */
@@ -25,7 +26,7 @@ export function placeMarks(
  * interval of its own where it is at least half a spacing; less than that leaves no time for a call, so it is joined to the one
  * before it, which is then up to one and a half spacings long.
  */
-function atSpacing(spacingMm: number, { fromMm, toMm, units }: PickedUpGirth): Result<readonly number[]> {
+function atSpacing(spacingMm: number, { fromMm, toMm, notation }: PickedUpGirth): Result<readonly number[]> {
   const lengthMm = toMm - fromMm;
   const intervals = Math.max(1, Math.round(lengthMm / spacingMm));
   if (intervals + 1 > MOST_MARKS)
@@ -33,8 +34,8 @@ function atSpacing(spacingMm: number, { fromMm, toMm, units }: PickedUpGirth): R
       {
         code: 'too-many',
         at: { field: 'marks.spacing' },
-        found: `${intervals + 1} marks at ${lengthText(spacingMm, units)}`,
-        wanted: `at most ${MOST_MARKS} marks: a spacing of ${lengthText(lengthMm / (MOST_MARKS - 1), units)} or more`,
+        found: `${intervals + 1} marks at ${lengthText(spacingMm, notation)}`,
+        wanted: `at most ${MOST_MARKS} marks: a spacing of ${lengthText(lengthMm / (MOST_MARKS - 1), notation)} or more`,
       },
     ]);
   return ok([...Array.from({ length: intervals }, (_, i) => fromMm + i * spacingMm), toMm]);
@@ -45,19 +46,19 @@ export const NEAREST_MM = 1;
 /** How far outside of the picked-up girth a place may lie for the rounding of units (mm). */
 const ROUNDING_MM = 0.01;
 
-function atGirths(girthsMm: readonly number[], { fromMm, toMm, units }: PickedUpGirth): Result<readonly number[]> {
+function atGirths(girthsMm: readonly number[], { fromMm, toMm, notation }: PickedUpGirth): Result<readonly number[]> {
   const problems: Problem[] = [];
   const inside = girthsMm.map((girthMm) => Math.min(toMm, Math.max(fromMm, girthMm)));
   girthsMm.forEach((girthMm, i) => {
     const at = { field: `marks.at[${i}]` };
-    const found = lengthText(girthMm, units);
+    const found = lengthText(girthMm, notation);
     const here = inside[i] ?? girthMm;
     const before = inside[i - 1];
     if (Math.abs(here - girthMm) > ROUNDING_MM) {
-      const wanted = `a girth that was picked up, from ${lengthText(fromMm, units)} to ${lengthText(toMm, units)}`;
+      const wanted = `a girth that was picked up, from ${lengthText(fromMm, notation)} to ${lengthText(toMm, notation)}`;
       problems.push({ code: 'out-of-range', at, found, wanted });
     } else if (before !== undefined && here - before < NEAREST_MM) {
-      const wanted = `a place at least ${lengthText(NEAREST_MM, units)} beyond the mark before it`;
+      const wanted = `a place at least ${lengthText(NEAREST_MM, notation)} beyond the mark before it`;
       problems.push({ code: 'out-of-order', at, found, wanted });
     }
   });

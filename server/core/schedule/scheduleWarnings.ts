@@ -1,9 +1,11 @@
 /** What is unwise about the marks and the feed, and what helps. */
+
+import { feedText } from '../figures/feeds.ts';
+import { lengthText } from '../figures/lengths.ts';
+import type { Notation } from '../figures/notation.ts';
 import type { Job } from '../job.ts';
-import { lengthText } from '../lengthText.ts';
 import type { Pace, PaceLimit, Warning } from '../plan.ts';
 import { MM_PER_S_TO_M_PER_MIN } from './pacedRip.ts';
-import { roundedDown } from './roundedDown.ts';
 
 const CURE: Readonly<Record<PaceLimit, string>> = {
   words: 'Feed slower, or take fewer marks (a longer interval pays for its words) or a shorter form of the call.',
@@ -13,21 +15,21 @@ const CURE: Readonly<Record<PaceLimit, string>> = {
   saw: 'Feed slower.',
 };
 
-export function paceWarnings(pace: Pace, feedMPerMin: number): Warning[] {
+export function paceWarnings({ crew: { feedMPerMin }, notation }: Job, pace: Pace): Warning[] {
   if (feedMPerMin <= pace.limitMPerMin) return [];
   const slowest = pace.intervals.reduce((a, b) => (b.limitMPerMin < a.limitMPerMin ? b : a));
   const tooShort = pace.intervals.filter(({ limitMPerMin }) => limitMPerMin < feedMPerMin).length;
   const count = `${tooShort} of ${pace.intervals.length} intervals ${tooShort === 1 ? 'is' : 'are'} too short`;
-  const message = `${tooFast(slowest, feedMPerMin)}${slowest.limitedBy === 'saw' ? '' : ` (${count})`}. The limit is ${roundedDown(pace.limitMPerMin)} m/min. ${CURE[slowest.limitedBy]}`;
+  const message = `${tooFast(slowest, feedMPerMin, notation)}${slowest.limitedBy === 'saw' ? '' : ` (${count})`}. The limit is ${feedText(pace.limitMPerMin, notation)}. ${CURE[slowest.limitedBy]}`;
   return [{ code: 'pace', message, mark: slowest.toMark }];
 }
 
-function tooFast(slowest: Pace['intervals'][number], feedMPerMin: number): string {
+function tooFast(slowest: Pace['intervals'][number], feedMPerMin: number, notation: Notation): string {
   const { fromMark, toMark, lengthMm, wordsS, reactionS, wheelS, limitedBy } = slowest;
   const givenS = ((lengthMm * MM_PER_S_TO_M_PER_MIN) / feedMPerMin).toFixed(1);
-  const given = `At ${feedMPerMin} m/min the stock takes ${givenS} s from mark ${fromMark} to mark ${toMark}`;
+  const given = `At ${feedText(feedMPerMin, notation, 'nearest')} the stock takes ${givenS} s from mark ${fromMark} to mark ${toMark}`;
   if (limitedBy === 'saw')
-    return `The crew feeds ${feedMPerMin} m/min, more than the saw and its blade take in this depth`;
+    return `The crew feeds ${feedText(feedMPerMin, notation, 'nearest')}, more than the saw and its blade take in this depth`;
   return `${given}, but the call, the reaction and the wheel need ${(wordsS + reactionS + wheelS).toFixed(1)} s`;
 }
 
@@ -42,6 +44,6 @@ export function shortIntervalWarnings(job: Job, pace: Pace): Warning[] {
   );
   if (shortest === undefined) return [];
   const [lower, upper] = [shortest.fromMark, shortest.toMark].sort((a, b) => a - b);
-  const message = `${short.length === 1 ? 'One interval is' : `${short.length} intervals are`} shorter than ${lengthText(SHORT_INTERVAL_MM, job.units)}, the shortest ${lengthText(shortest.lengthMm, job.units)} between marks ${lower} and ${upper}: marks so close are hard to press one by one and hard to read.`;
+  const message = `${short.length === 1 ? 'One interval is' : `${short.length} intervals are`} shorter than ${lengthText(SHORT_INTERVAL_MM, job.notation)}, the shortest ${lengthText(shortest.lengthMm, job.notation)} between marks ${lower} and ${upper}: marks so close are hard to press one by one and hard to read.`;
   return [{ code: 'short-interval', message, mark: shortest.toMark }];
 }

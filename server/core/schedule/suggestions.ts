@@ -2,10 +2,11 @@
  * What helps where the crew's own feed is faster than `mark by mark` allows: to feed slower there, other marks there, or another
  * routine. Every figure is reckoned by the functions that reckon the pace, and rounded down, so that a new plan keeps it.
  */
+
+import { roundedDown } from '../figures/roundedDown.ts';
 import type { Pace, PaceSuggestion } from '../plan.ts';
 import { MM_PER_S_TO_M_PER_MIN } from './pacedRip.ts';
 import { type Respaceable, type Respaced, respacings } from './respace.ts';
-import { roundedDown } from './roundedDown.ts';
 
 type Interval = Pace['intervals'][number];
 /** Indexes of the first and the last interval of a slow stretch, in the order of the run. */

@@ -6,8 +6,9 @@
  * angle), `planed` (tapered layers that together are just the wedge, their thin edges planed, for they are thinner than the saw
  * leaves them). Or the wedge as it is, `steamed`.
  */
+
+import type { Length } from '../figures/lengths.ts';
 import type { Job } from '../job.ts';
-import type { Length } from '../lengthText.ts';
 import type { PlannedMark } from '../plannedMark.ts';
 import { ripChoices, straightAtMm } from '../rip/choices.ts';
 import { halfKerfMm, layCut } from '../rip/cut.ts';

@@ -1,5 +1,5 @@
 /** What the plan says of the bend in sentences, the same in a terminal and on a page. `length` writes a length in the user's units. */
-import type { Length } from '../lengthText.ts';
+import type { Length } from '../figures/lengths.ts';
 import { bendCureText } from './bendCures.ts';
 import { type BendPlan, sharpestWedge } from './bendPlan.ts';
 

@@ -1,6 +1,7 @@
 /** What is unwise about bending and stacking, and what helps. */
+
+import { lengthIn, lengthText } from '../figures/lengths.ts';
 import type { Job } from '../job.ts';
-import { type Length, lengthText } from '../lengthText.ts';
 import type { StackPlan, Warning } from '../plan.ts';
 import { bendCureText } from './bendCures.ts';
 import { type BendPlan, sharpestWedge } from './bendPlan.ts';
@@ -10,7 +11,7 @@ export function bendWarnings(job: Job, bend: BendPlan): Warning[] {
   const tooSharp = bend.marks.filter(({ isTooSharp }) => isTooSharp);
   const worst = sharpestWedge(tooSharp);
   if (worst === undefined) return [];
-  const length: Length = (mm, how) => lengthText(mm, job.units, how);
+  const length = lengthIn(job.notation);
   const { mark, wedge, thicknessMm, radiusMm, radiusOverThickness } = worst;
   const more = tooSharp.length - 1;
   const others = more === 0 ? '' : ` It is too sharp at ${more} more mark${more === 1 ? '' : 's'}.`;
@@ -28,7 +29,7 @@ export function bendWarnings(job: Job, bend: BendPlan): Warning[] {
 /** At most one: laminations that are too thick for the sharpest turn of the stack. */
 export function laminationWarnings(job: Job, { lamination, species, ...limits }: BendPlan): Warning[] {
   if (lamination === undefined || !lamination.isTooSharp) return [];
-  const length: Length = (mm, how) => lengthText(mm, job.units, how);
+  const length = lengthIn(job.notation);
   const { mark, thicknessMm, radiusMm, radiusOverThickness, atMostMm } = lamination;
   const breaking = limits.breakingRadiusOverThickness ?? 0;
   const breaks =
@@ -40,7 +41,7 @@ export function laminationWarnings(job: Job, { lamination, species, ...limits }:
 /** `roomMm`: the moulding less both wedges where they are thickest together. */
 export function stackWarnings(job: Job, stack: StackPlan, roomMm: number): Warning[] {
   if (stack.plies >= 1) return [];
-  const wedges = lengthText(job.frame.mouldingMm - roomMm, job.units);
-  const message = `The two wedges together are up to ${wedges} thick: in a moulding of ${lengthText(job.frame.mouldingMm, job.units)} there is no room for a lamination of ${lengthText(stack.laminationMm, job.units)} between them. A deeper moulding or thinner laminations.`;
+  const wedges = lengthText(job.frame.mouldingMm - roomMm, job.notation);
+  const message = `The two wedges together are up to ${wedges} thick: in a moulding of ${lengthText(job.frame.mouldingMm, job.notation)} there is no room for a lamination of ${lengthText(stack.laminationMm, job.notation)} between them. A deeper moulding or thinner laminations.`;
   return [{ code: 'stack-too-thin', message }];
 }

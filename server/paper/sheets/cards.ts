@@ -27,11 +27,11 @@ export function cardsFor(plan: Plan): readonly Card[] {
 }
 
 function sawyerLines(plan: Plan): readonly string[] {
-  const { pace, units, saw, leads } = plan;
+  const { pace, notation, saw, leads } = plan;
   const first = spokenSteps(plan)[0]?.toDeg ?? 0;
   return [
     ...feedLines(plan),
-    `No faster than ${feedOf(pace.limitMPerMin, units)}; by voice ${feedOf(voiceFeedMPerMin(plan), units)}. On "${phrasesFor(plan.voice).easeFeed}": slower at once.`,
+    `No faster than ${feedOf(pace.limitMPerMin, notation)}; by voice ${feedOf(voiceFeedMPerMin(plan), notation)}. On "${phrasesFor(plan.voice).easeFeed}": slower at once.`,
     `The ${leads} leads. Before the wood touches the blade hear the tilt hand say ${callFigure(first, saw)}°.`,
     'See to line and hands alone; the caller sees to the marks. No words at a mark: stop the feed. Silence is never "carry on".',
   ];
@@ -39,7 +39,7 @@ function sawyerLines(plan: Plan): readonly string[] {
 
 /** How it is fed, and where the cut runs: along a fence its setting, along a line the line that is seen, on the upper side. */
 function feedLines(plan: Plan): readonly string[] {
-  const { rip, marks, units } = plan;
+  const { rip, marks, notation } = plan;
   if (rip?.feeds !== 'along a line') {
     const setting = lineSentence(plan);
     return [
@@ -51,11 +51,11 @@ function feedLines(plan: Plan): readonly string[] {
   const farthest = marks.reduce((a, b) => (b.lineTopMm > a.lineTopMm ? b : a));
   const nearest = marks.reduce((a, b) => (b.lineTopMm < a.lineTopMm ? b : a));
   const named = [...new Set([first, nearest, farthest, last])].flatMap((at) =>
-    at === undefined ? [] : [`${lengthOf(at.lineTopMm, units)} at mark ${at.mark}`],
+    at === undefined ? [] : [`${lengthOf(at.lineTopMm, notation)} at mark ${at.mark}`],
   );
   return [
     `Follow the line drawn on the upper side. From the reference face it is ${named.join(', ')}; the others stand in the table of the lines.`,
-    `The cut is straight, ${lengthOf(rip.lineMm, units)} from the reference face, only at ${lengthOf(rip.straightAtMm, units)} above the table.`,
+    `The cut is straight, ${lengthOf(rip.lineMm, notation)} from the reference face, only at ${lengthOf(rip.straightAtMm, notation)} above the table.`,
   ];
 }
 

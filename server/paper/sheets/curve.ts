@@ -10,7 +10,7 @@ import { bevelFigure, callFigure, feedOf, lengthOf, minus, rateOf } from '../len
 import { BECAUSE, drawFeedLimits } from './feedLimits.ts';
 
 export function drawCurveSheet(sheets: Sheets, plan: Plan): void {
-  const { twist, pace, fairing, units, saw } = plan;
+  const { twist, pace, fairing, notation, saw } = plan;
   sheets.turnPage();
   sheets.heading('The bevel along the frame');
   const top = sheets.take(112);
@@ -22,8 +22,11 @@ export function drawCurveSheet(sheets: Sheets, plan: Plan): void {
   sheets.facts(
     [
       ["Saw's reach", `${minus(`${saw.tiltDeg[0]}`)}° to ${minus(`${saw.tiltDeg[1]}`)}°`],
-      ['Twist', `at most ${rateOf(twist.maxDegPerM, units)}; the blade follows ${rateOf(twist.limitDegPerM, units)}`],
-      ['Feed', `at most ${feedOf(pace.limitMPerMin, units)}, because of ${BECAUSE[pace.limitedBy]}`],
+      [
+        'Twist',
+        `at most ${rateOf(twist.maxDegPerM, notation)}; the blade follows ${rateOf(twist.limitDegPerM, notation)}`,
+      ],
+      ['Feed', `at most ${feedOf(pace.limitMPerMin, notation)}, because of ${BECAUSE[pace.limitedBy]}`],
       ...(plan.pickedUp.length === 0
         ? []
         : [
@@ -35,12 +38,12 @@ export function drawCurveSheet(sheets: Sheets, plan: Plan): void {
       ...offsetsSentences(plan).map((sentence) => ['Offsets', sentence] as const),
       ...(plan.against === undefined
         ? []
-        : againstSentences(plan.against, plan.girthMm, units).map((sentence) => ['Offsets', sentence] as const)),
+        : againstSentences(plan.against, plan.girthMm, notation).map((sentence) => ['Offsets', sentence] as const)),
       ...fairing.suspects.map(
         ({ row, girthMm, foundDeg, fairDeg }) =>
           [
             'Left out',
-            `row ${row}, girth ${lengthOf(girthMm, units)}: found ${bevelFigure(foundDeg)}°, fair ${bevelFigure(fairDeg)}°: measure there again`,
+            `row ${row}, girth ${lengthOf(girthMm, notation)}: found ${bevelFigure(foundDeg)}°, fair ${bevelFigure(fairDeg)}°: measure there again`,
           ] as const,
       ),
     ],
@@ -133,7 +136,7 @@ function drawBevels(pen: Pen, plan: Plan, left: number, top: number, wide: numbe
   for (const deg of reach) if (deg >= low && deg <= upper) nameReach(pen, drawn, [x0, x1], y(deg));
   pen.words('call', left, y0 - 4, { sizeMm: 4 });
   pen.words('HEEL', x0, y1 + 9.5, { sizeMm: 4.2, face: 'strong' });
-  pen.words(`HEAD, girth ${lengthOf(girthMm, plan.units)}`, x1, y1 + 9.5, {
+  pen.words(`HEAD, girth ${lengthOf(girthMm, plan.notation)}`, x1, y1 + 9.5, {
     sizeMm: 4.2,
     face: 'strong',
     align: 'right',

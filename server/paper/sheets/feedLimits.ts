@@ -1,8 +1,8 @@
 /** The feed that each interval between two marks allows, beside the crew's own. */
+import { feedFigure, feedUnit } from '../../core/figures/feeds.ts';
 import type { Plan } from '../../core/plan.ts';
 import type { Pen } from '../draw/pen.ts';
 import { widthMm } from '../draw/typeface.ts';
-import { feedOf } from '../lengths.ts';
 
 export const BECAUSE: Readonly<Record<Plan['pace']['limitedBy'], string>> = {
   words: 'the words of the call',
@@ -14,13 +14,13 @@ export const BECAUSE: Readonly<Record<Plan['pace']['limitedBy'], string>> = {
 
 /** The limit of each interval as a step, the crew's own feed dashed across them. */
 export function drawFeedLimits(pen: Pen, plan: Plan, left: number, top: number, wide: number, high: number): void {
-  const { pace, marks, crew, units } = plan;
+  const { pace, marks, crew, notation } = plan;
   const most = 2 * Math.max(crew.feedMPerMin, pace.limitMPerMin);
   const longMm = Math.max(plan.girthMm, marks.at(-1)?.girthMm ?? 0, 1);
   const [x0, x1, y0, y1] = [left + 18, left + wide - 5, top + 11, top + high - 4];
   const x = (mark: number): number => x0 + ((x1 - x0) * (marks[mark - 1]?.girthMm ?? 0)) / longMm;
   const y = (mPerMin: number): number => y1 - ((y1 - y0) * Math.min(mPerMin, most)) / most;
-  pen.words(`Feed at most between the marks, mark by mark (${units === 'mm' ? 'm/min' : 'ft/min'})`, left, top + 4.5, {
+  pen.words(`Feed at most between the marks, mark by mark (${feedUnit(notation)})`, left, top + 4.5, {
     sizeMm: 5,
     face: 'strong',
     withinMm: wide,
@@ -49,7 +49,7 @@ export function drawFeedLimits(pen: Pen, plan: Plan, left: number, top: number, 
   for (const index of fromHeel) {
     const middle = middles[index] ?? 0;
     if (middle < freeFrom) continue;
-    const figure = figureIn(limitAt(index), units);
+    const figure = feedFigure(limitAt(index), notation);
     const wideMm = widthMm(figure, 'strong', FIGURE_MM);
     pen.box(middle - wideMm / 2 - 0.4, y1 - 2 - 3, wideMm + 0.8, 3.4, 'pale');
     pen.words(figure, middle, y1 - 2, { sizeMm: FIGURE_MM, face: 'strong', align: 'middle' });
@@ -63,7 +63,7 @@ export function drawFeedLimits(pen: Pen, plan: Plan, left: number, top: number, 
     { widthMm: 0.6, dashMm: [3, 1.5] },
   );
   pen.words(`crew's feed`, x0 - 1, y(crew.feedMPerMin) + 1.3, { sizeMm: 4, align: 'right', withinMm: 17 });
-  pen.words(figureIn(crew.feedMPerMin, units), x0 - 1, y(crew.feedMPerMin) + 5.5, {
+  pen.words(feedFigure(crew.feedMPerMin, notation), x0 - 1, y(crew.feedMPerMin) + 5.5, {
     sizeMm: FIGURE_MM,
     face: 'strong',
     align: 'right',
@@ -72,11 +72,10 @@ export function drawFeedLimits(pen: Pen, plan: Plan, left: number, top: number, 
 }
 
 /** Where it is slowest, and what makes it so. */
-function limitNamed({ pace, units }: Plan): string {
+function limitNamed({ pace, notation }: Plan): string {
   const slowest = pace.intervals.reduce((a, b) => (b.limitMPerMin < a.limitMPerMin ? b : a));
   const [from, to] = [slowest.fromMark, slowest.toMark].toSorted((a, b) => a - b);
-  return `The limit is ${figureIn(pace.limitMPerMin, units)}, between marks ${from} and ${to}, by ${BECAUSE[pace.limitedBy]}`;
+  return `The limit is ${feedFigure(pace.limitMPerMin, notation)}, between marks ${from} and ${to}, by ${BECAUSE[pace.limitedBy]}`;
 }
 
 const FIGURE_MM = 4;
-const figureIn = (mPerMin: number, units: Plan['units']): string => feedOf(mPerMin, units).split(' ')[0] ?? '';

@@ -2,16 +2,16 @@
 import type { Plan } from '../../core/plan.ts';
 import { firstBevelSentence } from '../../core/rip/sawTruthText.ts';
 import type { Sheets } from '../draw/sheets.ts';
-import { callFigure, figureOf, lengthOf } from '../lengths.ts';
+import { callFigure, figureOf, inHead, lengthOf } from '../lengths.ts';
 import { wayRound } from '../wayRound.ts';
 import { drawTable } from './table.ts';
 
 /** How the fence is set, or at what height the line is straight; '' for plans made before they told. */
 export function lineSentence(plan: Plan): string {
-  const { rip, units } = plan;
+  const { rip, notation } = plan;
   if (rip === undefined) return '';
   const { straightAtMm, lineMm, feeds } = rip;
-  const length = (mm: number): string => lengthOf(mm, units);
+  const length = (mm: number): string => lengthOf(mm, notation);
   if (feeds === 'along a line')
     return `The cut is straight, ${length(lineMm)} from the reference face, only at ${length(straightAtMm)} above the table. On the upper side, where the sawyer looks, it is another at each mark: draw it by the table of the lines. The reference face is the one on the sawyer's ${wayRound(plan).fence}.`;
   const at =
@@ -28,13 +28,13 @@ export const firstBevel = ({ sawTruth, saw }: Plan): string =>
     : firstBevelSentence(sawTruth, (deg) => `${callFigure(deg, saw)}°`);
 
 /** Upper and lower line at each mark, in the order of the run; only where there is a line to follow. */
-export function drawLineTable(sheets: Sheets, { rip, marks, leads, units }: Plan): void {
+export function drawLineTable(sheets: Sheets, { rip, marks, leads, notation }: Plan): void {
   if (rip?.feeds !== 'along a line') return;
   sheets.turnPage();
   sheets.heading('The lines to draw, from the reference face');
   const order = leads === 'head' ? marks.toReversed() : marks;
   const start = order[0]?.stockMm ?? 0;
-  const unit = units === 'mm' ? ', mm' : '';
+  const unit = inHead(notation);
   drawTable(
     sheets,
     [
@@ -45,7 +45,7 @@ export function drawLineTable(sheets: Sheets, { rip, marks, leads, units }: Plan
     ],
     order.map(({ mark, stockMm, lineTopMm, lineBottomMm }) => [
       `${mark}`,
-      ...[Math.abs(stockMm - start), lineTopMm, lineBottomMm].map((mm) => figureOf(mm, units)),
+      ...[Math.abs(stockMm - start), lineTopMm, lineBottomMm].map((mm) => figureOf(mm, notation)),
     ]),
     (next) => `The lines go on on sheet ${next}.`,
   );

@@ -10,14 +10,14 @@ import type { JournalLine } from '../../wire/journalLine.ts';
 import type { RunRecord } from '../../wire/papers.ts';
 import type { Point } from '../draw/page.ts';
 import type { Sheets } from '../draw/sheets.ts';
-import { bevelFigure, callFigure, figureOf, lengthOf, minus } from '../lengths.ts';
+import { bevelFigure, callFigure, figureOf, inHead, lengthOf, minus } from '../lengths.ts';
 import { roomFor } from './curve.ts';
 import { said } from './grave.ts';
 import { inRuns, meanFeedText } from './recordWords.ts';
 import { drawTable } from './table.ts';
 
 export function drawRecord(sheets: Sheets, plan: Plan, { view, debrief, lines }: RunRecord): void {
-  const { units } = plan;
+  const { notation } = plan;
   const { rmsErrorDeg, worst, measured } = debrief;
   sheets.facts(
     [
@@ -38,7 +38,7 @@ export function drawRecord(sheets: Sheets, plan: Plan, { view, debrief, lines }:
           ? 'not measured in this run, so how far off it was is not known'
           : rmsErrorDeg === null || worst === null
             ? 'measured at the marks only: nothing counted the travel'
-            : `off by ${rmsErrorDeg.toFixed(2)}° root mean square; at worst ${bevelFigure(worst.errorDeg)}° at ${lengthOf(worst.positionMm, units)}`,
+            : `off by ${rmsErrorDeg.toFixed(2)}° root mean square; at worst ${bevelFigure(worst.errorDeg)}° at ${lengthOf(worst.positionMm, notation)}`,
       ],
     ],
     24,
@@ -55,7 +55,7 @@ export function drawRecord(sheets: Sheets, plan: Plan, { view, debrief, lines }:
     sheets,
     [
       { head: 'Mark', wideMm: numberMm, align: 'middle', sizeMm: 6, face: 'strong', isBoxed: true },
-      column(units === 'mm' ? 'Along, mm' : 'Along', alongMm),
+      column(`Along${inHead(notation)}`, alongMm),
       column('Wanted', figureMm),
       column('Call', figureMm),
       column('Called', clockMm),
@@ -65,7 +65,7 @@ export function drawRecord(sheets: Sheets, plan: Plan, { view, debrief, lines }:
     ],
     debrief.marks.map(({ mark, positionMm, wantedDeg, calledAtMs, reachedAtMs, hadDeg }) => [
       `${mark}`,
-      figureOf(positionMm, units),
+      figureOf(positionMm, notation),
       `${minus(wantedDeg.toFixed(2))}°`,
       callOf(plan, mark),
       calledAtMs === null ? '–' : timeOf(calledAtMs),

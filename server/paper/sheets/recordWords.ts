@@ -1,4 +1,5 @@
 /** What the record of a run says in words: how fast it was fed, and runs of lines of one kind in one. */
+import { feedText } from '../../core/figures/feeds.ts';
 import type { Plan } from '../../core/plan.ts';
 import type { JournalLine } from '../../wire/journalLine.ts';
 import type { RunRecord } from '../../wire/papers.ts';
@@ -36,12 +37,12 @@ export function meanFeed({ debrief, lines }: Pick<RunRecord, 'debrief' | 'lines'
 }
 
 export function meanFeedText(plan: Plan, record: Pick<RunRecord, 'debrief' | 'lines'>): string {
-  const { units, pace } = plan;
-  const plans = `mark by mark the plan allows ${feedOf(pace.limitMPerMin, units)}`;
+  const { notation, pace } = plan;
+  const plans = `mark by mark the plan allows ${feedOf(pace.limitMPerMin, notation)}`;
   const mean = meanFeed(record);
   if (mean === null) return `not known: fewer than two marks were reached; ${plans}`;
   const { mPerMin, from, to, leftOut } = mean;
-  const figure = units === 'mm' ? `${mPerMin.toFixed(2)} m/min` : `${(mPerMin / 0.3048).toFixed(2)} ft/min`;
+  const figure = feedText(mPerMin, notation, 'nearest');
   const without =
     leftOut === 0 ? '' : `, without ${leftOut === 1 ? 'the stretch' : `${leftOut} stretches`} with a stop`;
   return `mean ${figure} from mark ${from} to mark ${to}${without}; ${plans}`;

@@ -2,14 +2,14 @@
 import type { Plan } from '../../core/plan.ts';
 import { grammarOf } from '../../core/words/languages.ts';
 import type { Sheets } from '../draw/sheets.ts';
-import { callFigure, figureOf } from '../lengths.ts';
+import { callFigure, figureOf, inHead } from '../lengths.ts';
 import { graveLines } from './grave.ts';
 import { spokenSteps } from './routine.ts';
 import { drawSquareRule } from './squareRule.ts';
 import { drawTable } from './table.ts';
 
 export function drawSchedule(sheets: Sheets, plan: Plan): void {
-  const { units, saw } = plan;
+  const { notation, saw } = plan;
   sheets.turnPage();
   if (graveLines(plan).length > 0)
     sheets.paragraph('Do not saw by this before what stands on sheet 1 is settled.', { sizeMm: 6.5, face: 'strong' });
@@ -25,7 +25,7 @@ export function drawSchedule(sheets: Sheets, plan: Plan): void {
     sheets,
     [
       { head: 'At blade', wideMm: 20, align: 'middle', sizeMm: 7.5, face: 'strong', isBoxed: true },
-      { head: units === 'mm' ? 'Along, mm' : 'Along', wideMm: 26, align: 'right', sizeMm: 5.5 },
+      { head: `Along${inHead(notation)}`, wideMm: 26, align: 'right', sizeMm: 5.5 },
       { head: 'Readout', wideMm: 22, align: 'right', sizeMm: 6.5 },
       { head: `Say now (${language})`, wideMm: rest, align: 'left', sizeMm: 6, face: 'strong', isWhole: true },
       { head: '', wideMm: 16, align: 'left', sizeMm: 5 },
@@ -34,7 +34,7 @@ export function drawSchedule(sheets: Sheets, plan: Plan): void {
     ],
     spokenSteps(plan).map(({ mark, alongMm, callDeg, say, toDeg, turn }) => [
       mark === null ? 'first' : `${mark}`,
-      alongMm === null ? 'before the wood' : figureOf(alongMm, units),
+      alongMm === null ? 'before the wood' : figureOf(alongMm, notation),
       call(callDeg),
       say,
       turn,

@@ -2,7 +2,7 @@
 import type { Plan, PlannedMark } from '../../core/plan.ts';
 import type { Pen } from '../draw/pen.ts';
 import type { Sheets } from '../draw/sheets.ts';
-import { callFigure, figureOf } from '../lengths.ts';
+import { callFigure, figureOf, inHead } from '../lengths.ts';
 import { drawFrameSection, tallMm } from './frameSection.ts';
 import { drawPrintCheck, PRINT_CHECK_MM } from './printCheck.ts';
 
@@ -33,7 +33,7 @@ export function drawSections(sheets: Sheets, plan: Plan): void {
   const cellMm = highestMm / over + ROOM_MM;
   sheets.heading(over === 1 ? 'Sections, full size' : `Sections, scale 1 : ${over}`);
   sheets.paragraph(
-    `Thickness of the edges square to the flats${plan.units === 'mm' ? ', mm' : ''}. Planking above, inside of the boat below; forward at the left.`,
+    `Thickness of the edges square to the flats${inHead(plan.notation)}. Planking above, inside of the boat below; forward at the left.`,
   );
   drawPrintCheck(sheets, sheets.leftMm);
   for (let row = 0; row * COLUMNS < shown.length; row += 1) {
@@ -72,7 +72,7 @@ function drawSection(
   const [outerForward, outerAft] = mark.outerEdgesMm;
   const [innerForward, innerAft] = mark.innerEdgesMm;
   const beside = (mm: number, x: number, y: number, align: 'left' | 'right'): void =>
-    void pen.words(figureOf(mm, plan.units), x, y, { sizeMm: 5, align, withinMm: SIDE_MM - 2 });
+    void pen.words(figureOf(mm, plan.notation), x, y, { sizeMm: 5, align, withinMm: SIDE_MM - 2 });
   beside(outerForward, left - 1.5, upper - 0.8, 'right');
   beside(outerAft, right + 1.5, upper - 0.8, 'left');
   beside(innerForward, left - 1.5, lower + 4.4, 'right');

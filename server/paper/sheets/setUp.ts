@@ -44,8 +44,8 @@ function drawGrave(sheets: Sheets, plan: Plan): (sheet: number) => void {
 type Facts = readonly (readonly [string, string])[];
 
 function stockFacts(plan: Plan): Facts {
-  const { frame, stock, stack, units, rip } = plan;
-  const length = (mm: number): string => lengthOf(mm, units);
+  const { frame, stock, stack, notation, rip } = plan;
+  const length = (mm: number): string => lengthOf(mm, notation);
   const [least, most] = builtDepthMm(plan).map(length);
   const beyond = beyondMarks(plan);
   return [
@@ -58,12 +58,12 @@ function stockFacts(plan: Plan): Facts {
       : [
           [
             'Get out, rough',
-            `${[rip.roughThicknessMm, stock.widthMm, stock.lengthMm].map((mm) => atLeastOf(mm, units)).join(' x ')} (thickness x width x length)`,
+            `${[rip.roughThicknessMm, stock.widthMm, stock.lengthMm].map((mm) => atLeastOf(mm, notation)).join(' x ')} (thickness x width x length)`,
           ] as const,
         ]),
     [
       'Stock, dressed',
-      `${atLeastOf(stock.thicknessMm, units)} x ${length(frame.sidingMm)} (thickness x siding)${rip === undefined ? '' : `, ${length(rip.cleaningUpMm)} off each face and edge`}; every line here is reckoned on this.`,
+      `${atLeastOf(stock.thicknessMm, notation)} x ${length(frame.sidingMm)} (thickness x siding)${rip === undefined ? '' : `, ${length(rip.cleaningUpMm)} off each face and edge`}; every line here is reckoned on this.`,
     ],
     ...(beyond === undefined ? [] : [['Ends', endsSentence(plan, beyond)] as const]),
     ...netFacts(plan),
@@ -75,20 +75,20 @@ function stockFacts(plan: Plan): Facts {
 }
 
 /** "lies" stands between a mark's number and the length: in inches both are figures. */
-function endsSentence({ leads, marks, units }: Plan, { heelMm, headMm }: BeyondMarks): string {
+function endsSentence({ leads, marks, notation }: Plan, { heelMm, headMm }: BeyondMarks): string {
   const ends = [
     { end: 'heel', mark: marks[0]?.mark ?? 1, mm: heelMm },
     { end: 'head', mark: marks.at(-1)?.mark ?? 1, mm: headMm },
   ];
   const [first, last] = (leads === 'head' ? ends.toReversed() : ends).map(
-    ({ end, mark, mm }) => [`mark ${mark}`, `lies ${lengthOf(mm, units)} from the ${end} end`] as const,
+    ({ end, mark, mm }) => [`mark ${mark}`, `lies ${lengthOf(mm, notation)} from the ${end} end`] as const,
   );
   return `M${first?.[0].slice(1)} comes first and ${first?.[1]}; ${last?.join(' ')}.`;
 }
 
-function netFacts({ rip, units }: Plan): Facts {
+function netFacts({ rip, notation }: Plan): Facts {
   if (rip === undefined) return [];
-  const length = (mm: number): string => lengthOf(mm, units);
+  const length = (mm: number): string => lengthOf(mm, notation);
   const net = ([name, { lengthMm, heelMm, headMm }]: readonly [string, typeof rip.ends.outer]): string =>
     `${name} wedge ${length(lengthMm)} (${length(heelMm)} to ${length(headMm)} from mark 1)`;
   const both = ([['outer', rip.ends.outer] as const, ['inner', rip.ends.inner] as const] as const).map(net).join('; ');
@@ -108,15 +108,15 @@ function sawFacts(plan: Plan): Facts {
 }
 
 function feedFacts(plan: Plan): Facts {
-  const { pace, crew, units } = plan;
+  const { pace, crew, notation } = plan;
   const against = (limitMPerMin: number): string =>
-    crew.feedMPerMin > limitMPerMin ? `: slower than the crew's own ${feedOf(crew.feedMPerMin, units)}` : '';
+    crew.feedMPerMin > limitMPerMin ? `: slower than the crew's own ${feedOf(crew.feedMPerMin, notation)}` : '';
   const byVoice = voiceFeedMPerMin(plan);
   return [
-    ['Feed at most', `${feedOf(pace.limitMPerMin, units)} where the program calls${against(pace.limitMPerMin)}.`],
+    ['Feed at most', `${feedOf(pace.limitMPerMin, notation)} where the program calls${against(pace.limitMPerMin)}.`],
     [
       'By voice',
-      `At most ${feedOf(byVoice, units)}${against(byVoice)}. The caller too needs time to see the mark and begin: taken to be ${callerReactionS(plan)} s, as the tilt hand's; an assumption.`,
+      `At most ${feedOf(byVoice, notation)}${against(byVoice)}. The caller too needs time to see the mark and begin: taken to be ${callerReactionS(plan)} s, as the tilt hand's; an assumption.`,
     ],
   ];
 }

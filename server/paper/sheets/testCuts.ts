@@ -1,14 +1,16 @@
 /** Test cuts for the readout table: what the readout shows beside the true tilt of a test block. */
+import { CALIPER_UNIT, caliperFigure } from '../../core/figures/lengths.ts';
+import { unitsOf } from '../../core/figures/notation.ts';
 import type { Plan } from '../../core/plan.ts';
 import { trueTiltDeg } from '../../core/rip/readout.ts';
 import { MM_PER_INCH, tanDeg } from '../../core/units.ts';
 import type { Sheets } from '../draw/sheets.ts';
-import { callFigure, minus } from '../lengths.ts';
+import { callFigure, lengthOf, minus } from '../lengths.ts';
 import { drawTable } from './table.ts';
 
 const STEP_DEG = 5;
 /** Height over which the offset of the block is measured. */
-const BLOCK_MM: Readonly<Record<Plan['units'], number>> = { mm: 100, in: 4 * MM_PER_INCH };
+const BLOCK_MM: Readonly<Record<'mm' | 'in', number>> = { mm: 100, in: 4 * MM_PER_INCH };
 
 /** Readings to cut at: zero, every five degrees as far as the plan goes, its greatest figure on either side, and where the plan says. */
 export function readingsToTry(plan: Plan): readonly number[] {
@@ -39,19 +41,17 @@ export function comesFrom(plan: Plan, deg: number): Side {
 }
 
 /** Off the square over the block's height. By a caliper: a tenth of a degree must be seen in it. */
-const offMm = (plan: Plan, deg: number): number => BLOCK_MM[plan.units] * Math.abs(tanDeg(deg));
-const offFigure = (mm: number, units: Plan['units']): string =>
-  units === 'mm' ? mm.toFixed(2) : `${(mm / MM_PER_INCH).toFixed(3)}"`;
+const offMm = (plan: Plan, deg: number): number => BLOCK_MM[unitsOf(plan.notation)] * Math.abs(tanDeg(deg));
 
 export function drawTestCuts(sheets: Sheets, plan: Plan): void {
-  const { units } = plan;
-  const block = units === 'mm' ? '100 mm' : '4"';
+  const { notation } = plan;
+  const block = lengthOf(BLOCK_MM[unitsOf(notation)], notation);
   const tried = readingsToTry(plan);
   const sides = tried.map((deg) => comesFrom(plan, deg));
   sheets.list([
     `Dress a block square on four sides, higher than ${block}. Square the blade by a try square, and write down what the readout shows.`,
     `Turn to each figure as the run comes to it, from smaller figures (less) or from larger ones (more), so that the looseness of the wheel is taken up.${sides.includes('both') ? ' Where it says both, the run comes to it from both sides: cut 1 from smaller figures, cut 2 from larger, and write down both.' : ''} Cut a slice off the block, blade guides and guard as for the rip.`,
-    `Stand the slice on its square side against a try square: measure by a caliper${units === 'mm' ? '' : ', to 0.001",'} how far the sawn face is off over ${block} of height, and find the true tilt in the table below; or take its angle with a protractor. Two cuts each; write down both.`,
+    `Stand the slice on its square side against a try square: measure by a caliper${notation === 'mm' ? '' : ', to 0.001 in,'} how far the sawn face is off over ${block} of height, and find the true tilt in the table below; or take its angle with a protractor. Two cuts each; write down both.`,
     'Put the true tilts into the job, readout first: "readoutTable": [[0, 0.2], [10, 10.1]]. Then plan again: the calls change with it.',
   ]);
   sheets.topMm += 2;
@@ -72,14 +72,14 @@ export function drawTestCuts(sheets: Sheets, plan: Plan): void {
 }
 
 function drawCuts(sheets: Sheets, plan: Plan, tried: readonly number[], sides: readonly Side[]): void {
-  const { saw, units } = plan;
+  const { saw, notation } = plan;
   const wide = (sheets.wideMm - 30 - 20 - 38) / 3;
   drawTable(
     sheets,
     [
       { head: 'Readout shows', wideMm: 30, align: 'right', sizeMm: 9, face: 'strong' },
       { head: 'Turn from', wideMm: 20, align: 'middle', sizeMm: 6 },
-      { head: `Off if true${units === 'mm' ? ', mm' : ''}`, wideMm: 38, align: 'right', sizeMm: 6 },
+      { head: `Off if true, ${CALIPER_UNIT[notation]}`, wideMm: 38, align: 'right', sizeMm: 6 },
       { head: 'Cut 1, true tilt', wideMm: wide, align: 'left', sizeMm: 6 },
       { head: 'Cut 2, true tilt', wideMm: wide, align: 'left', sizeMm: 6 },
       { head: 'In the job now', wideMm: wide, align: 'right', sizeMm: 6 },
@@ -87,7 +87,7 @@ function drawCuts(sheets: Sheets, plan: Plan, tried: readonly number[], sides: r
     tried.map((deg, index) => [
       `${callFigure(deg, saw)}°`,
       sides[index] ?? '',
-      offFigure(offMm(plan, deg), units),
+      caliperFigure(offMm(plan, deg), notation),
       '',
       '',
       saw.readoutTable.length === 0 ? 'taken as true' : `${minus(trueTiltDeg(deg, saw.readoutTable).toFixed(2))}°`,
@@ -100,13 +100,13 @@ const AROUND_DEG = [-1, -0.5, 0, 0.5, 1] as const;
 
 /** From what the caliper shows to the true tilt: the offsets round each figure, and what a tenth of a degree is there. */
 function drawOffsets(sheets: Sheets, plan: Plan, tried: readonly number[]): void {
-  const { saw, units } = plan;
-  const unit = units === 'mm' ? ' mm' : '';
+  const { saw, notation } = plan;
+  const unit = CALIPER_UNIT[notation];
   const tenthMm = 36;
   const wideMm = (sheets.wideMm - tenthMm) / AROUND_DEG.length;
   sheets.topMm += 3;
   sheets.paragraph(
-    `True tilt: off over ${units === 'mm' ? '100 mm, in mm' : '4"'}. Across zero the face is off to the other side.`,
+    `True tilt: off over ${lengthOf(BLOCK_MM[unitsOf(notation)], notation)}, in ${unit}. Across zero the face is off to the other side.`,
     { sizeMm: 5, face: 'strong' },
   );
   drawTable(
@@ -124,12 +124,12 @@ function drawOffsets(sheets: Sheets, plan: Plan, tried: readonly number[]): void
     tried.map((deg) => [
       ...AROUND_DEG.map(
         (by) =>
-          `${callFigure(deg + by, { ...saw, readoutDeg: Math.min(saw.readoutDeg, 0.5) })}°: ${offFigure(offMm(plan, deg + by), units)}`,
+          `${callFigure(deg + by, { ...saw, readoutDeg: Math.min(saw.readoutDeg, 0.5) })}°: ${caliperFigure(offMm(plan, deg + by), notation)}`,
       ),
-      `${offFigure(tenthOffMm(plan, deg), units)}${unit}`,
+      `${caliperFigure(tenthOffMm(plan, deg), notation)} ${unit}`,
     ]),
   );
 }
 
-const tenthOffMm = ({ units }: Plan, deg: number): number =>
-  BLOCK_MM[units] * (tanDeg(Math.abs(deg) + 0.05) - tanDeg(Math.abs(deg) - 0.05));
+const tenthOffMm = ({ notation }: Plan, deg: number): number =>
+  BLOCK_MM[unitsOf(notation)] * (tanDeg(Math.abs(deg) + 0.05) - tanDeg(Math.abs(deg) - 0.05));

@@ -44,7 +44,7 @@ export function drawWhichWay(sheets: Sheets, plan: Plan): void {
   );
   for (const change of plan.rip?.handChanges ?? [])
     sheets.paragraph(
-      handChangeSentence(change, plan, (mm) => lengthOf(mm, plan.units)),
+      handChangeSentence(change, plan, (mm) => lengthOf(mm, plan.notation)),
       TEXT,
     );
 }

@@ -1,4 +1,5 @@
 /** The strip itself, in one piece, as long as it is: items along and across it, from its first edge. */
+import type { Notation } from '../../core/figures/notation.ts';
 import type { Plan } from '../../core/plan.ts';
 import { MM_PER_INCH } from '../../core/units.ts';
 import { stripLetters } from '../../wire/markCode.ts';
@@ -25,7 +26,7 @@ export function drawStrip(
   const pen = openPen();
   const highMm = stripHighMm(build);
   const lastMm = flags.at(-1)?.alongMm ?? 0;
-  if (isRuled) drawRule(pen, plan.units, lastMm, [...flags.map(({ alongMm }) => alongMm), ...joinsMm]);
+  if (isRuled) drawRule(pen, plan.notation, lastMm, [...flags.map(({ alongMm }) => alongMm), ...joinsMm]);
   for (const flag of flags) drawMarkLine(pen, flag, highMm);
   for (const flag of flags) drawFlag(pen, flag, { build, flags });
   drawHead(pen, plan, { build, flags }, highMm);
@@ -85,8 +86,8 @@ function drawFlag(pen: Pen, flag: Flag, { build }: Flagged): void {
 }
 
 /** A rule along the edge, so that scale and joins can be seen all along: centimetres, or half inches. */
-function drawRule(pen: Pen, units: Plan['units'], lastMm: number, takenMm: readonly number[]): void {
-  const [stepMm, longEvery] = units === 'mm' ? [10, 10] : [MM_PER_INCH / 2, 24];
+function drawRule(pen: Pen, notation: Notation, lastMm: number, takenMm: readonly number[]): void {
+  const [stepMm, longEvery] = notation === 'mm' ? [10, 10] : [MM_PER_INCH / 2, 24];
   // A figure of the rule is left out where a mark line or a join goes through it.
   const isTaken = (mm: number): boolean => takenMm.some((at) => at > mm - 3 && at < mm + 9);
   for (let step = 0; step * stepMm <= lastMm; step += 1) {
@@ -100,7 +101,7 @@ function drawRule(pen: Pen, units: Plan['units'], lastMm: number, takenMm: reado
       { widthMm: 0.15 },
     );
     if (isLong && step > 0 && !isTaken(at))
-      pen.words(units === 'mm' ? `${at}` : `${step / 24}'`, at + 0.8, 4.4, { sizeMm: 3, ink: 'grey' });
+      pen.words(notation === 'mm' ? `${at}` : lengthOf(at, notation), at + 0.8, 4.4, { sizeMm: 3, ink: 'grey' });
   }
 }
 
@@ -116,7 +117,7 @@ function drawHead(pen: Pen, plan: Plan, { flags }: Flagged, highMm: number): voi
   const lead = `${plan.leads.toUpperCase()} LEADS${plan.leadsIsSure ? '' : ': NOT CONFIRMED'}`;
   pen.words(lead, x, isNarrow ? 5 : 10, { sizeMm: size, face: 'strong', withinMm: wide });
   const lastMm = flags.at(-1)?.alongMm ?? 0;
-  const check = `mark ${flags[0]?.mark} to mark ${flags.at(-1)?.mark}: ${lengthOf(lastMm, plan.units)}`;
+  const check = `mark ${flags[0]?.mark} to mark ${flags.at(-1)?.mark}: ${lengthOf(lastMm, plan.notation)}`;
   drawWhose(pen, plan, isNarrow ? check : '', {
     xMm: x,
     baseMm: isNarrow ? 9 : 17,

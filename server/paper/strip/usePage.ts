@@ -1,4 +1,5 @@
 /** How the strip is put up, and how far it may be off: said on paper of its own behind the strip. */
+import { unitsOf } from '../../core/figures/notation.ts';
 import type { Plan } from '../../core/plan.ts';
 import { MM_PER_INCH } from '../../core/units.ts';
 import type { StripSize } from '../../wire/papers.ts';
@@ -12,9 +13,9 @@ import { MEDIA } from './media.ts';
 
 /** Degrees over an offset that nobody sees by eye. */
 const OUT_OF_SQUARE_DEG = 1;
-const BESIDE_MM: Readonly<Record<Plan['units'], number>> = { mm: 100, in: 4 * MM_PER_INCH };
+const BESIDE_MM: Readonly<Record<'mm' | 'in', number>> = { mm: 100, in: 4 * MM_PER_INCH };
 /** So little is easily laid wrong. */
-const LITTLE_MM: Readonly<Record<Plan['units'], number>> = { mm: 1, in: MM_PER_INCH / 16 };
+const LITTLE_MM: Readonly<Record<'mm' | 'in', number>> = { mm: 1, in: MM_PER_INCH / 16 };
 /** Narrower tapes are hardly to be had. */
 const TAPE_MM = 12;
 
@@ -37,12 +38,12 @@ export function usePage(plan: Plan, size: StripSize, made: Flagged): Page {
 type Sentence = readonly [head: string, text: string];
 
 export function useSentences(plan: Plan, { flags }: Flagged): readonly Sentence[] {
-  const length = (mm: number): string => lengthOf(mm, plan.units);
+  const length = (mm: number): string => lengthOf(mm, plan.notation);
   const { degPerMm, mayBeOffMm, besideMm } = stripAllowance(plan);
   const [first, last] = [flags[0], flags.at(-1)];
   const other = plan.leads === 'heel' ? 'head' : 'heel';
   const bare = flags.filter(({ lane }) => lane === null).map(({ mark }) => mark);
-  const besideLineMm = BESIDE_MM[plan.units];
+  const besideLineMm = BESIDE_MM[unitsOf(plan.notation)];
   const skewMm = besideLineMm * Math.tan((OUT_OF_SQUARE_DEG * Math.PI) / 180);
   return [
     [
@@ -57,7 +58,7 @@ export function useSentences(plan: Plan, { flags }: Flagged): readonly Sentence[
       'How far off',
       mayBeOffMm === null
         ? 'The bevel does not change along this stock, so that the strip may lie anywhere.'
-        : `Where the bevel changes fastest it does so by ${rateOf(degPerMm * 1000, plan.units)}: a strip that lies ${length(LITTLE_MM[plan.units])} off along the stock makes the bevel up to ${(degPerMm * LITTLE_MM[plan.units]).toFixed(3)}° wrong. It may lie at most ${atMostOf(mayBeOffMm, plan.units)} off: then the bevel is wrong by half a step of the readout (${plan.saw.readoutDeg / 2}°). That must do for paper, joins, pins and eye together.`,
+        : `Where the bevel changes fastest it does so by ${rateOf(degPerMm * 1000, plan.notation)}: a strip that lies ${length(LITTLE_MM[unitsOf(plan.notation)])} off along the stock makes the bevel up to ${(degPerMm * LITTLE_MM[unitsOf(plan.notation)]).toFixed(3)}° wrong. It may lie at most ${atMostOf(mayBeOffMm, plan.notation)} off: then the bevel is wrong by half a step of the readout (${plan.saw.readoutDeg / 2}°). That must do for paper, joins, pins and eye together.`,
     ],
     [
       'Square',

@@ -1,5 +1,6 @@
 import * as fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
+import { lengthIn } from '../../../server/core/figures/lengths.ts';
 import {
   radiusFloorMm,
   smallestRadiusMm,
@@ -68,11 +69,11 @@ describe('what cures a twist', () => {
     expect(limitOf(cut)).toBeCloseTo(16.09, 2);
     expect(twistCures(cut, 16)).toStrictEqual([]);
     const cures = twistCures(cut, 25);
-    expect(cures.map((cure) => twistCureText(cure, (mm) => `${mm.toFixed(1)} mm`))).toStrictEqual([
-      'a narrower blade, 19.0 mm (3/4 in) wide',
+    expect(cures.map((cure) => twistCureText(cure, lengthIn('mm')))).toStrictEqual([
+      'a narrower blade, 19 mm wide',
       'more set, for a kerf of 3.2 mm',
       'thinner stock: 2 pieces side by side, each of 1/2 of the siding (at most 38.6 mm)',
-      'feeding along a line at half the height (30.0 mm)',
+      'feeding along a line at half the height (30 mm)',
     ]);
     expect(twistCures(cut, 500)).toStrictEqual([]);
   });

@@ -1,4 +1,5 @@
 import { describe, expect, test } from 'vitest';
+import { lengthIn } from '../../../server/core/figures/lengths.ts';
 import type { RipPlan } from '../../../server/core/rip/ripPlan.ts';
 import {
   allowanceSentence,
@@ -8,12 +9,11 @@ import {
   feedSentence,
   leftSentence,
 } from '../../../server/core/rip/ripSentences.ts';
-import { sayLength } from '../../../server/planFigures.ts';
 import { aJob } from '../../kit/aJob.ts';
 import { planned } from '../../kit/planned.ts';
 import { ripOf } from '../../kit/sawnFrame.ts';
 
-const mm = (length: number): string => `${length.toFixed(1)} mm`;
+const mm = lengthIn('mm');
 const rip = (parts: Parameters<typeof aJob>[0] = {}): RipPlan => ripOf(planned(aJob(parts)));
 
 describe('how the stock is fed', () => {
@@ -23,9 +23,9 @@ describe('how the stock is fed', () => {
       `Feed straight along the fence, with no steering: on the table, where the tilt axis lies, the middle of the kerf keeps ${mm(onTable.lineMm)} from the face at the fence.`,
     );
     expect(feedSentence(rip({ saw: { pivotHeightMm: 20 } }), 48, mm)).toContain(
-      '20.0 mm above the table, at the height of the tilt axis,',
+      '20 mm above the table, at the height of the tilt axis,',
     );
-    expect(feedSentence(rip({ saw: { pivotHeightMm: -20 } }), 48, mm)).toContain('20.0 mm below the table');
+    expect(feedSentence(rip({ saw: { pivotHeightMm: -20 } }), 48, mm)).toContain('20 mm below the table');
   });
   test('along a line: how far it wanders and how far the sawyer moves the stock', () => {
     const middle = rip({ rip: { feeds: 'along a line' } });
@@ -36,7 +36,7 @@ describe('how the stock is fed', () => {
     );
     expect(said).toContain(`the sawyer moves the stock ${mm(middle.line.steerMm)} sideways under the blade`);
     expect(feedSentence(rip({ rip: { feeds: 'along a line', lineHeightMm: 10 } }), 48, mm)).toContain(
-      '10.0 mm above the table',
+      '10 mm above the table',
     );
     expect(feedSentence(rip({ rip: { feeds: 'along a line' }, saw: { pivotHeightMm: 24 } }), 48, mm)).toContain(
       'The tilt axis is at that height, so the stock is fed straight all the same.',
@@ -48,7 +48,7 @@ test('what the stock needs beyond: cleaning up, end waste, thinnest edge', () =>
   const made = rip({ rip: { cleaningUpMm: 1.5, endWasteMm: 150, thinnestEdgeMm: 4 } });
   expect(allowanceSentence(made, mm)).toBe(
     `Get it out ${mm(made.roughThicknessMm)} thick and dress both faces: they become the flats. 1.5 mm a face for cleaning up, ` +
-      '150.0 mm of waste at each end, no edge under 4.0 mm.',
+      '150 mm of waste at each end, no edge under 4 mm.',
   );
 });
 
@@ -56,19 +56,20 @@ describe('what is left', () => {
   const bent = { deg: 0.4, mm: 0.33, girthMm: 500 };
   const made = rip();
   test('nothing, where one cut suits both', () => {
-    expect(leftSentence(made, mm)).toBe('One cut suits both wedges: nothing is left to take off.');
+    expect(leftSentence(made, mm, true)).toBe('One cut suits both wedges: nothing is left to take off.');
+    expect(leftSentence(made, mm, false)).toContain('not known without a pattern');
   });
   test('inside, with the outer wedge favoured; on both, where both are', () => {
     const outer = { ...made, favours: 'outer', registerMm: 830, left: { outer: null, inner: bent } } as const;
-    expect(leftSentence(outer, mm)).toMatch(
-      /They agree at girth 830\.0 mm, .* the outer wedge, .* is right all along, and the inner is up to 0\.4° off \(0\.3 mm across the siding, at girth 500\.0 mm\)/,
+    expect(leftSentence(outer, mm, true)).toMatch(
+      /They agree at girth 830 mm, .* the outer wedge, .* is right all along, and the inner is up to 0\.4° off \(0\.3 mm across the siding, at girth 500 mm\)/,
     );
     const both = {
       ...outer,
       favours: 'both',
       left: { outer: { ...bent, deg: -0.2 }, inner: { ...bent, deg: 0.2 } },
     } as const;
-    expect(leftSentence(both, mm)).toMatch(/the outer is up to 0\.2° off .*, the inner is up to 0\.2° off/);
+    expect(leftSentence(both, mm, true)).toMatch(/the outer is up to 0\.2° off .*, the inner is up to 0\.2° off/);
   });
 });
 
@@ -83,24 +84,22 @@ test('where the wedges are cut off, and that too short is for good', () => {
 test('what the batten came to, only where one was used', () => {
   expect(battenSentence(rip(), mm)).toBeUndefined();
   expect(battenSentence({ ...rip(), batten: { thicknessMm: 12, atHeadMm: 9.5 } }, mm)).toContain(
-    'a batten 12.0 mm thick: half its thickness is taken out, which moves the last row by 9.5 mm',
+    'a batten 12 mm thick: half its thickness is taken out, which moves the last row by 9.5 mm',
   );
 });
 
 test('what the blade follows, with the worst mark', () => {
   const made = rip();
   const worst = made.blade.marks.reduce((a, b) => (b.degPerM / b.limitDegPerM > a.degPerM / a.limitDegPerM ? b : a));
-  const said = bladeSentence(made, mm);
+  const said = bladeSentence(made, 'mm');
   expect(said).toContain(`After mark ${worst.mark} the bevel changes by ${worst.degPerM.toFixed(1)}° a metre`);
   expect(said).toContain('So the blade follows all along.');
   // A 5/8 in blade is fed along 4 in as published: the least that is allowed, never told as less.
   const narrow = rip({ saw: { bladeWidthMm: 25.4 * 0.625, bladeThicknessMm: 0.9 } });
-  expect(bladeSentence(narrow, (mm, how) => sayLength(mm, 'in', how))).toContain(
-    'fed along a radius of 4.0 in or more',
-  );
-  expect(bladeSentence(narrow, (mm, how) => sayLength(mm, 'mm', how))).toMatch(
+  expect(bladeSentence(narrow, 'inches and fractions')).toContain('fed along a radius of 4 in or more');
+  expect(bladeSentence(narrow, 'mm')).toMatch(
     /fed along a radius of 102 mm or more; the line turns in \d+ mm at the least/,
   );
   const fast = { ...made, blade: { ...made.blade, marks: made.blade.marks.map((at) => ({ ...at, isTooFast: true })) } };
-  expect(bladeSentence(fast, mm)).toContain('That is too fast.');
+  expect(bladeSentence(fast, 'mm')).toContain('That is too fast.');
 });

@@ -4,8 +4,8 @@ import { placeMarks } from '../../../server/core/schedule/placeMarks.ts';
 import { holds } from '../../kit/holds.ts';
 
 const spaced = (toMm: number, spacingMm: number, fromMm = 0) =>
-  placeMarks({ kind: 'spacing', spacingMm }, { fromMm, toMm, units: 'mm' });
-const at = (...girthsMm: number[]) => placeMarks({ kind: 'at', girthsMm }, { fromMm: 100, toMm: 900, units: 'mm' });
+  placeMarks({ kind: 'spacing', spacingMm }, { fromMm, toMm, notation: 'mm' });
+const at = (...girthsMm: number[]) => placeMarks({ kind: 'at', girthsMm }, { fromMm: 100, toMm: 900, notation: 'mm' });
 
 describe('marks at a spacing', () => {
   test('from the first girth to the last', () => {
@@ -57,7 +57,10 @@ describe('marks at given places', () => {
         { code: 'out-of-range', at: { field: 'marks.at[2]' }, found: '950 mm' },
       ],
     });
-    const inches = placeMarks({ kind: 'at', girthsMm: [0, 508] }, { fromMm: 0, toMm: 254, units: 'in' });
+    const inches = placeMarks(
+      { kind: 'at', girthsMm: [0, 508] },
+      { fromMm: 0, toMm: 254, notation: 'inches and fractions' },
+    );
     expect(inches).toMatchObject({ problems: [{ found: '20 in', wanted: expect.stringContaining('10 in') }] });
   });
 

@@ -66,7 +66,9 @@ describe('turns that are too quick', () => {
   });
 
   test('in inches', () => {
-    expect(quickTurnWarnings({ ...job, units: 'in' }, aPace(3), 25, theMarks(3))[0]?.message).toContain('over 4.72 in');
+    expect(quickTurnWarnings({ ...job, notation: 'decimal inches' }, aPace(3), 25, theMarks(3))[0]?.message).toMatch(
+      /^At 9\.84 ft\/min .* over 4\.72 in/,
+    );
   });
 });
 

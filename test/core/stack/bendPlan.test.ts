@@ -1,8 +1,7 @@
 import { describe, expect, test } from 'vitest';
-import type { Length } from '../../../server/core/lengthText.ts';
+import { lengthIn } from '../../../server/core/figures/lengths.ts';
 import { bendCureSentences, bendSentence } from '../../../server/core/stack/bendSentences.ts';
 import { loadOffsetsDemo } from '../../../server/demo/loadDemo.ts';
-import { sayLength } from '../../../server/planFigures.ts';
 import { parseJob } from '../../../server/wire/parseJob.ts';
 import { aJob, picked } from '../../kit/aJob.ts';
 import { demoPlan } from '../../kit/demoPlan.ts';
@@ -65,7 +64,7 @@ test('the demo from offsets turns too sharply for wedges bent cold, and says whi
 });
 
 describe('in words', () => {
-  const mm: Length = (length, how) => sayLength(length, 'mm', how);
+  const mm = lengthIn('mm');
   test('where both wedges bend as they are, where one is too sharp, and where nothing turns', async () => {
     const { bend } = await demoPlan();
     const { bend: sharp } = planned(job);

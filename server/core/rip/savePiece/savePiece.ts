@@ -44,6 +44,7 @@ export interface SavedPiece {
   readonly format: 'by-the-mark/saved-piece@1';
   readonly title: string;
   readonly units: Plan['units'];
+  readonly notation: Plan['notation'];
   readonly half: Half;
   readonly verdict: Verdict;
   readonly reason?: ScrapReason;
@@ -189,6 +190,7 @@ function report(plan: Plan, asked: Asked, tried: Tried, rows: readonly PieceRow[
     format: 'by-the-mark/saved-piece@1',
     title: plan.title,
     units: plan.units,
+    notation: plan.notation,
     half: asked.half,
     verdict: reason !== undefined ? 'scrap' : most === null ? 'fits' : 'plane',
     ...(reason === undefined ? {} : { reason }),

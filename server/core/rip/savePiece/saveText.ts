@@ -1,12 +1,6 @@
 /** What is to be done with a piece that came out wrong, in sentences. `length`: a length with its unit, as the reader writes it. */
+import type { Lengths } from '../../figures/lengths.ts';
 import type { SavedPiece, SavedPlace } from './savePiece.ts';
-
-export interface Lengths {
-  /** Along the piece. */
-  along(mm: number): string;
-  /** Across it: fractions of a millimetre count. */
-  fine(mm: number): string;
-}
 
 /** The one sentence that decides. */
 export function verdictSentence(saved: SavedPiece, lengths: Lengths): string {
@@ -59,12 +53,12 @@ function laySentence({ taking, shift, places }: SavedPiece, lengths: Lengths): s
   return `${turned}Strike all marks anew, ${lengths.along(Math.abs(shiftMm))} nearer to the ${way} end of the piece.${where}`;
 }
 
-function planeSentence({ places, units }: SavedPiece, lengths: Lengths): string {
+function planeSentence({ places }: SavedPiece, lengths: Lengths): string {
   const planed = places.filter(isPlaned);
   const edges = [...new Set(planed.map(({ edge }) => edge))].map((edge) => `${edge} edge`).join(' and the ');
   const marks = marksText(planed);
   const thinnest = Math.min(...planed.map(({ thinnestMm }) => thinnestMm));
-  return `Plane the sawn face down at the ${edges}, to nothing at the other edge, as the table says (${marks}; ${units}, square to the finished face). Nowhere does an edge come under ${lengths.fine(thinnest)}. Draw the finished edge with a gauge from the flat first, and try it with the bevel as you go.`;
+  return `Plane the sawn face down at the ${edges}, to nothing at the other edge, as the table says (${marks}; square to the finished face). Nowhere does an edge come under ${lengths.fine(thinnest)}. Draw the finished edge with a gauge from the flat first, and try it with the bevel as you go.`;
 }
 
 /** Where an edge has no more to give and yet it is no scrap: by little more than the measuring error. */

@@ -1,5 +1,5 @@
 /** What is done with a trial and what it told, in sentences. */
-import type { Lengths } from '../savePiece/saveText.ts';
+import type { Lengths } from '../../figures/lengths.ts';
 import type { Estimate, TrialCorrection } from './correction.ts';
 import type { Trial } from './trial.ts';
 
