@@ -70,7 +70,7 @@ function readAngle(text: string): number | undefined {
 }
 
 const SIZE = String.raw`(?:\d+ )?${FRACTION}|${DECIMAL}`;
-const UNIT = String.raw`mm|cm|in|inch|inches|"`;
+const UNIT = 'mm|cm|in|inch|inches|"';
 const SLOPE = new RegExp(String.raw`^([+-]?)\s*(${SIZE})\s*(${UNIT})?\s*(?:\bin\b|over|per)\s*(${SIZE})\s*(${UNIT})?$`);
 
 /** Derived: a face that rises by so much over a length square to it stands off by the angle whose tangent that is. */

@@ -1,9 +1,9 @@
 /** What the crew needs before and beside the calls: got out, set up, forbidden, and the cards; read back from the PDF. */
 import { describe, expect, test } from 'vitest';
 import { planWithCures } from '../../server/core/cures/tryCures.ts';
-import { forbiddingWarnings, inSpiteOf } from '../../server/core/forbids.ts';
 import { lengthText } from '../../server/core/figures/lengths.ts';
 import { unitsOf } from '../../server/core/figures/notation.ts';
+import { forbiddingWarnings, inSpiteOf } from '../../server/core/forbids.ts';
 import { makePlan } from '../../server/core/makePlan.ts';
 import type { Plan } from '../../server/core/plan.ts';
 import { squareSentence } from '../../server/core/rip/sawTruthText.ts';
@@ -168,7 +168,8 @@ describe('the cards', () => {
     const plan = await demoWith({ rip: { feeds: 'along a line' } });
     const pages = await read(plan);
     const card = cardOf(pages, 'Sawyer', 'Tilt hand frame');
-    const at = (mark: number): string => `${lengthText(plan.marks[mark - 1]?.lineTopMm ?? Number.NaN, 'mm')} at mark ${mark}`;
+    const at = (mark: number): string =>
+      `${lengthText(plan.marks[mark - 1]?.lineTopMm ?? Number.NaN, 'mm')} at mark ${mark}`;
     for (const mark of [13, 6, 1]) expect(card).toContain(at(mark));
     expect(card).toContain(
       `straight, ${lengthText(plan.rip?.lineMm ?? Number.NaN, 'mm')} from the reference face, only at ${lengthText(plan.rip?.straightAtMm ?? Number.NaN, 'mm')} above the table`,
