@@ -17,7 +17,6 @@ const WORDS: Readonly<Record<WarningCode, string>> = {
   'readout-table': 'Readout',
   'turns-table': 'Handwheel',
   'pattern-length': 'Pattern',
-  'two-rows': 'Two rows',
   'short-interval': 'Close marks',
   'own-order': 'Own words',
   knuckle: 'Knuckle',

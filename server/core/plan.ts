@@ -242,7 +242,6 @@ export type WarningCode =
   | 'readout-table'
   | 'turns-table'
   | 'pattern-length'
-  | 'two-rows'
   | 'short-interval'
   | 'own-order'
   | 'knuckle'

@@ -145,9 +145,11 @@ describe('taken readily', () => {
   it('two rows are warned of, and without a pattern nobody knows what the inner wedge keeps', () => {
     const job = { units: 'in', frame: { siding: 2 } };
     const two = planned(job, { 'p.csv': rows('0,4', '72,7') });
-    expect(two.warnings.filter(({ code }) => code === 'two-rows')).toHaveLength(1);
+    expect(two.warnings.filter(({ code }) => code === 'nothing-checked')).toMatchObject([
+      { message: expect.stringContaining('two places only') },
+    ]);
     const more = planned(job, FILES);
-    expect(more.warnings.map(({ code }) => code)).not.toContain('two-rows');
+    expect(more.warnings.map(({ message }) => message).join()).not.toContain('two places');
     const text = planAsText(more).replace(/\s+/g, ' ');
     expect(text).toContain('Whether one cut suits both wedges is not known without a pattern');
     expect(text).not.toContain('One cut suits both');

@@ -25,8 +25,8 @@ export interface FairBevels {
   readonly suspects: readonly Suspect[];
   /** Rows that are in the curve, but want a second (or third) reading. */
   readonly measureAgain: readonly MeasureAgain[];
-  /** True where there are too few places to check any row by the others, and not all were read twice. */
-  readonly isUnchecked: boolean;
+  /** Why the rows do not check each other; null where they do. Readings of one place count as one. */
+  readonly unchecked: 'two places' | 'few places' | null;
   /** `row` is counted from the first data row = 1. */
   isSuspect(row: number): boolean;
   readonly fromGirthMm: number;
@@ -65,11 +65,16 @@ export function fairPickUp(pickUp: PickUp): FairBevels {
     rmsDeg: Math.sqrt(squares.reduce((sum, square) => sum + square, 0) / squares.length),
     suspects,
     measureAgain: [...apart(pickUp, places, left), ...endsToAsk(pickUp, places, rows, [...outlying.keys()])],
-    isUnchecked: places.length < FEWEST_TO_JUDGE && places.some(({ readings }) => readings.length < 2),
+    unchecked: uncheckedOf(places),
     isSuspect: (row) => isLeftOut.has(row),
     fromGirthMm: pickUp.rows[0]?.girthMm ?? 0,
     toGirthMm: pickUp.rows.at(-1)?.girthMm ?? 0,
   };
+}
+
+function uncheckedOf(places: readonly Place[]): FairBevels['unchecked'] {
+  if (places.length === 2) return 'two places';
+  return places.length < FEWEST_TO_JUDGE && places.some(({ readings }) => readings.length < 2) ? 'few places' : null;
 }
 
 function fairCurve(rows: Rows): Curve {

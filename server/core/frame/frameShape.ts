@@ -42,11 +42,10 @@ function fromPickUp(job: Job, shape: PickUp): Result<FrameShape> {
     bevelDeg: row.bevelDeg + 0,
     suspect: fair.isSuspect(i + 1),
   }));
-  const few = twoRowsWarnings(shape);
-  if (shape.against === undefined) return ok({ fair, ...edge, pickedUp, warnings: few });
+  if (shape.against === undefined) return ok({ fair, ...edge, pickedUp, warnings: [] });
   const held = heldAgainst(job, shape.against, fair, pickedUp);
   if (!held.ok) return held;
-  return ok({ fair, ...edge, pickedUp, against: held.value.against, warnings: [...few, ...held.value.warnings] });
+  return ok({ fair, ...edge, pickedUp, against: held.value.against, warnings: held.value.warnings });
 }
 
 function tooShort({ rows, file }: PickUp, notation: Notation): Problem | undefined {
@@ -69,13 +68,6 @@ function patternTooShort({ rows, pattern }: PickUp, patternMm: number, notation:
     found: `a pattern ${lengthText(patternMm, notation)} long`,
     wanted,
   };
-}
-
-/** Two rows make a straight line, whatever the frame does between them. */
-function twoRowsWarnings({ rows, file }: PickUp): Warning[] {
-  if (rows.length > 2) return [];
-  const message = `${file} has two rows: the bevel is taken to change evenly from one to the other. Nothing between them was measured; take bevels there before wood is sawn by this.`;
-  return [{ code: 'two-rows', message }];
 }
 
 /** -0 is no bevel that anyone has measured, and JSON does not know it. */

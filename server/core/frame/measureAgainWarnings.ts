@@ -11,7 +11,13 @@ export function measureAgainWarnings({ shape, notation }: Job, fair: FairBevels)
       `${shape.file}, row ${row}, girth ${lengthText(girthMm, notation)}: ${foundDeg}°: it ${reason} (the others: ${othersDeg.toFixed(1)}°). ` +
       'Nothing is left out. Measure it again, and write the new reading in a row of its own at the same girth.',
   }));
-  if (!fair.isUnchecked) return asked;
-  const message = `${shape.file} has too few places to check one by the others: a slip in any row goes straight into the curve. Pick up six places or more, or read each twice (a second row at the same girth).`;
-  return [...asked, { code: 'nothing-checked', message }];
+  if (fair.unchecked === null) return asked;
+  return [...asked, { code: 'nothing-checked', message: `${shape.file} has ${UNCHECKED[fair.unchecked]}` }];
 }
+
+const UNCHECKED = {
+  'two places':
+    'two places only: the bevel is taken to change evenly from one to the other. Nothing between them was measured; take bevels there before wood is sawn by this.',
+  'few places':
+    'too few places to check one by the others: a slip in any row goes straight into the curve. Pick up six places or more, or read each twice (a second row at the same girth).',
+};

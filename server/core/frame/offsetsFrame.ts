@@ -77,7 +77,7 @@ export function frameOn(job: Job, shape: FromOffsets, hull: FairHull, atMm: numb
       rmsDeg: 0,
       suspects: [],
       measureAgain: [],
-      isUnchecked: false,
+      unchecked: null,
       isSuspect: () => false,
       fromGirthMm: 0,
       toGirthMm: frame.girthMm,

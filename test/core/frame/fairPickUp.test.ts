@@ -81,8 +81,14 @@ describe('fairing a pick-up', () => {
           girthsMm.slice(0, places).flatMap((mm) => Array.from({ length: readings }, () => mm)),
           bevelsDeg.slice(0, places).flatMap((deg) => Array.from({ length: readings }, () => deg)),
         ),
-      ).isUnchecked;
-    expect([few(2, 1), few(5, 1), few(6, 1), few(5, 2)]).toEqual([true, true, false, false]);
+      ).unchecked;
+    expect([few(2, 1), few(2, 2), few(5, 1), few(6, 1), few(5, 2)]).toEqual([
+      'two places',
+      'two places',
+      'few places',
+      null,
+      null,
+    ]);
   });
 
   test('two slips do not hide each other, near or far', () => {
