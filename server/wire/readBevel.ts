@@ -74,16 +74,19 @@ const UNIT = 'mm|cm|in|inch|inches|"';
 const SLOPE = new RegExp(String.raw`^([+-]?)\s*(${SIZE})\s*(${UNIT})?\s*(?:\bin\b|over|per)\s*(${SIZE})\s*(${UNIT})?$`);
 
 /** Derived: a face that rises by so much over a length square to it stands off by the angle whose tangent that is. */
-function readSlope([, sign, rise = '', riseUnit, run = '', runUnit]: RegExpExecArray, units: BareUnits): BevelReading {
+function readSlope(
+  [, sign = '', rise = '', riseUnit, run = '', runUnit]: RegExpExecArray,
+  units: BareUnits,
+): BevelReading {
   const ask = (wanted: string): BevelReading => ({ code: 'ambiguous-length', wanted });
   if (runUnit === undefined)
     return ask(
-      `the unit of the length with it, such as "${rise} in in ${run} in" or "${rise} mm in ${run} mm": mm or in?`,
+      `the unit of the length with it, such as "${sign}${rise} in in ${run} in" or "${sign}${rise} mm in ${run} mm": mm or in?`,
     );
   const isInches = /^(in|")/.test(runUnit);
   // "5 in 60 mm": 5 mm, or 5 inches?
   if (riseUnit === undefined && !isInches)
-    return ask(`the unit of the rise: "${rise} ${runUnit} in ${run} ${runUnit}"?`);
+    return ask(`the unit of the rise: "${sign}${rise} ${runUnit} in ${run} ${runUnit}"?`);
   const [riseMm, runMm] = [`${rise} ${riseUnit ?? runUnit}`, `${run} ${runUnit}`].map((text) =>
     readLengthCell(text, units),
   );

@@ -141,6 +141,7 @@ function endsToAsk(pickUp: PickUp, places: readonly Place[], rows: Rows, outlyin
     const reason =
       `${stands(bevelDeg, othersDeg)} where the others lead, and nothing beyond the ${end === 0 ? 'heel' : 'head'} tells which is right` +
       (slip === undefined ? '' : `; perhaps ${slip}`);
-    return [{ row: (readings[0] ?? 0) + 1, girthMm, foundDeg: bevelDeg, othersDeg, reason }];
+    const [only = 0] = readings;
+    return [{ row: only + 1, girthMm, foundDeg: rowAt(pickUp, only).bevelDeg, othersDeg, reason }];
   });
 }

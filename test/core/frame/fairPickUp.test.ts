@@ -53,6 +53,12 @@ describe('fairing a pick-up', () => {
     expectClose(asked?.othersDeg ?? Number.NaN, bevelsDeg[row - 1] ?? Number.NaN, 3.5, 'what the others lead to');
   });
 
+  test('an end that is asked for again is named as it was written, whatever its weight', () => {
+    const { rows, ...pickUp } = pickUpOf(girthsMm, bevelsDeg.with(0, 12));
+    const weighted = rows.map((row, i) => (i === 0 ? { ...row, weight: 0.1 } : row));
+    expect(fairPickUp({ ...pickUp, rows: weighted }).measureAgain).toMatchObject([{ row: 1, foundDeg: 12 }]);
+  });
+
   test('a second reading at the same girth that agrees settles it; one that does not asks for a third', () => {
     const girths = [0, ...girthsMm];
     expect(fairPickUp(pickUpOf(girths, [-9, -8.5, ...bevelsDeg.slice(1)])).measureAgain).toEqual([]);
