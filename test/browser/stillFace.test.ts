@@ -1,60 +1,72 @@
-/** The face of the wheel display keeps its place through a whole run: an eye that comes back to it finds everything where it was. */
+/**
+ * Both pages at the saw, on every screen and in every state: nothing that matters is cut off, covered or crossed, and what is looked
+ * at and pressed keeps its place, so that an eye or a finger that comes back finds it where it was.
+ */
 import type { Page } from 'playwright-core';
 import { describe, expect, it, onTestFinished } from 'vitest';
 import { browserHouse } from '../kit/browserHouse.ts';
 import { outsideClient } from '../kit/client.ts';
+import { faultsOnPage, placesOnPage } from '../kit/faultsOnPage.ts';
 import { outsideFeed } from '../kit/outsideFeed.ts';
+import { squareAtZero } from '../kit/squareAtZero.ts';
 
 const shop = browserHouse();
 
-interface Looked {
-  /** Where the face is, null while another board stands there. */
-  readonly place: string | null;
-  /** What the bars above and below it show that does not fit into them. */
-  readonly cut: readonly string[];
-}
-
-/** Looks once the page has been drawn at its size. */
-const lookAt = (page: Page, board: string): Promise<Looked> =>
-  page.evaluate(async (selector) => {
-    for (let frame = 0; frame < 3; frame++) await new Promise(requestAnimationFrame);
-    const cut: string[] = [];
-    for (const bar of document.querySelectorAll('.state-bar, .foot')) {
-      const within = bar.getBoundingClientRect();
-      for (const part of bar.children) {
-        const { top, bottom, left, right } = part.getBoundingClientRect();
-        const isIn =
-          top >= within.top - 0.5 &&
-          bottom <= within.bottom + 0.5 &&
-          left >= within.left - 0.5 &&
-          right <= within.right + 0.5;
-        if (!isIn) cut.push(part.textContent ?? '');
-      }
-    }
-    const rect = document.querySelector('.face')?.getBoundingClientRect();
-    const stands = document.querySelector(selector) !== null;
-    return { place: stands ? [rect?.x, rect?.y, rect?.width, rect?.height].join(' ') : null, cut };
-  }, board);
-
 const SCREENS = [
+  ['a telephone', 360, 740],
+  ['a telephone on its side', 740, 360],
+  ['a tablet on end', 768, 1024],
+  ['the same on its side', 1024, 768],
   ['a tablet of 10 inches', 1280, 800],
-  ['the same on end', 800, 1280],
   ['a large screen', 1920, 1080],
-  ['a telephone on its side', 844, 390],
-  ['a telephone', 390, 844],
 ] as const;
 /** The board that the routine is turned by. */
-const BOARDS = { following: '.chalk', 'mark by mark': '.bearing' } as const;
+const BOARDS = {
+  following: '.chalk',
+  'mark by mark': '.bearing',
+  'degree by degree': '.bearing',
+  'even turning': '.bearing',
+} as const;
 
-describe.each(['following', 'mark by mark'] as const)('%s', (routine) => {
-  it('keeps its place on every screen: feeding too fast, stopped, moved while stopped, fed again', async () => {
+describe.each([
+  ['pair', 'following'],
+  ['pair', 'mark by mark'],
+  ['solo', 'degree by degree'],
+  ['rehearsal', 'even turning'],
+  ['rehearsal', 'following'],
+] as const)('%s, %s', (mode, routine) => {
+  it('shows both pages whole and still on every screen: ready, fed too fast, stopped, fed again, lost, finished', async () => {
     const outside = outsideClient(shop.program.url);
-    const { run } = await outside.makeDemoRun('pair', { kind: 'external' }, routine);
-    const page = await shop.browser.newPage();
-    onTestFinished(() => page.close());
-    await page.goto(`${shop.program.url}/wheel?run=${run}&sound=off`);
-    await page.locator('[data-state="ready"]').waitFor();
-    await page.evaluate(() => document.fonts.ready);
+    const { run } = await outside.makeDemoRun(mode, { kind: 'external' }, routine);
+    const open = async (path: string): Promise<Page> => {
+      const page = await shop.browser.newPage();
+      onTestFinished(() => page.close());
+      await page.goto(shop.program.url + path);
+      await page.locator('[data-state="ready"]').waitFor();
+      await page.evaluate(() => document.fonts.ready);
+      return page;
+    };
+    const pages = { wheel: await open(`/wheel?run=${run}&sound=off`), sawyer: await open(`/sawyer?run=${run}`) };
+    if (mode !== 'rehearsal') await squareAtZero(pages.sawyer);
+    const places = new Map<string, Set<string>>();
+    const faults: string[] = [];
+    const lookOnEvery = async (when: string): Promise<void> => {
+      for (const [name, page] of Object.entries(pages))
+        for (const [screen, width, height] of SCREENS) {
+          await page.setViewportSize({ width, height });
+          const found = await faultsOnPage(page);
+          faults.push(...found.map((fault) => `${name}, ${screen}, ${when}: ${fault}`));
+          // Before the start the wheel display has other things to ask.
+          if (name === 'wheel' && when === 'ready') continue;
+          for (const [part, place] of Object.entries(await placesOnPage(page))) {
+            const key = `${name}, ${screen}: ${part}`;
+            places.set(key, (places.get(key) ?? new Set()).add(place));
+          }
+        }
+    };
+    const state = (wanted: string) => pages.wheel.locator(`[data-state="${wanted}"]`).waitFor();
+
+    await lookOnEvery('ready');
     const feedSocket = await outside.socket(`/feed?run=${run}`);
     await outside.post(`/api/runs/${run}/start`);
     const feed = outsideFeed({ mPerMin: 6, seed: 7 }, feedSocket.send);
@@ -62,26 +74,49 @@ describe.each(['following', 'mark by mark'] as const)('%s', (routine) => {
       feed.end();
       feedSocket.close();
     });
-    const places = new Map<string, Set<string>>(SCREENS.map(([what]) => [what, new Set()]));
-    const cut: string[] = [];
-    const lookOnEvery = async (when: string): Promise<void> => {
-      for (const [what, width, height] of SCREENS) {
-        await page.setViewportSize({ width, height });
-        const looked = await lookAt(page, BOARDS[routine]);
-        if (looked.place !== null) places.get(what)?.add(looked.place);
-        cut.push(...looked.cut.map((text) => `${what}, ${when}: ${text}`));
-      }
-    };
     // Until the wheel counts, the first bevel stands there in place of the line that is followed.
-    await page.locator(BOARDS[routine]).waitFor();
-    for (let look = 0; look < 3; look++) await lookOnEvery('fed');
+    await pages.wheel.locator(BOARDS[routine]).waitFor();
+    await lookOnEvery('fed');
+    feed.hold('by hand');
     await outside.post(`/api/runs/${run}/stop-feed`);
-    await page.locator('[data-state="stopped"]').waitFor();
-    for (let look = 0; look < 2; look++) await lookOnEvery('stopped');
+    await state('stopped');
+    await lookOnEvery('stopped');
     await outside.post(`/api/runs/${run}/resume`);
-    await page.locator('[data-state="feeding"]').waitFor();
+    await state('feeding');
     await lookOnEvery('fed again');
-    expect(cut).toEqual([]);
-    expect([...places].map(([what, { size }]) => [what, size])).toEqual(SCREENS.map(([what]) => [what, 1]));
+    feed.end();
+    feedSocket.close();
+    await state('lost');
+    await lookOnEvery('lost');
+    await outside.post(`/api/runs/${run}/finish`);
+    await state('finished');
+    await lookOnEvery('finished');
+    expect(faults).toEqual([]);
+    const moved = [...places].filter(([, { size }]) => size > 1).map(([key, each]) => [key, ...each]);
+    expect(moved).toEqual([]);
   });
+});
+
+it('asks whether a run is to end in the place of the row that asked, and moves nothing', async () => {
+  const outside = outsideClient(shop.program.url);
+  const { run } = await outside.makeDemoRun('rehearsal');
+  const sawyer = await shop.browser.newPage();
+  onTestFinished(() => sawyer.close());
+  await sawyer.goto(`${shop.program.url}/sawyer?run=${run}`);
+  await outside.post(`/api/runs/${run}/start`);
+  await sawyer.locator('[data-state="feeding"]').waitFor();
+  for (const [, width, height] of SCREENS) {
+    await sawyer.setViewportSize({ width, height });
+    const before = await placesOnPage(sawyer);
+    const finish = await sawyer.getByRole('button', { name: 'Finish early' }).boundingBox();
+    await sawyer.getByRole('button', { name: 'Finish early' }).click();
+    expect(await placesOnPage(sawyer)).toEqual(before);
+    expect(await sawyer.getByRole('button', { name: 'No', exact: true }).boundingBox()).toEqual(finish);
+    // A second tap in the same place takes the question back.
+    await sawyer.getByRole('button', { name: 'No', exact: true }).click();
+  }
+  await sawyer.getByRole('button', { name: 'Finish early' }).click();
+  await sawyer.getByRole('button', { name: 'Yes, end this run' }).click();
+  await sawyer.locator('[data-state="finished"]').waitFor();
+  await sawyer.getByText('Passed none, ended before').waitFor();
 });
