@@ -1,9 +1,7 @@
 import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import type { Browser } from 'playwright-core';
 import { draws } from '../../server/core/numeric/draws.ts';
-import { openChromium } from '../kit/chromium.ts';
 import { outsideClient } from '../kit/client.ts';
 import { crash, type Ear, openEar, stall } from '../kit/hiccups.ts';
 import { unixMs } from '../kit/outsideFeed.ts';
@@ -19,7 +17,6 @@ const MOST_STALL_MS = 800;
 const TOLD_WITHIN_MS = 1500;
 
 interface House {
-  readonly browser: Browser;
   readonly url: string;
 }
 interface Tally {
@@ -38,8 +35,7 @@ interface Tally {
 export async function ears(): Promise<void> {
   const dataDir = mkdtempSync(join(tmpdir(), 'by-the-mark-bench-'));
   const program = await startProgram(dataDir);
-  const browser = await openChromium();
-  const house = { browser, url: program.url };
+  const house = { url: program.url };
   try {
     const tally: Tally = { feedingMs: 0, lost: [], stalls: 0, breaks: 0, calls: 0, again: 0 };
     await several(async (lane) => {
@@ -66,7 +62,6 @@ export async function ears(): Promise<void> {
       console.log(`  ${before} of ${these.length} before a call began; neither that nor within 1.5 s: ${late}`);
     }
   } finally {
-    await browser.close();
     await program.end('SIGKILL');
     rmSync(dataDir, { recursive: true, force: true });
   }
@@ -76,10 +71,10 @@ const several = (work: (lane: number) => Promise<void>): Promise<unknown> =>
   Promise.all(Array.from({ length: AT_ONCE }, (_, lane) => work(lane)));
 const later = (ms: number): Promise<void> => new Promise((done) => setTimeout(done, ms));
 
-async function started({ browser, url }: House, seed: number) {
+async function started({ url }: House, seed: number) {
   const here = outsideClient(url);
   const { run } = await here.makeDemoRun('pair', { kind: 'simulated', mPerMin: FEED_M_PER_MIN, seed });
-  const ear = await openEar(browser, url, run);
+  const ear = await openEar(url, run);
   await here.post(`/api/runs/${run}/start`);
   return { here, run, ear, beganMs: unixMs() };
 }

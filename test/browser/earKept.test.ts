@@ -13,7 +13,7 @@ const SURELY_KEPT_MS = 1000;
 it('a hiccup of its only listener does not end a run, and its end does', async () => {
   const here = outsideClient(house.program.url);
   const { run } = await here.makeDemoRun();
-  const ear = await openEar(house.browser, house.program.url, run);
+  const ear = await openEar(house.program.url, run);
   onTestFinished(() => ear.close());
   await here.post(`/api/runs/${run}/start`);
   const view = async () => (await here.get(`/api/runs/${run}`)).json;

@@ -1,22 +1,23 @@
 /** What befalls a page that listens: its main thread stalls, its connection breaks, it is killed. */
-import type { Browser, Page } from 'playwright-core';
-import { confirmSound } from './chromium.ts';
+import type { Page } from 'playwright-core';
+import { confirmSound, openChromium } from './chromium.ts';
 import { jitterProxy } from './jitterProxy.ts';
 
-/** A wheel display that hears the run, on a line of its own. */
-export async function openEar(browser: Browser, url: string, run: string) {
-  const line = await jitterProxy(Number(new URL(url).port), 0, () => 0);
-  const context = await browser.newContext();
-  const page = await context.newPage();
+/** A wheel display that hears the run, on a line of its own, by the name that the server goes by. */
+export async function openEar(url: string, run: string) {
+  const { port } = new URL(url);
+  const line = await jitterProxy(Number(port), 0, () => 0);
+  const browser = await openChromium({ more: [`--host-resolver-rules=MAP localhost:${port} 127.0.0.1:${line.port}`] });
+  const page = await browser.newPage();
   await answerLate(page);
-  await page.goto(`http://127.0.0.1:${line.port}/wheel?run=${run}`);
+  await page.goto(`http://localhost:${port}/wheel?run=${run}`);
   await confirmSound(page);
   return {
     page,
     line,
     async close(): Promise<void> {
       line.close();
-      await context.close();
+      await browser.close();
     },
   };
 }
