@@ -30,6 +30,12 @@ test('advice forbids nothing', async () => {
   expect(forbiddingWarnings(await demoPlan())).toEqual([]);
 });
 
+test('all else forbids in every routine', () => {
+  for (const code of Object.keys(FORBIDDEN) as WarningCode[])
+    for (const routine of ROUTINES)
+      expect(forbids({ code, message: '' }, routine)).toBe(code !== 'quick-turn' || routine === 'mark by mark');
+});
+
 test('a turn in one go forbids where it is made: mark by mark', () => {
   const plan = planned(FORBIDDEN['quick-turn']);
   for (const routine of ROUTINES)

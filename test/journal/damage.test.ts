@@ -56,6 +56,16 @@ it('tells of a log that is cut off, from which line on and since when', () => {
   expect(damage?.message).toMatch(/lines \d+ to \d+ are missing .* Nothing is sure after \d{4}-\d\d-\d\d at/);
 });
 
+it('never takes a line without its checksum, behind another one that lacks it too', () => {
+  expect(after(() => meddle(file, "UPDATE lines SET sum = NULL WHERE run = 'run1' AND seq BETWEEN 4 AND 6"))).toBe(
+    'told',
+  );
+  const journal = openJournal({ file });
+  const taken = [...journal.lines('run1')].flatMap(({ seq, kind }) => (kind === 'unreadable' ? [] : [seq]));
+  journal.close();
+  for (const seq of [4, 5, 6]) expect(taken).not.toContain(seq);
+});
+
 it('never passes over a bit flipped in the log', () => {
   const bits = statSync(`${whole}-wal`).size * 8;
   for (let nth = 0; nth < 60; nth += 1)

@@ -87,3 +87,14 @@ test('is waited for for 1.3 s, for half a second where a call waits, and not whi
   expect(ears.overdue(4601, false)).toEqual([]);
   expect(ears.overdue(4601, true)).toEqual(['1']);
 });
+
+test('a page that was silent and has told of itself since is not brought back as it was', () => {
+  const ears = createEars();
+  ears.changed('1', listener({}));
+  const remember = ears.fellSilent('1');
+  ears.changed('1', null);
+  remember?.();
+  expect(ears.alive('1', 2000)).toMatchObject({ hearing: 'confirmed' });
+  ears.changed('1', listener({ hearing: 'suspended' }));
+  expect(ears.alive('1', 2100)).toBeNull();
+});

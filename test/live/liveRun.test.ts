@@ -221,3 +221,21 @@ it('says a call again that its only ear could not play, and is lost where that n
   for (let i = 0; i < 3; i += 1) unplayed();
   expect(run.view()).toMatchObject({ state: 'lost', lost: 'sound' });
 });
+
+it('forgives its listeners the time for which the server itself stood still', async () => {
+  const { run, wall, beat, standStill } = await heard();
+  run.alive('one');
+  wall.aheadMs += 5000;
+  standStill(5000);
+  beat();
+  expect(run.view()).toMatchObject({ state: 'lost', lost: 'server', listeners: [{ id: 'tablet' }] });
+});
+
+it('does not say a call again that another ear has heard', async () => {
+  const { run, said, bevels, told } = await heard();
+  run.hearing('two', { id: 'phone', label: 'Sawyer', role: 'sawyer', hearing: 'confirmed' });
+  run.unplayed('one', { id: said.at(-1)?.id ?? '', reason: '800 ms late' });
+  expect([bevels(), told]).toMatchObject([[1], [{ code: 'call-missed' }]]);
+  run.unplayed('two', { id: said.at(-1)?.id ?? '', reason: '800 ms late' });
+  expect(bevels()).toEqual([1, 1]);
+});

@@ -56,6 +56,17 @@ it('a hasty press reaches everyone and the record, cuts nothing off, and goes wi
   expect(shown.at(-1)).toMatchObject({ mark: 2, notice: null });
 });
 
+it('a hasty press is told until something is meant: not only until the count or the tilt speaks', async () => {
+  const { run, shown, press } = live();
+  await run.command('start-without-sound');
+  await press(5000);
+  await press(250);
+  await run.reading('readout', { kind: 'tilt', deg: 8 });
+  expect(run.view()).toMatchObject({ notice: { code: 'too-soon' } });
+  await run.command('stop-feed');
+  expect(shown.at(-1)).toMatchObject({ state: 'stopped', notice: null });
+});
+
 it('a pedal that is tried before the start is told to be seen, and changes nothing', async () => {
   const { run, shown, press, kinds } = live();
   const before = kinds();

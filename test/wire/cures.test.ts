@@ -55,6 +55,13 @@ describe('offered', () => {
   test('for a frame that only the saw’s other side reaches', () => {
     const files = forbiddenJob({ saw: { tilt: [-45, 5] }, crew: { feedMPerMin: 1 } }, 1800, [4, 6, 8, 10, 12]);
     expect(holds(files)).toContain('other side');
+    const cure = plannedBy(planWithCures, files)
+      ?.warnings.flatMap(({ cures }) => cures ?? [])
+      .find(({ kind }) => kind === 'other side');
+    const { leans } = (files.job as { saw: { leans: string } }).saw;
+    expect(cure).toMatchObject({
+      change: { saw: { leans: leans === 'left' ? 'right' : 'left', tilt: [-5, 45], readoutTable: null } },
+    });
   });
 
   test('closer marks, for a wheel that turns fast', () => {

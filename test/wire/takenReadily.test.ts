@@ -55,6 +55,12 @@ describe('the notation of a job', () => {
       'mm',
     ],
     [
+      'mm, where units are left out and as much is bare as is in inches',
+      { shape: PICKED, frame: { siding: '2 3/8 in' } },
+      '0-0-0,4\n600,9\n1200,9',
+      'mm',
+    ],
+    [
       'inches, where units are left out and each is written so',
       { shape: PICKED, frame: { siding: '2 3/8 in' } },
       '0-0-0,4\n4-2-4,9\n6-2-4,9',

@@ -3,6 +3,7 @@ import { describe, expect, test } from 'vitest';
 import { feedText, rateText, slowerFeedMPerMin, typedFeedMPerMin } from '../../../server/core/figures/feeds.ts';
 import { fineText, lengthFigure, lengthText, placeFigure, placeText } from '../../../server/core/figures/lengths.ts';
 import { NOTATIONS, type Notation, unitsOf } from '../../../server/core/figures/notation.ts';
+import { rounded, stepsOf } from '../../../server/core/figures/rounding.ts';
 import { readLength, readLengthCell } from '../../../server/wire/parseLength.ts';
 import { holds } from '../../kit/holds.ts';
 
@@ -112,4 +113,11 @@ describe('a feed', () => {
       }),
     );
   });
+});
+
+test('a hair of rounding costs no step, and more than a hair one', () => {
+  expect([stepsOf(3 + 1e-9, 'at least'), stepsOf(3.01, 'at least'), stepsOf(3 - 1e-9, 'at most')]).toEqual([3, 4, 3]);
+  expect([stepsOf(2.99, 'at most'), rounded(0.1 + 0.2, 1, 'at least'), rounded(2.99, 1, 'at most')]).toEqual([
+    2, 0.3, 2.9,
+  ]);
 });

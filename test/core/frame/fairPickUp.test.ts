@@ -9,6 +9,24 @@ const girthsMm = [0, 150, 300, 450, 600, 700, 800, 950, 1100, 1250];
 const bevelsDeg = [3, 5, 8, 12, 15.5, 17, 15.5, 11, 6.5, 4];
 
 describe('fairing a pick-up', () => {
+  test('three readings of one place that all stand apart outvote nobody', () => {
+    const fair = fairPickUp(
+      pickUpOf(
+        [...girthsMm.slice(0, 4), 450, 450, ...girthsMm.slice(4)],
+        [...bevelsDeg.slice(0, 3), 7, 12, 17, ...bevelsDeg.slice(4)],
+      ),
+    );
+    expect(fair.suspects).toEqual([]);
+    expect(fair.measureAgain).toMatchObject([{ row: 6, girthMm: 450, othersDeg: 12 }]);
+  });
+
+  test('weights count against each other only', () => {
+    const slipped = pickUpOf(girthsMm, bevelsDeg.with(3, 21));
+    const light = { ...slipped, rows: slipped.rows.map((row) => ({ ...row, weight: 0.01 })) };
+    expect(fairPickUp(light).suspects.map(({ row }) => row)).toEqual([4]);
+    expectClose(fairPickUp(light).bevelAtDeg(450), fairPickUp(slipped).bevelAtDeg(450), 1e-6, 'degrees');
+  });
+
   test('leaves a fair list alone but for the half degree', () => {
     const fair = fairPickUp(pickUpOf(girthsMm, bevelsDeg));
     expect(fair.suspects).toEqual([]);

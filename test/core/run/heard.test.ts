@@ -43,6 +43,11 @@ describe('a lost run goes on by a press', () => {
     for (const start of [startedUnheard, started(0)])
       given(start, lost(9000, 'sound')).when(press(15_000)).leaves({ phase: 'feeding', reached: 1 });
   });
+  it('and so too after a stop and a resume, where it was begun without sound', () => {
+    given(startedUnheard, press(3000, 'stop'), resumed(5000), lost(9000, 'sound'))
+      .when(press(15_000))
+      .leaves({ phase: 'feeding', isWithoutSound: true });
+  });
   it('but never by a press that waited in a server that stood still', () => {
     given(startedUnheard, lost(9000, 'server')).when(press(9100)).isRefused('not-feeding');
     given(startedUnheard, lost(9000, 'server')).when(press(10_500)).leaves({ phase: 'feeding' });

@@ -37,6 +37,9 @@ describe('a notice goes', () => {
   it('of a skipped, doubled or passed mark with the next one that is told', () => {
     expect(lastTwo([started(), scan(5000, 1), scan(10_000, 3), scan(13_000, 4)])).toEqual(['mark-skipped', null]);
     expect(lastTwo([started(), scan(5000, 1), scan(5400, 1), scan(8000, 2)])).toEqual(['mark-doubled', null]);
+    expect(lastTwo([started(), scan(5000, 1), scan(10_000, 3), press(13_000, 'back')])).toEqual(['mark-skipped', null]);
+    const tilted: RunEvent = { kind: 'tilted', atMs: 5500, deg: 8 };
+    expect(lastTwo([started(), scan(5000, 1), scan(5400, 1), tilted])).toEqual(['mark-doubled', 'mark-doubled']);
     const behind = [started(), scan(5000, 1), scan(8000, 2), scan(11_000, 3), scan(11_500, 1)];
     expect(lastTwo([...behind, press(14_000)])).toEqual(['mark-behind', null]);
   });

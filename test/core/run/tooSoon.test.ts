@@ -74,6 +74,12 @@ describe('a hasty press', () => {
     expect(refusals(playOn(small, [...events, press(9700)]).last)).toEqual(['too-soon']);
   });
 
+  it('is believed once a person has said where the wood stands after damage, for nothing else is known', () => {
+    const damaged = [started(), press(5000), press(8000), { kind: 'damaged', atMs: 8500, fromLine: 3, toLine: 3 }];
+    const placed = [...damaged, { kind: 'placed', atMs: 8800, mark: 4 }, { kind: 'resumed', atMs: 9000 }];
+    expect(refusals(playOn(small, [...(placed as RunEvent[]), press(9500)]).last)).toEqual([]);
+  });
+
   it('in a run of before is taken, so that its record reads as it was', () => {
     expect(refusals(playOn(smallSetup(), [started(), press(5000), press(5250)]).last)).toEqual([]);
   });
@@ -126,6 +132,23 @@ describe('with a count of travel', () => {
     const { state, last } = playOn(small, [...passed, press(8610)]);
     expect(refusals(last)).toEqual([]);
     expect(state.reached).toBe(2);
+  });
+
+  it('a press in the second half of the way is believed', () => {
+    const placed = [started(), ...count(4000, 5000, 0), press(5010), ...count(5040, 6880, 52)];
+    expect(refusals(playOn(small, [...placed, press(6900)]).last)).toEqual([]);
+  });
+
+  it('a count that has fallen silent refuses nothing', () => {
+    const slow = [started(), ...count(4000, 5000, 0, 0.02), press(5010), ...count(5040, 6000, 21, 0.02)];
+    expect(refusals(playOn(small, [...slow, press(6700)]).last)).toEqual([]);
+    expect(refusals(playOn(small, [...slow, ...count(6040, 6680, 41, 0.02), press(6700)]).last)).toEqual(['too-soon']);
+  });
+
+  it('where marks are close a foot may be early by its error, though that is more than half of the way', () => {
+    const close = setupAt([0, 20, 40, 60]);
+    const placed = [started(), ...count(4000, 5000, 0, 0.005), press(5010), ...count(5040, 5120, 7)];
+    expect(refusals(playOn(close, [...placed, press(5130)]).last)).toEqual([]);
   });
 
   it('a foot is believed again after a stop, for the count may be what is wrong', () => {
@@ -247,5 +270,21 @@ describe('the ceiling', () => {
     expect(mPerMin(0.5)).toBeCloseTo(12);
     expect(mPerMin(20)).toBeCloseTo(30);
     expect(mPerMin(100)).toBeCloseTo(60);
+    // What feet do wrong is of the feed that is believed, not of the ceiling.
+    const slackMm = (fastestMPerMin: number): number => ceilingOf(setupAt([0, 1], fastestMPerMin))?.slackMm ?? 0;
+    expect([slackMm(0.5), slackMm(20), slackMm(100)].map((mm) => Math.round(mm))).toEqual([5, 200, 400]);
+  });
+
+  it('goes by the fastest place of the plan, but by none that no hand feeds at', async () => {
+    const plan = await demoPlan();
+    const [interval] = plan.pace.intervals;
+    if (interval === undefined) throw new Error('no interval');
+    const fastestOf = (...limits: readonly number[]): number => {
+      const intervals = limits.map((limitMPerMin) => ({ ...interval, limitMPerMin }));
+      return fastestFeed({ crew: { ...plan.crew, feedMPerMin: 2 }, pace: { ...plan.pace, intervals } });
+    };
+    expect(fastestOf(3, 9)).toBe(9);
+    expect(fastestOf(3, 100)).toBe(20);
+    expect(fastestOf(1)).toBe(2);
   });
 });

@@ -39,6 +39,11 @@ test('the marks that are offered keep it within half a degree, and close marks a
   expect(hump(2, 150).warnings.map(({ code }) => code)).not.toContain('between-marks');
 });
 
+test('it is warned of from half a degree on', () => {
+  const isWarned = (deg: number): boolean => hump(deg, 1800).warnings.some(({ code }) => code === 'between-marks');
+  expect([isWarned(0.45), isWarned(0.6)]).toEqual([false, true]);
+});
+
 function hump12() {
   return picked(
     ...Array.from({ length: 37 }, (_, i): [number, number] => [i * 50, 12 * Math.sin((Math.PI * i) / 36) ** 2]),
