@@ -7,7 +7,6 @@ export type Cure = ChangeOfJob | OtherRoutine;
 export interface ChangeOfJob {
   readonly kind:
     | 'closer marks'
-    | 'slower'
     | 'narrower blade'
     | 'more set'
     | 'follow the middle'

@@ -169,7 +169,7 @@ function planOf(
   const stackPlan = { ...stack, plies: pliesBetween(job.frame.mouldingMm, bothWedgesMm, stack.laminationMm) };
   const ripped = ripPlanOf(job, rip, marks);
   const { mouldedFace: moulded, mouldingMm } = job.frame;
-  const bend = bendPlanOf(job, marks, flatsOf(rip, pattern, { moulded, mouldingMm, marks }));
+  const bend = bendPlanOf(job, marks, flatsOf(rip, pattern, { moulded, mouldingMm, marks }), stackPlan.plies);
   const betweenMarks = betweenMarksOf(places, marks);
   const reach = [...places.flatMap(({ stockMm, innerStockMm }) => [stockMm, innerStockMm]), ...endsOf(ends)];
 
@@ -225,7 +225,7 @@ function planOf(
       ...turnsTableWarnings(job, lay.hand, marks),
       ...twistWarnings(job, ripped.blade),
       ...lineRadiusWarnings(job, marks, ripped.line),
-      ...betweenMarksWarnings(job, betweenMarks, marks, () => gridOf(job, rip)),
+      ...betweenMarksWarnings(job, betweenMarks, marks, places, () => gridOf(job, rip)),
       ...bendWarnings(job, bend),
       ...laminationWarnings(job, bend),
       ...stackWarnings(job, stackPlan, job.frame.mouldingMm - bothWedgesMm),

@@ -22,6 +22,11 @@ export function readBevel(cell: string, units: BareUnits, readings: Readings = '
   const text = tidy(cell);
   const slope = SLOPE.exec(text);
   if (slope !== null) return readSlope(slope, units);
+  if (BARE_FRACTION.test(text) && !PARTS_OF_A_DEGREE.has(text.replace(/^[+-]/, '')))
+    return {
+      code: 'ambiguous-length',
+      wanted: `${text.replace(/^\+/, '')} of a degree (write "${text.replace(/^\+/, '')}°"), or a rise over a length, such as "${text.replace(/^\+/, '')} in in 2 in"?`,
+    };
   const shown = readAngle(text);
   if (shown === undefined) return { code: 'wrong-type', wanted: wantedOf(cell, readings) };
   const deg = readings === 'about 90' ? shown - SQUARE_DEG : shown;
@@ -69,6 +74,10 @@ function readAngle(text: string): number | undefined {
   return Number.isFinite(deg) ? deg : undefined;
 }
 
+/** A fraction alone may be a rise. Parts of a degree that people write so are taken; of others it is asked. */
+const BARE_FRACTION = new RegExp(`^[+-]?${FRACTION}$`);
+const PARTS_OF_A_DEGREE = new Set(['1/2', '1/4', '3/4', '1/3', '2/3']);
+
 const SIZE = String.raw`(?:\d+ )?${FRACTION}|${DECIMAL}`;
 const UNIT = 'mm|cm|in|inch|inches|"';
 const SLOPE = new RegExp(String.raw`^([+-]?)\s*(${SIZE})\s*(${UNIT})?\s*(?:\bin\b|over|per)\s*(${SIZE})\s*(${UNIT})?$`);
@@ -109,4 +118,5 @@ const tidy = (written: string): string =>
     .replace(/[\u00ba\u02da]/g, '°')
     .replace(/\s+/g, ' ')
     .trim()
+    .replace(/^([+-]) /, '$1')
     .toLowerCase();

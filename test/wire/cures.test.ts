@@ -45,7 +45,7 @@ describe('offered', () => {
     ['tilt-out-of-reach', ['heel length', 'head length']],
     ['which-end-unsure', ['state it']],
     ['twist', ['narrower blade']],
-    ['quick-turn', ['slower', 'narrower blade', 'routine']],
+    ['quick-turn', ['narrower blade', 'routine']],
     ['stack-too-thin', ['deeper moulding']],
   ] as const)('for %s: %j at the least', (code, kinds) => {
     const offered = holds(FORBIDDEN[code]);

@@ -20,6 +20,8 @@ describe('a bevel', () => {
     ['10 1/2', 10.5],
     ['10½°', 10.5],
     ['-1/2', -0.5],
+    ['-½', -0.5],
+    ['3/16°', 3 / 16],
     ["4° 30'", 4.5],
     ['-4°15′', -4.25],
     ['3/16 in 2 in', slope(3 / 16, 2)],
@@ -38,6 +40,9 @@ describe('a bevel', () => {
     // 5 mm, or 5 inches?
     ['5 in 60 mm', 'the unit of the rise'],
     ['1 in 12', 'mm or in?'],
+    // A part of a degree, or a rise over the siding?
+    ['3/16', 'or a rise over a length'],
+    ['-5/60', 'write "-5/60°"'],
     // Whoever writes what is proposed keeps an under bevel under.
     ['-1/4 in 2 3/8', 'such as "-1/4 in in 2 3/8 in" or "-1/4 mm in 2 3/8 mm"'],
     ['-5 in 60 mm', '"-5 mm in 60 mm"'],

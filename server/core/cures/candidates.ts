@@ -1,6 +1,5 @@
 /** What might cure each warning that forbids the cut, in the order in which a shop would try it. */
 
-import { feedText } from '../figures/feeds.ts';
 import { lengthIn } from '../figures/lengths.ts';
 import type { ForbiddingCode } from '../forbids.ts';
 import type { Job } from '../job.ts';
@@ -9,11 +8,10 @@ import { SOLD_WIDTHS_MM, widestForRadiusMm } from '../rip/blade.ts';
 import { ripChoices } from '../rip/choices.ts';
 import { unsureFields } from '../rip/lay.ts';
 import { type TwistCure, twistCureText } from '../rip/twistCures.ts';
-import { roomForTurnsMPerMin } from '../schedule/quickTurn.ts';
 import { closerMarks } from './closerMarks.ts';
 import { otherSide, twoLengths } from './reachChanges.ts';
 import { type Sized, sized, written } from './sized.ts';
-import { type Candidate, LEAST_FEED_M_PER_MIN, type Ways } from './ways.ts';
+import type { Candidate, Ways } from './ways.ts';
 
 type Candidates = (job: Job, plan: Plan) => readonly Ways[];
 
@@ -22,11 +20,8 @@ const CANDIDATES: Readonly<Record<ForbiddingCode, Candidates>> = {
   'which-end-unsure': (job) => [{ tried: [stateIt(job)] }],
   'tilt-out-of-reach': (job, plan) => [twoLengths(job, plan), { tried: [otherSide(job)] }],
   twist: (job, plan) => twistWays(job, plan),
-  'quick-turn': (job, plan) => [
-    closerMarks(job, plan),
-    { tried: slowerFeed(job, plan) },
-    { tried: narrowerThan(job, job.saw.bladeWidthMm).slice(0, 2) },
-  ],
+  // No slower feed: it helps only a hand that spreads its turns, and no plan says so to the hand.
+  'quick-turn': (job, plan) => [closerMarks(job, plan), { tried: narrowerThan(job, job.saw.bladeWidthMm).slice(0, 2) }],
   bend: (job) => [{ tried: thinnerEdges(job) }],
   'stack-too-thin': (job, plan) => [
     { tried: thinnerLaminations(job, plan) },
@@ -66,7 +61,7 @@ function twistWays(job: Job, plan: Plan): readonly Ways[] {
 
 /** Undefined for more pieces side by side: no one job is planned for them. */
 function twistChange(job: Job, cure: TwistCure): Candidate | undefined {
-  const text = capital(`${twistCureText(cure, lengthIn(job.notation))}.`);
+  const textOf = (way: TwistCure) => capital(`${twistCureText(way, lengthIn(job.notation))}.`);
   switch (cure.kind) {
     case 'narrower blade':
       return narrower(job, cure.bladeWidthMm);
@@ -74,7 +69,7 @@ function twistChange(job: Job, cure: TwistCure): Candidate | undefined {
       const kerf = sized(cure.kerfMm, job.notation, 'up');
       return {
         kind: 'more set',
-        text,
+        text: textOf({ ...cure, kerfMm: kerf.mm }),
         change: { saw: { kerf: kerf.written } },
         job: { ...job, saw: { ...job.saw, kerfMm: kerf.mm } },
       };
@@ -83,7 +78,7 @@ function twistChange(job: Job, cure: TwistCure): Candidate | undefined {
       const { lineHeightMm: _, ...rest } = job.rip ?? {};
       return {
         kind: 'follow the middle',
-        text,
+        text: textOf(cure),
         change: { rip: { feeds: 'along a line', lineHeight: null } },
         job: { ...job, rip: { ...rest, feeds: 'along a line' } },
       };
@@ -106,21 +101,6 @@ function narrower(job: Job, bladeWidthMm: number): Candidate {
     change: { saw: { bladeWidth: written(bladeWidthMm, job.notation) } },
     job: { ...job, saw: { ...job.saw, bladeWidthMm } },
   };
-}
-
-/** Slow enough for every turn to be spread over what its call leaves, by a hand that does so. */
-function slowerFeed(job: Job, plan: Plan): readonly Candidate[] {
-  const room = roomForTurnsMPerMin(job, plan);
-  const feedMPerMin = Math.floor((room ?? 0) * 100) / 100;
-  if (feedMPerMin < LEAST_FEED_M_PER_MIN) return [];
-  return [
-    {
-      kind: 'slower',
-      text: `Feed at ${feedText(feedMPerMin, job.notation)} at most, and turn the wheel so slowly that each turn ends only at its mark: a slower feed alone makes it worse.`,
-      change: { crew: { feedMPerMin } },
-      job: { ...job, crew: { ...job.crew, feedMPerMin } },
-    },
-  ];
 }
 
 /** The thinnest edges that are still to be handled. Our own choice, no source. */

@@ -4,7 +4,7 @@ import type { Curve } from '../numeric/cubicCurve.ts';
 import { FEWEST_TO_JUDGE, LEAST_ERROR, offTheOthers, outlyingRows, type Rows } from '../numeric/outlyingRows.ts';
 import { smoothingSpline } from '../numeric/smoothingSpline.ts';
 import type { MeasureAgain, Suspect } from '../plan.ts';
-import { type Place, placesOf, rowsOf } from './readings.ts';
+import { type Place, placeOf, placesOf, rowsOf } from './readings.ts';
 import { slipOf } from './slip.ts';
 
 /** Fewer rows than this cannot tell measuring error from shape (measured: see crossValidated.ts), so the curve follows them. */
@@ -47,13 +47,30 @@ export function fairPickUp(pickUp: PickUp): FairBevels {
   const outlying = outlyingRows(rows, pickUp.errorDeg);
   const ends = [0, places.length - 1];
   const left = new Map([...outlying].filter(([i]) => !ends.includes(i)));
-  const kept = places.filter((_, i) => !left.has(i));
+  const others = fairCurve(
+    rowsOf(
+      places.filter((_, i) => !left.has(i)),
+      pickUp.rows,
+    ),
+  );
+  // Of several readings of a place that stands off, those that fit the others are kept.
+  const fits = (at: number, place: Place, allowed: number): boolean =>
+    place.readings.length > 1 &&
+    Math.abs(rowAt(pickUp, at).bevelDeg - others.valueAt(place.girthMm)) <= Math.min(allowed, place.apartDeg / 2);
+  const kept = places.flatMap((place, i) => {
+    const allowed = left.get(i)?.allowed;
+    if (allowed === undefined) return [place];
+    const fitting = place.readings.filter((at) => fits(at, place, allowed));
+    return fitting.length === 0 ? [] : [placeOf(pickUp.rows, fitting, pickUp.errorDeg)];
+  });
   const curve = fairCurve(rowsOf(kept, pickUp.rows));
   const suspects = places.flatMap((place, i) => {
     const allowed = left.get(i)?.allowed;
     return allowed === undefined
       ? place.outvoted.map((at) => outvoted(at, rowAt(pickUp, at), place))
-      : place.readings.map((at) => suspect(at, rowAt(pickUp, at), curve.valueAt(place.girthMm), allowed));
+      : place.readings
+          .filter((at) => !fits(at, place, allowed))
+          .map((at) => suspect(at, rowAt(pickUp, at), curve.valueAt(place.girthMm), allowed));
   });
   const isLeftOut = new Set(suspects.map(({ row }) => row));
   const squares = pickUp.rows
@@ -109,21 +126,15 @@ const outvoted = (index: number, row: PickUpRow, { bevelDeg: fairDeg }: Place): 
   reason: `${stands(row.bevelDeg, fairDeg)} the other readings of its place`,
 });
 
-/** Two readings of one place that cannot both be right; the curve has their mean. */
+/** Readings of one place that cannot all be right; the curve has their mean. Which of them slipped is not said: nobody knows. */
 const apart = (pickUp: PickUp, places: readonly Place[], left: ReadonlyMap<number, unknown>): MeasureAgain[] =>
-  places.flatMap(({ readings, apartDeg, bevelDeg, girthMm }, i) =>
-    apartDeg === 0 || left.has(i)
-      ? []
-      : [
-          {
-            row: (readings.at(-1) ?? 0) + 1,
-            girthMm,
-            foundDeg: rowAt(pickUp, readings.at(-1) ?? 0).bevelDeg,
-            othersDeg: bevelDeg,
-            reason: `is one of ${readings.length} readings of this place that stand ${apartDeg.toFixed(1)} degrees apart; the curve has their mean`,
-          },
-        ],
-  );
+  places.flatMap(({ readings, apartDeg, bevelDeg, girthMm }, i) => {
+    const last = readings.at(-1);
+    if (apartDeg === 0 || last === undefined || left.has(i)) return [];
+    const rows = readings.map((at) => `${rowAt(pickUp, at).bevelDeg}° in row ${at + 1}`).join(', ');
+    const reason = `is one of ${readings.length} readings of this place that stand ${apartDeg.toFixed(1)} degrees apart (${rows}); the curve has their mean, ${bevelDeg.toFixed(1)}°`;
+    return [{ row: last + 1, girthMm, foundDeg: rowAt(pickUp, last).bevelDeg, othersDeg: bevelDeg, reason }];
+  });
 
 /** The first and the last place, where they stand far off what the others lead to and were read once only. */
 function endsToAsk(pickUp: PickUp, places: readonly Place[], rows: Rows, outlying: readonly number[]): MeasureAgain[] {
@@ -139,7 +150,7 @@ function endsToAsk(pickUp: PickUp, places: readonly Place[], rows: Rows, outlyin
     const othersDeg = bevelDeg - offDeg;
     const slip = slipOf(bevelDeg, othersDeg, Math.abs(offDeg) / 2);
     const reason =
-      `${stands(bevelDeg, othersDeg)} where the others lead, and nothing beyond the ${end === 0 ? 'heel' : 'head'} tells which is right` +
+      `${stands(bevelDeg, othersDeg)} where the others lead (${othersDeg.toFixed(1)}°), and nothing beyond the ${end === 0 ? 'heel' : 'head'} tells which is right` +
       (slip === undefined ? '' : `; perhaps ${slip}`);
     const [only = 0] = readings;
     return [{ row: only + 1, girthMm, foundDeg: rowAt(pickUp, only).bevelDeg, othersDeg, reason }];

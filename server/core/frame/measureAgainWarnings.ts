@@ -5,10 +5,10 @@ import type { Warning } from '../plan.ts';
 import type { FairBevels } from './fairPickUp.ts';
 
 export function measureAgainWarnings({ shape, notation }: Job, fair: FairBevels): Warning[] {
-  const asked = fair.measureAgain.map(({ row, girthMm, foundDeg, othersDeg, reason }) => ({
+  const asked = fair.measureAgain.map(({ row, girthMm, foundDeg, reason }) => ({
     code: 'measure-again' as const,
     message:
-      `${shape.file}, row ${row}, girth ${lengthText(girthMm, notation)}: ${foundDeg}°: it ${reason} (the others: ${othersDeg.toFixed(1)}°). ` +
+      `${shape.file}, row ${row}, girth ${lengthText(girthMm, notation)}: ${foundDeg}°: it ${reason}. ` +
       'Nothing is left out. Measure it again, and write the new reading in a row of its own at the same girth.',
   }));
   if (fair.unchecked === null) return asked;

@@ -26,10 +26,12 @@ export function placesOf(rows: readonly PickUpRow[], errorDeg: number): readonly
     if (last !== undefined && rowAt(rows, last[0] ?? 0).girthMm === girthMm) last.push(i);
     else groups.push([i]);
   }
-  return groups.map((readings) => placeOf(rows, readings, Math.max(errorDeg, LEAST_ERROR)));
+  return groups.map((readings) => placeOf(rows, readings, errorDeg));
 }
 
-function placeOf(rows: readonly PickUpRow[], readings: readonly number[], errorDeg: number): Place {
+/** One place from these readings of it. */
+export function placeOf(rows: readonly PickUpRow[], readings: readonly number[], measuredDeg: number): Place {
+  const errorDeg = Math.max(measuredDeg, LEAST_ERROR);
   const sorted = readings.map((i) => rowAt(rows, i).bevelDeg).sort((a, b) => a - b);
   const [least, most] = [sorted.at(0) ?? 0, sorted.at(-1) ?? 0];
   const middle = ((sorted[(sorted.length - 1) >> 1] ?? 0) + (sorted[sorted.length >> 1] ?? 0)) / 2;

@@ -5,7 +5,7 @@
 import type { OffsetTable } from './offsets.ts';
 
 /** Usual steps (mm), metric and parts of an inch, from coarse to fine. */
-const STEPS_MM = [10, 6.35, 5, 3.175, 1.5875, 1, 0.79375, 0.5, 0.396875, 0.254, 0.1, 0.0254, 0.01, 0.001];
+const STEPS_MM = [10, 6.35, 5, 3.175, 2, 1.5875, 1, 0.79375, 0.5, 0.396875, 0.254, 0.1, 0.0254, 0.01, 0.001];
 /** Figures given exactly, such as heights of waterlines, fit every step: so most must fit, and a few slips may not. */
 const MOST = 0.97;
 const WITHIN_MM = 1e-5;

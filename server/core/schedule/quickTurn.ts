@@ -37,16 +37,6 @@ export function quickTurnWarnings(
   return [{ code: 'quick-turn', message: messageOf(job, worst, others.length, feedOf(job, pace)), mark: worst.toMark }];
 }
 
-/** The feed at which every turn has room to be spread; undefined where none has, or where nothing is too quick. */
-export function roomForTurnsMPerMin(
-  job: Job,
-  { pace, twist, marks }: Pick<Plan, 'pace' | 'twist' | 'marks'>,
-): number | undefined {
-  const rooms = quickTurns(job, pace, twist.limitDegPerM, marks).map(({ roomAtMPerMin }) => roomAtMPerMin ?? 0);
-  const least = Math.min(...rooms);
-  return rooms.length === 0 || least === 0 ? undefined : least;
-}
-
 const feedOf = (job: Job, pace: Pace): number => Math.min(job.crew.feedMPerMin, pace.limitMPerMin);
 
 const quickTurns = (

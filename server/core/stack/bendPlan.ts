@@ -2,11 +2,13 @@
 import type { Job } from '../job.ts';
 import type { PlannedMark } from '../plannedMark.ts';
 import { STRAIGHT_MM } from '../rip/steer.ts';
+import { edgeOf } from '../rip/wedges.ts';
 import { type BendCure, bendCures } from './bendCures.ts';
 import { leastRadiusOverThickness } from './bendLimit.ts';
 import type { FlatsAt } from './flats.ts';
 import {
   flatRadiusMm,
+  innerInFrame,
   isWithinLimit,
   type LayerBend,
   sharpestOf,
@@ -50,7 +52,7 @@ export interface WedgeBend {
 export interface LaminationBend {
   readonly mark: number;
   readonly thicknessMm: number;
-  /** Of the sharper of the two flats that the stack lies between. */
+  /** Of the lamination's concave face. */
   readonly radiusMm: number;
   readonly radiusOverThickness: number;
   /** The thickest lamination that the published limit allows there. */
@@ -58,11 +60,12 @@ export interface LaminationBend {
   readonly isTooSharp: boolean;
 }
 
-export function bendPlanOf(job: Job, marks: readonly PlannedMark[], flatsAt: FlatsAt): BendPlan {
+/** `plies`: parallel laminations between the wedges. */
+export function bendPlanOf(job: Job, marks: readonly PlannedMark[], flatsAt: FlatsAt, plies: number): BendPlan {
   const { species } = job.stack;
   const least = leastRadiusOverThickness(species);
   const bends = wedgeBends(job, marks, flatsAt);
-  const lamination = laminationBendOf(job, marks, flatsAt);
+  const lamination = laminationBendOf(job, marks, flatsAt, plies);
   const outers = byMark(bends, 'outer');
   const inners = byMark(bends, 'inner');
   return {
@@ -81,23 +84,36 @@ export function bendPlanOf(job: Job, marks: readonly PlannedMark[], flatsAt: Fla
   };
 }
 
-/** In a bilge the innermost lamination lies on the inner flat, in a reverse turn the outermost one on the outer flat. */
-function laminationBendOf(job: Job, marks: readonly PlannedMark[], flatsAt: FlatsAt): LaminationBend | undefined {
+/**
+ * Laminations are of one thickness, so all of them lie parallel to the outer wedge's flat: in a bilge the concave face of the
+ * innermost lies a stack deeper, in a reverse turn that of the outermost is the flat itself.
+ */
+function laminationBendOf(
+  job: Job,
+  marks: readonly PlannedMark[],
+  flatsAt: FlatsAt,
+  plies: number,
+): LaminationBend | undefined {
   const { mouldedFace, mouldingMm } = job.frame;
   const { species, laminationMm: thicknessMm } = job.stack;
+  if (plies === 0) return undefined;
   const least = leastRadiusOverThickness(species);
   const bends = marks.flatMap((at) => {
     const flats = flatsAt(at.mark);
     if (flats === undefined) return [];
-    const radii = (['outer', 'inner'] as const).map((wedge) =>
-      Math.abs(flatRadiusMm(wholeWedges(at), wedge, flats, mouldedFace, mouldingMm) ?? 0),
-    );
-    const radiusMm = Math.min(...radii);
-    return [{ mark: at.mark, thicknessMm, radiusMm, radiusOverThickness: radiusMm / thicknessMm }];
+    const flatMm = flatRadiusMm(wholeWedges(at), 'outer', flats, mouldedFace, mouldingMm) ?? 0;
+    // Thinner laminations fill the room between the flats at the most.
+    const roomMm = mouldingMm - edgeOf(at.outerEdgesMm, mouldedFace) - edgeOf(innerInFrame(at), mouldedFace);
+    const [radiusMm, leastMm] = [plies * thicknessMm, roomMm].map((deepMm) =>
+      Math.max(0, flatMm > 0 ? flatMm - deepMm : -flatMm),
+    ) as [number, number];
+    return [
+      { mark: at.mark, thicknessMm, radiusMm, radiusOverThickness: radiusMm / thicknessMm, atMostMm: leastMm / least },
+    ];
   });
   const sharpest = sharpestOf(bends);
   if (sharpest === undefined || sharpest.radiusMm >= STRAIGHT_MM) return undefined;
-  return { ...sharpest, atMostMm: sharpest.radiusMm / least, isTooSharp: !isWithinLimit([sharpest], species) };
+  return { ...sharpest, isTooSharp: !isWithinLimit([sharpest], species) };
 }
 
 const byMark = (bends: readonly LayerBend[], wedge: LayerBend['wedge']): ReadonlyMap<number, LayerBend> =>

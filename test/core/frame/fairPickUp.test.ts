@@ -66,7 +66,7 @@ describe('fairing a pick-up', () => {
     expect(more).toEqual([]);
     expect(asked).toMatchObject({ row, foundDeg: wrong, girthMm: girthsMm[row - 1] });
     expect(asked?.reason).toMatch(
-      /^stands [0-9.]+ degrees (above|below) where the others lead, and nothing beyond the (heel|head)/,
+      /^stands [0-9.]+ degrees (above|below) where the others lead \(-?[0-9.]+°\), and nothing beyond the (heel|head)/,
     );
     expectClose(asked?.othersDeg ?? Number.NaN, bevelsDeg[row - 1] ?? Number.NaN, 3.5, 'what the others lead to');
   });
@@ -88,6 +88,13 @@ describe('fairing a pick-up', () => {
     expect(three.measureAgain).toEqual([]);
     expect(three.suspects).toMatchObject([{ row: 1, foundDeg: -9, fairDeg: 3.25 }]);
     expectClose(three.bevelAtDeg(0), 3.25, 0.5, 'the mean of the two that agree');
+  });
+
+  test('of two readings between the ends that stand apart the one that is not fair is left out, and the other counts', () => {
+    const fair = fairPickUp(pickUpOf(girthsMm.toSpliced(4, 0, 600), bevelsDeg.toSpliced(4, 0, 23.5)));
+    expect(fair.suspects).toMatchObject([{ row: 5, foundDeg: 23.5 }]);
+    expect(fair.measureAgain).toEqual([]);
+    expectClose(fair.bevelAtDeg(600), 15.5, 1, 'the bevel of the reading that is kept');
   });
 
   test('readings of one place count as one row with all their weight', () => {

@@ -29,13 +29,15 @@ test('the worst that the bevel stands off an even turn is told of every plan, an
 });
 
 test('the marks that are offered keep it within half a degree, and close marks are not warned of', () => {
-  const { warnings } = hump(12, 1800);
-  const said = warnings.find(({ code }) => code === 'between-marks')?.message ?? '';
-  const offered = Number(/help: (\d+) of them/.exec(said)?.[1]);
-  const cured = planned(aJob({ shape: hump12(), marks: { kind: 'tolerance', toleranceDeg: 0.5 } }));
-  expect(cured.marks).toHaveLength(offered);
-  // The tolerance counts the readout's rounding of each call too; the bevels themselves stand nearer.
-  expect(cured.betweenMarks?.worstDeg).toBeLessThan(0.75);
+  for (const shape of [hump12(), picked([0, -20], [150, -14], [300, -3], [450, 4], [600, 8], [750, 10], [900, 10])]) {
+    const { warnings } = planned(aJob({ shape, marks: { kind: 'spacing', spacingMm: 1800 } }));
+    const said = warnings.find(({ code }) => code === 'between-marks')?.message ?? '';
+    const [, offered, toleranceDeg] =
+      /help: (\d+) of them, placed by "marks": \{ "tolerance": ([\d.]+) \}/.exec(said) ?? [];
+    const cured = planned(aJob({ shape, marks: { kind: 'tolerance', toleranceDeg: Number(toleranceDeg) } }));
+    expect(cured.marks).toHaveLength(Number(offered));
+    expect(cured.betweenMarks?.worstDeg).toBeLessThan(0.5);
+  }
   expect(hump(2, 150).warnings.map(({ code }) => code)).not.toContain('between-marks');
 });
 

@@ -109,7 +109,7 @@ describe('what cures a wedge that is too thick for its turn', () => {
 
   test('with their figures: two rips of half the bevel, resawing, planed layers, steam', () => {
     // 3 + 60 tan 20 = 24.8 thick, the inner one's sawn face at 1600 - 110 = 1490: 60 times, and 100 is wanted.
-    const [warning] = bendWarnings(job, bendPlanOf(job, marks, evenly));
+    const [warning] = bendWarnings(job, bendPlanOf(job, marks, evenly, 10));
     expect(warning).toMatchObject({ code: 'bend', mark: 2 });
     expect(warning?.message).toMatch(
       /24.8 mm thick .* 1490 mm, 60 times its thickness; the published limit for white oak is 100/,
@@ -134,11 +134,11 @@ describe('what cures a wedge that is too thick for its turn', () => {
       { deg: 20, radiusMm: 1640 },
       { deg: 20, radiusMm: 1650 },
     ]);
-    const message = bendWarnings(job, bendPlanOf(job, three, evenly))[0]?.message;
+    const message = bendWarnings(job, bendPlanOf(job, three, evenly, 10))[0]?.message;
     expect(message).toContain(
       'in a radius of 1488 mm, 60 times its thickness; the published limit for white oak is 100. It is too sharp at 2 more marks. What helps: ',
     );
-    expect(bendWarnings(job, bendPlanOf(job, three.slice(0, 2), evenly))[0]?.message).toContain(
+    expect(bendWarnings(job, bendPlanOf(job, three.slice(0, 2), evenly, 10))[0]?.message).toContain(
       'is 100. It is too sharp at 1 more mark. ',
     );
   });
@@ -148,7 +148,7 @@ describe('what cures a wedge that is too thick for its turn', () => {
       { deg: 0, radiusMm: null },
       { deg: 20, radiusMm: 1200 },
     ]);
-    expect(bendWarnings(job, bendPlanOf(job, sharper, evenly))[0]?.message).toContain('Bent cold it breaks');
+    expect(bendWarnings(job, bendPlanOf(job, sharper, evenly, 10))[0]?.message).toContain('Bent cold it breaks');
   });
 
   const frames = fc.record({
