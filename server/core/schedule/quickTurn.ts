@@ -10,7 +10,7 @@
 import { feedText } from '../figures/feeds.ts';
 import { placeText } from '../figures/lengths.ts';
 import type { Job } from '../job.ts';
-import type { Pace, Plan, PlannedMark, Warning } from '../plan.ts';
+import type { Pace, PlannedMark, Warning } from '../plan.ts';
 import { turnedDeg, wayOf } from '../rip/handwheel.ts';
 import { MM_PER_S_TO_M_PER_MIN, START_UP_S } from './pacedRip.ts';
 

@@ -14,14 +14,15 @@ const plans: readonly Plan[] = [await demoPlan(), ...randomPlans(12)];
 const FRAMES = [0, 2, 4, 9, 10];
 
 test.each([
-  'mark by mark on the pedal',
-  'mark by mark on scanned marks',
-  'mark by mark on a measuring wheel',
-  'even turning',
-  'degree by degree',
-  'following on the readout',
-  'following on a tilt sensor',
-])('%s leaves the tolerance at its limit', (name) => {
+  ['mark by mark on the pedal', 1.15],
+  ['mark by mark on scanned marks', 1.15],
+  // A call whose place is in doubt begins earlier, which the limit does not count: the error leaves later, on the safe side.
+  ['mark by mark on a measuring wheel', 1.25],
+  ['even turning', 1.15],
+  ['degree by degree', 1.15],
+  ['following on the readout', 1.15],
+  ['following on a tilt sensor', 1.15],
+] as const)('%s leaves the tolerance at its limit', (name, most) => {
   const choice = CHOICES[name];
   if (choice === undefined) throw new Error(`no routine ${name}`);
   for (const frame of FRAMES) {
@@ -29,6 +30,6 @@ test.each([
     if (plan === undefined) throw new Error(`no frame ${frame}`);
     const share = leavesAtShare(plan, choice);
     expect(share, `frame ${frame}: share ${share.toFixed(2)}`).toBeGreaterThan(0.85);
-    expect(share, `frame ${frame}: share ${share.toFixed(2)}`).toBeLessThanOrEqual(1.15);
+    expect(share, `frame ${frame}: share ${share.toFixed(2)}`).toBeLessThanOrEqual(most);
   }
 });
