@@ -17,6 +17,7 @@ import type { JournalEntry } from '../wire/journalLine.ts';
 import type { Answer, Command, Listener, RunView } from '../wire/messages.ts';
 import type { StoredRun } from '../wire/storedRun.ts';
 import { commandEvent, frameEvent } from './asEvent.ts';
+import { END_IN_DOUBT, isBackAtTheEnd } from './backAtTheEnd.ts';
 import { eventsOf } from './eventsOf.ts';
 import { createFollowers, type Follower } from './followers.ts';
 import { handRecordOf } from './handRecordOf.ts';
@@ -205,10 +206,11 @@ export function openLiveRun(needs: LiveRunNeeds, stored: StoredRun) {
 
   function reading(source: string, frame: FeedFrame): Promise<Answer> {
     ownTime.look();
-    const answer = take(
-      frameEvent(frame, keeper.stamp()),
-      frame.kind === 'travel' || frame.kind === 'tilt' ? 'group' : 'now',
-    );
+    const isBack = isBackAtTheEnd(state, frame);
+    if (isBack) listening.tellHeard();
+    if (isBack && isEndInDoubt) return Promise.resolve(END_IN_DOUBT);
+    const when = frame.kind === 'travel' || frame.kind === 'tilt' ? 'group' : 'now';
+    const answer = take(frameEvent(frame, keeper.stamp()), when);
     sources.heard(source, frame.kind);
     return answer;
   }
@@ -219,8 +221,8 @@ export function openLiveRun(needs: LiveRunNeeds, stored: StoredRun) {
     if (state.phase !== 'feeding' || isClosing) return;
     void take({ kind: 'signal-lost', lifeline: 'server', detail, atMs: keeper.stamp() }, 'now');
   }
+  const isEndInDoubt = untold !== null && state.phase === 'finished';
   const unwatch = ownTime.watch({ stoodStill, beat: () => !isClosing && listening.beat() });
-
   if (untold !== null && state.phase !== 'finished')
     void take({ kind: 'damaged', ...untold, atMs: keeper.stamp() }, 'now');
   else if (state.phase === 'feeding' || state.phase === 'lost')

@@ -3,6 +3,7 @@ import { expect, it } from 'vitest';
 import { openJournal } from '../../server/journal/openJournal.ts';
 import type { LiveRunNeeds } from '../../server/live/liveRun.ts';
 import { createLiveRuns } from '../../server/live/liveRuns.ts';
+import type { FeedFrame } from '../../server/wire/feedFrame.ts';
 import { canBeRead } from '../../server/wire/messages.ts';
 import { copyJournal, cutShort, meddle } from '../journal/damage.ts';
 import { madeUpRun } from '../journal/madeUpRun.ts';
@@ -26,13 +27,14 @@ function open(file: string) {
 }
 
 /** A run that has reached `presses` marks, as a kill leaves it in `file`: the log not folded in since it was made. */
-async function killed(file: string, presses: number, name = 'r1'): Promise<void> {
+async function killed(file: string, presses: number, name = 'r1', after: readonly FeedFrame[] = []): Promise<void> {
   const before = join(freeDataDir(), 'journal.sqlite');
   const { runs, close } = open(before);
   const run = runs.keep({ ...madeUpRun(name, Date.now()), setup: smallSetup() });
   runs.keep({ ...madeUpRun('sound', Date.now()), setup: smallSetup() });
   await run.command('start');
   for (let press = 0; press < presses; press += 1) await run.reading('foot', pedal);
+  for (const frame of after) await run.reading('device', frame);
   copyJournal(before, file);
   close();
 }
@@ -78,6 +80,12 @@ it('begins before the first mark where a person says so', async () => {
   const { runs, close } = open(file);
   const run = runs.get('r1');
   expect(run?.view()).toMatchObject({ state: 'stopped', isPlaceKnown: false });
+  for (const mark of [3, smallSetup().stations.length])
+    expect(await run?.reading('reader', { kind: 'mark', mark })).toMatchObject({
+      ok: false,
+      error: { code: 'place-unknown' },
+    });
+  expect(run?.view()).toMatchObject({ state: 'stopped', isPlaceKnown: false });
   await run?.placed(0);
   await run?.command('resume');
   expect(run?.view()).toMatchObject({ state: 'feeding', mark: 0, nextMark: 1 });
@@ -91,6 +99,20 @@ it('tells of damage to a finished run, and leaves it finished', async () => {
   const { runs, close } = open(file);
   const lines = runs.get('r1')?.view();
   expect(lines?.record.damage?.fromLine).toBeGreaterThan(1);
+  close();
+});
+
+it('does not begin a finished run again by a foot where a line of it is damaged', async () => {
+  const file = join(freeDataDir(), 'journal.sqlite');
+  const last = { kind: 'mark', mark: smallSetup().stations.length } as const;
+  await killed(file, 0, 'r1', [{ kind: 'pedal', gesture: 'again' }, last]);
+  meddle(file, `UPDATE lines SET entry = replace(entry, 'again', 'other') WHERE run = 'r1'`);
+  const { runs, close } = open(file);
+  const run = runs.get('r1');
+  expect(run?.view()).toMatchObject({ state: 'finished', record: { damage: { fromLine: expect.any(Number) } } });
+  const back = await run?.reading('foot', { kind: 'pedal', gesture: 'back' });
+  expect(back).toMatchObject({ ok: false, error: { code: 'place-unknown' } });
+  expect(run?.view().state).toBe('finished');
   close();
 });
 

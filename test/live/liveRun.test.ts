@@ -150,6 +150,25 @@ it('knows after a restart that nobody who heard it is back yet', async () => {
   expect(await run.command('resume')).toMatchObject({ ok: true });
 });
 
+it('takes its last mark back after a restart only where somebody hears it again', async () => {
+  const first = live();
+  first.run.hearing('a', { id: 'a', label: 'Wheel', role: 'wheel', hearing: 'confirmed' });
+  await first.run.command('start');
+  const last = first.run.plan.leads === 'head' ? 1 : first.run.view().marks;
+  await first.run.reading('reader', { kind: 'mark', mark: last });
+  expect(first.run.view().state).toBe('finished');
+  first.run.rest();
+  first.run.close();
+  first.journal.close();
+  const { run } = live(first.file);
+  const back = { kind: 'pedal', gesture: 'back' } as const;
+  expect(await run.reading('foot', back)).toMatchObject({ ok: false, error: { code: 'not-feeding' } });
+  expect(run.view().state).toBe('finished');
+  run.hearing('b', { id: 'a', label: 'Wheel', role: 'wheel', hearing: 'confirmed' });
+  expect(await run.reading('foot', back)).toMatchObject({ ok: true });
+  expect(run.view().state).toBe('feeding');
+});
+
 /** A run that one listener hears. */
 async function heard() {
   const here = live();

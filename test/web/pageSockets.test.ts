@@ -77,6 +77,19 @@ describe('a page', () => {
     await expect.poll(() => run.followers()).toBe(0);
   });
 
+  test('that falls silent with the very words that it hears has given a sign of life, so that its silence counts', async () => {
+    const { page, run } = await openWeb();
+    const wheel = page();
+    await join(wheel);
+    wheel.emit('hearing', { id: 'tablet', label: 'By the wheel', role: 'wheel', hearing: 'confirmed' });
+    // It answers no ping any more, and its connection stands.
+    const { ws } = wheel.io.engine.transport as unknown as { ws: { pause(): void; resume(): void } };
+    ws.pause();
+    await expect.poll(() => run.heard.hearing.length).toBe(1);
+    expect(run.heard.alive).toContainEqual({ page: run.heard.hearing[0]?.page, told: 1 });
+    ws.resume();
+  });
+
   test('gets an answer to everything, whatever it sends', async () => {
     const { page, run } = await openWeb();
     const odd = page();

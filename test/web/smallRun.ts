@@ -11,6 +11,8 @@ export interface SmallRun extends RunPort {
   /** What reached the run, for the tests to look at. */
   readonly heard: {
     readonly hearing: { page: string; listener: Listener | null }[];
+    /** A sign of life, and how much had been told of what is heard before it. */
+    readonly alive: { page: string; told: number }[];
     readonly unplayed: { page: string; id: string; reason: string }[];
     readonly closed: string[];
     readonly readings: { source: string; frame: FeedFrame }[];
@@ -27,7 +29,7 @@ export function smallRun(run: string, marks = 4): SmallRun {
   const plan = smallPlan(marks);
   const lines: JournalLine[] = [];
   const followers = new Set<Follower>();
-  const heard: SmallRun['heard'] = { hearing: [], unplayed: [], closed: [], readings: [] };
+  const heard: SmallRun['heard'] = { hearing: [], alive: [], unplayed: [], closed: [], readings: [] };
   let state: Phase = 'ready';
   let mark = 0;
   let tiltDeg: number | null = null;
@@ -173,7 +175,7 @@ export function smallRun(run: string, marks = 4): SmallRun {
     },
     sourceClosed: (source) => void heard.closed.push(source),
     pageCame: () => {},
-    alive: () => {},
+    alive: (page) => void heard.alive.push({ page, told: heard.hearing.length }),
     speaking: () => null,
     hearing: (page, listener) => void heard.hearing.push({ page, listener }),
     unplayed: (page, told) => void heard.unplayed.push({ page, ...told }),

@@ -1,4 +1,5 @@
 import { arrive } from './arrive.ts';
+import { placeUnknown } from './damaged.ts';
 import { isByDegrees } from './degrees.ts';
 import type { Lifeline, RunEvent } from './events.ts';
 import { finish } from './finish.ts';
@@ -43,8 +44,7 @@ export function stopped(state: RunState, atMs: number, by: 'page' | 'restart'): 
 export function resumed(state: RunState, { atMs, withoutSound = false }: Extract<RunEvent, { kind: 'resumed' }>): Step {
   if (state.phase !== 'stopped' && state.phase !== 'lost')
     return refuse(state, 'not-stopped', `the run is ${state.phase}; only a stopped or lost run can be resumed`);
-  if (!state.isPlaceKnown)
-    return refuse(state, 'place-unknown', 'the record of this run is damaged: say first which mark is at the blade');
+  if (!state.isPlaceKnown) return placeUnknown(state);
   if (!withoutSound && !isStillHeard(state))
     return refuse(
       state,

@@ -22,6 +22,10 @@ export function damaged(state: RunState, { atMs, fromLine, toLine }: Damaged): S
   );
 }
 
+/** Until a person has looked nothing goes on, and no reading takes the run to its end. */
+export const placeUnknown = (state: RunState): Step =>
+  refuse(state, 'place-unknown', 'the record of this run is damaged: say first which mark is at the blade');
+
 /** A person has looked: that mark is at the blade, and everything that was believed of the place is forgotten. */
 export function placed(state: RunState, { atMs, mark }: Placed): Step {
   if (state.isPlaceKnown) return refuse(state, 'place-known', 'this run knows which mark is at the blade');

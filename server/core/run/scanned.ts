@@ -1,4 +1,5 @@
 import { AT_BLADE_MM } from './arrive.ts';
+import { placeUnknown } from './damaged.ts';
 import { isByDegrees } from './degrees.ts';
 import { readTooSoon, withEarned } from './earned.ts';
 import { type RunEvent, trueAtMs } from './events.ts';
@@ -24,6 +25,7 @@ export function scanned(state: RunState, scan: Scanned): Step {
     );
   if (state.phase === 'ready')
     return refuse(state, 'not-feeding', 'the run has not been started; start it before the first mark');
+  if (!state.isPlaceKnown) return placeUnknown(state);
   const whyNot = whyNotByPress(state, scan.atMs);
   if (whyNot !== null) return refuse(state, 'not-feeding', whyNot);
   const atBlade = reachedAt(state, index, scan.offsetMm);

@@ -156,6 +156,8 @@ function seatPage(page: Page, holder: Holder, parts: SocketParts): void {
     if (seat === null) return NOT_JOINED;
     // In the role that the page has joined in, whatever it says of itself.
     seat.run.hearing(name, { ...checked.value, role: seat.role });
+    // From now on its silence counts, though nothing more should ever come.
+    seat.run.alive(name);
     return { ok: true };
   };
 
