@@ -2,6 +2,7 @@
 
 import { cureSentence, DO_NOT_SAW } from './core/cures/cureText.ts';
 import { feedText, rateText } from './core/figures/feeds.ts';
+import { unbrokenWords } from './core/figures/inches.ts';
 import { lengthFigure, lengthIn, lengthText } from './core/figures/lengths.ts';
 import { LENGTHS_ARE } from './core/figures/notation.ts';
 import { forbiddingWarnings, forbids } from './core/forbids.ts';
@@ -171,9 +172,20 @@ function pairs(rows: readonly (readonly [string, string])[]): readonly string[] 
 
 function wrap(line: string, indentChars = 2): string {
   if (line.length <= WIDTH_CHARS) return line;
-  const breakAt = line.lastIndexOf(' ', WIDTH_CHARS);
+  const breakAt = lastBreak(line);
   if (breakAt <= indentChars) return line;
   return `${line.slice(0, breakAt)}\n${wrap(`${' '.repeat(indentChars)}${line.slice(breakAt + 1)}`, indentChars)}`;
+}
+
+/** The last space that a line may end at; -1 where there is none. */
+function lastBreak(line: string): number {
+  let [at, next] = [-1, -1];
+  for (const word of unbrokenWords(line)) {
+    next += word.length + 1;
+    if (next > WIDTH_CHARS) return at;
+    at = next;
+  }
+  return at;
 }
 
 /** What is needed: never told as less. */

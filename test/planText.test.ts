@@ -130,3 +130,13 @@ describe('a plan as text', () => {
     expect(inches).toMatch(/^ {3}1 .* 2 3\/8 /m);
   });
 });
+
+it('keeps a whole number of inches and its fraction on one line, wherever the line ends', () => {
+  const plan = planOf({ ...demo, notation: 'inches and fractions' });
+  for (let long = 1; long <= 12; long++) {
+    const message = `${'word '.repeat(17)}${'x'.repeat(long)} 7 7/8 in from the head end`;
+    const text = planAsText({ ...plan, warnings: [{ code: 'twist', message }] });
+    expect(text).not.toMatch(/\d\n +\d+\/\d/);
+    expect(text).toContain('7 7/8 in');
+  }
+});

@@ -10,15 +10,18 @@ export function HeardLine(props: {
   readonly deeds: Deeds;
   /** What the run is in: before the start, what is asked without sound is the start. */
   readonly phase: Phase;
+  /** Whether the blade's square is still asked for. */
+  readonly needsSquare: boolean;
 }) {
-  const { deeds, phase } = props;
+  const { deeds, phase, needsSquare } = props;
   const isReady = phase === 'ready';
   const deed = useStore(deeds.last, (each) => each.deed);
-  const isPast = deed?.answer?.ok === false && deed.phase !== phase;
+  const isMended = deed?.answer?.ok === false && deed.answer.error.code === 'square-first' && !needsSquare;
+  const isPast = isMended || (deed?.answer?.ok === false && deed.phase !== phase);
   if (deed === null || isPast)
     return (
       <p class="heard soft" aria-live="polite">
-        Try the pedal: each press is shown here.
+        {isReady ? 'Try the pedal: each press is shown here.' : 'Each press is shown here.'}
       </p>
     );
   const { answer } = deed;

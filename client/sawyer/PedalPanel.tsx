@@ -4,7 +4,7 @@ import { DEFAULT_KEYS, DUTIES, forgetKey, keyName, type PedalDuty, type PedalKey
 const DUTY_WORDS: Readonly<Record<PedalDuty, readonly [string, string]>> = {
   press: ['Press', 'the next mark is at the blade; kept down: stop feed'],
   again: ['Again', 'says the last call once more'],
-  back: ['Back', 'takes the last press back'],
+  back: ['Back', 'undoes the last press'],
   resume: ['Start, resume', 'the feed goes on'],
   stop: ['Stop feed', 'and hold the tilt'],
 };
@@ -68,7 +68,7 @@ export function PedalPanel(props: {
         <p class="soft">A pedal that types B answers 60 ms later, because the codes of marks begin with B.</p>
       )}
       <button type="button" onClick={() => onKeys(DEFAULT_KEYS)}>
-        As delivered
+        Default keys
       </button>
     </section>
   );

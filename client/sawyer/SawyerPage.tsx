@@ -80,7 +80,11 @@ function Sawyer({ link, view, plan }: { readonly link: RunLink; readonly view: R
         <div class="sawyer-tell">
           <NoticeLine view={view} />
           <DamageLine damage={view.record.damage} />
-          <HeardLine deeds={deeds} phase={view.state} />
+          <HeardLine
+            deeds={deeds}
+            phase={view.state}
+            needsSquare={view.square !== null && view.square.seenDeg === null}
+          />
           <Plank board={board} readoutDeg={plan.saw.readoutDeg} link={link} height={150} figureSize={52} />
         </div>
         <section class="panel cautions">

@@ -44,7 +44,7 @@ export function SquarePanel({ view, plan }: { readonly view: RunView; readonly p
       <section class="square square-done" id="square" aria-label="Square at zero">
         <DoneShape />{' '}
         <p>
-          <strong>Square at zero:</strong> the readout showed {degFigure(square.seenDeg, 2)}° at the block.
+          <strong>Square at zero:</strong> done. The readout shows {degFigure(square.seenDeg, 2)}°.
         </p>
       </section>
     );
@@ -74,7 +74,7 @@ export function SquarePanel({ view, plan }: { readonly view: RunView; readonly p
             </button>
           ) : (
             <button type="button" class="square-button" disabled={isAsking} onClick={() => void makeAnew()}>
-              Cannot be set: make the run anew for {degFigure(seen, 2)}°
+              The readout cannot be set: make the run again for {degFigure(seen, 2)}°
             </button>
           ))}
       </div>

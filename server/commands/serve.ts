@@ -122,7 +122,7 @@ function whereToLook({ lan, dataDir }: ServeAsk, { url, consoleUrl, player }: Ad
         "The certificate is this server's own: the browser warns of it once on each device.",
         'Whoever has the console address can command the run: do not pass it on. Devices get their own codes at the console.',
       ]
-    : [`By the Mark is here, for this machine only. Open in a browser: ${url}/`];
+    : [`By the Mark is running, for this machine only. Open in a browser: ${url}/`];
   const sound =
     player === undefined
       ? []

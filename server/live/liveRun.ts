@@ -187,7 +187,7 @@ export function openLiveRun(needs: LiveRunNeeds, stored: StoredRun) {
     const deaf = listening.notConfirmed(asked);
     if (deaf.length > 0) {
       const names = deaf.map(({ label }) => label).join(', ');
-      const message = `${names} joined and has not confirmed the sound: play the test words there, or ${asked} without sound`;
+      const message = `the sound is not confirmed at ${names}. Play the test words there, or ${asked} without sound`;
       return Promise.resolve({ ok: false, error: { code: 'sound-not-confirmed', message } });
     }
     const square = setup.mode === 'rehearsal' ? undefined : seenDeg === null ? 'not confirmed' : 'confirmed';

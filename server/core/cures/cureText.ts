@@ -6,8 +6,8 @@ export const DO_NOT_SAW = 'Do not saw before this is settled';
 /** Undefined where no cure was found. */
 export function cureSentence({ cures = [] }: Pick<Warning, 'cures'>): string | undefined {
   if (cures.length === 0) return undefined;
-  const helps = cures.length === 1 ? 'it helps' : 'each helps by itself';
-  return `Tried by planning it anew, ${helps}: ${cures.map(({ text }) => text).join(' Or: ')}`;
+  const helps = cures.length === 1 ? 'this helps' : 'each of these helps by itself';
+  return `A new plan was tried. In it ${helps}: ${cures.map(({ text }) => text).join(' Or: ')}`;
 }
 
 /** Undefined where nothing was forbidden. */

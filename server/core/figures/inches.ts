@@ -9,6 +9,9 @@ export function asFraction(parts: number): string {
   return `${sign}${whole === 0 ? '' : `${whole} `}${shortened(over)}`;
 }
 
+/** The words that lines are made of. A whole number and its fraction are one: a line that ended between them would say 7 for 7 7/8. */
+export const unbrokenWords = (text: string): readonly string[] => text.split(/(?<!\d(?= \d+\/\d)) /);
+
 /** What the signs after the eighths add, in thirty-seconds; source: the published notation, see the outside tests. */
 const SIGNS = ['', '+-', '+', '++'];
 

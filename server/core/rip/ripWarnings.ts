@@ -64,7 +64,7 @@ export function twistWarnings(job: Job, blade: BladePlan): Warning[] {
     blade.cures.length === 0
       ? 'No single change of blade or stock helps: spread the change of bevel over more length'
       : `What helps, each by itself: ${blade.cures.map((cure) => twistCureText(cure, lengthIn(job.notation))).join('; ')}`;
-  const message = `After mark ${worst.mark} the bevel changes by ${rateText(worst.degPerM, job.notation)}; this blade in its kerf can follow about ${rateText(worst.limitDegPerM, job.notation)}.${also} ${helps}. No feed is slow enough otherwise, and to stop and tilt is no way out: ${roomText(blade.standStillDeg)} of tilt without feed and the blade's body lies against the wood.`;
+  const message = `After mark ${worst.mark} the bevel changes by ${rateText(worst.degPerM, job.notation)}; this blade in its kerf can follow about ${rateText(worst.limitDegPerM, job.notation)}.${also} ${helps}. Otherwise no feed is slow enough. Do not stop to tilt: ${roomText(blade.standStillDeg)} of tilt without feed and the blade's body lies against the wood.`;
   return [{ code: 'twist', message, mark: worst.mark }];
 }
 

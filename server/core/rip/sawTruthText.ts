@@ -5,19 +5,19 @@ import { turnsText } from './turnsText.ts';
 
 /** How the saw is squared at zero; the first thing before every rip. */
 export const squareSentence = ({ squareShowsDeg }: Pick<SawTruth, 'squareShowsDeg'>): string =>
-  `Square at zero before each rip, the saw switched off and the blade standing: bring the blade square to the table by a square that you trust, held to the blade's body and not to its teeth, coming to it the way of the first turn. The readout must then show ${figure(squareShowsDeg)}. If it does not, set it; if it cannot be set, tell the run what it shows, and every call is shifted by as much.`;
+  `Square at zero before each rip, with the saw switched off and the blade at rest. Hold a square that you trust against the blade's body, not its teeth. Turn the blade square to the table, in the direction of the first turn. The readout must then show ${figure(squareShowsDeg)}. If it does not, set it. If it cannot be set, tell the run what it shows: every call is then shifted by as much.`;
 
 export function sawTruthLines(truth: SawTruth): readonly string[] {
   return [squareSentence(truth), correctionSentence(truth), loosenessSentence(truth), TRIAL_SENTENCE];
 }
 
 const TRIAL_SENTENCE =
-  'Saw a trial on cheap stock first, straight, with the same bevels and marks: the command trial, or the plan’s page, makes its job. Measure it and give the bevels back: it tells how the readout and the hand are off.';
+  'First saw a trial on cheap stock: straight, with the same bevels and marks. The command trial, or the plan’s page, makes the job for it. Measure the trial and enter the bevels: they show how far the readout and the hand are off.';
 
 function correctionSentence({ correction, testAtDeg }: SawTruth): string {
   const blocks = `test blocks sawn at ${testAtDeg.map(figure).join(', ')}`;
   if (correction === null)
-    return `The readout is taken to be true. Whether it is, ${blocks} tell: measure them with a bevel and put the pairs into saw.readoutTable.`;
+    return `The plan trusts the readout. Check it with ${blocks}: measure them with a bevel and put the pairs into saw.readoutTable.`;
   const { blocks: count, mostDeg, atDeg } = correction;
   const most =
     Math.abs(mostDeg) < 0.05

@@ -1,4 +1,5 @@
 /** Draws on a list of items: lines, areas and words, each word measured before it is written. */
+import { unbrokenWords } from '../../core/figures/inches.ts';
 import type { Face, Ink, Item, Point } from './page.ts';
 import { widthMm, writable } from './typeface.ts';
 
@@ -124,13 +125,13 @@ function fitted(
   return { text: shown, sizeMm: smaller };
 }
 
-/** In lines no wider than given; a word that is wider by itself is broken. */
+/** In lines no wider than given; a word that is wider by itself is broken. A whole number stays beside its fraction. */
 export function wrap(text: string, face: Face, sizeMm: number, wideMm: number): readonly string[] {
   const lines: string[] = [];
   const spaceMm = widthMm(' ', face, sizeMm);
   let line = '';
   let longMm = 0;
-  for (const word of text.split(' ').flatMap((each) => broken(each, face, sizeMm, wideMm))) {
+  for (const word of unbrokenWords(text).flatMap((each) => broken(each, face, sizeMm, wideMm))) {
     const wordMm = widthMm(word, face, sizeMm);
     if (line !== '' && longMm + spaceMm + wordMm > wideMm) {
       lines.push(line);
