@@ -33,7 +33,7 @@ it('the sawyer’s page starts no rip before the blade is squared, and none for 
   expect((await get(`/api/runs/${run}`)).json.state).toBe('ready');
   // Half a degree that cannot be set away: the run is made anew, every call half a degree more.
   await page.locator('.square input').fill('0.5');
-  await press(page, /^Cannot be set/);
+  await press(page, /cannot be set/);
   await page.locator('.square-done', { hasText: '0.50°' }).waitFor();
   const anew = new URL(page.url()).searchParams.get('run') ?? '';
   expect(anew).not.toBe(run);
@@ -42,6 +42,23 @@ it('the sawyer’s page starts no rip before the blade is squared, and none for 
   await page.locator('[data-state="feeding"]').waitFor();
   const kinds = (await journal(anew)).map(({ kind }) => kind);
   expect(kinds.slice(0, 3)).toEqual(['made', 'squared', 'started']);
+});
+
+it('once the blade is squared nothing asks for it, and in a run nobody is asked to try the pedal', async () => {
+  const { url, page, makeDemoRun } = await house();
+  const { run } = await makeDemoRun();
+  await page.goto(`${url}/sawyer?run=${run}`);
+  await page.locator('button.next').click();
+  await page.locator('.heard', { hasText: 'square the blade at zero first' }).waitFor();
+  await press(page, /^Blade square/);
+  await page.locator('.heard', { hasText: 'Try the pedal' }).waitFor();
+  await page.locator('button.next').click();
+  await press(page, 'Start without sound');
+  await page.locator('[data-state="feeding"]').waitFor();
+  // The page opened again: a press would count now, so it is no trial.
+  await page.reload();
+  await page.locator('.heard', { hasText: 'Each press is shown here.' }).waitFor();
+  expect(await page.locator('.heard').textContent()).not.toContain('Try the pedal');
 });
 
 it('a rehearsal asks for no square', async () => {
