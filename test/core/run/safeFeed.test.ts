@@ -41,3 +41,11 @@ test('a hand that follows is held by its wheel alone: 1.4 degrees a second on 2 
   const state = fold(setup, [start, ...travel(4000, 5000)]);
   expectClose(safeFeed(state, 50, 5000) ?? Number.NaN, 1.4 / 1000 / (2 / 150), 1e-9, 'mm/ms');
 });
+
+/** From 12 degrees back by 1 in 150 mm, a quarter forgiven: the first place that counts is 40 mm on, and the wheel's looseness comes first. */
+test('a hand that follows has the looseness of its wheel to turn through where the bevel turns back', () => {
+  const setup = smallSetup({ routine: 'following', backlashTurns: 0.5, degreesPerTurn: 2 });
+  const state = fold(setup, [start, ...travel(4000, 5000)]);
+  const degPerMs = (setup.crew.turnsPerS * 2) / 1000;
+  expectClose(safeFeed(state, 300, 5000) ?? Number.NaN, (40 * degPerMs) / (40 / 150 - 0.25 + 1), 1e-9, 'mm/ms');
+});

@@ -81,6 +81,20 @@ describe('the radius in which the outer wedge lies', () => {
     );
   });
 
+  test('is that of its own flat for the inner wedge too: what the outer one leaves of the plank', () => {
+    const shape = { radiusMm: 1500, meanDeg: -12, swingDeg: 5, phase: 1 };
+    const { bend, marks } = planned(circleJob(shape, 'forward'));
+    const outerMm = (girthMm: number): number => 3 + SIDING_MM * Math.tan(-rad(bevelOf(shape)(girthMm)));
+    for (const { mark, girthMm, innerEdgesMm } of marks.slice(3, -3)) {
+      const bothMm = innerEdgesMm[0] + outerMm(girthMm);
+      const wantedMm =
+        fittedMm(shape.radiusMm, (mm) => 90 - (bothMm - outerMm(mm)), girthMm) - Math.max(...innerEdgesMm);
+      const foundMm = bend?.marks.find((at) => at.mark === mark)?.inner.radiusMm ?? 0;
+      // The inner wedge lies on a shorter way, so that its places in the frame stand off by some centimetres.
+      expect(Math.abs(foundMm / wantedMm - 1), `mark ${mark}: ${foundMm} for ${wantedMm}`).toBeLessThan(0.1);
+    }
+  });
+
   test('is the edge’s less the depth where the moulded edge is the thin one', () => {
     const { bend, marks } = planned(circleJob({ radiusMm: 1500, meanDeg: 12, swingDeg: 5, phase: 1 }, 'forward'));
     // The spline through the pattern's points has its own ends.
