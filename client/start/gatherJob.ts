@@ -26,6 +26,13 @@ export function gatherJob(
   if (first === undefined) {
     if (bench.job === null)
       return { ok: false, message: `Found tables only (${names}); drop the job file (.json) too.` };
+    const named = tablesNamedBy(bench.job.job);
+    // Taken without a word it would seem to be planned with, while the old table still stood.
+    if (named.length > 0 && !dropped.some(({ name }) => named.includes(name)))
+      return {
+        ok: false,
+        message: `This job does not use ${names}. It uses ${named.join(', ')}. Give the table that name, or drop the job file (.json) with it.`,
+      };
     return { ok: true, job: { job: bench.job.job, files: { ...bench.job.files, ...tables } }, from: names };
   }
   try {
@@ -34,6 +41,13 @@ export function gatherJob(
     const why = error instanceof Error ? error.message : String(error);
     return { ok: false, message: `${first.name} is not JSON: ${why}.` };
   }
+}
+
+/** The file names in the `shape` of a job; of one that has none, none. */
+function tablesNamedBy(job: unknown): readonly string[] {
+  const shape: unknown = Object(job).shape;
+  const { pickup, pattern, offsets } = Object(shape);
+  return [pickup, pattern, offsets].filter((name): name is string => typeof name === 'string');
 }
 
 const isJob = ({ name, text }: DroppedFile): boolean =>

@@ -161,6 +161,15 @@ describe('dropped files', () => {
     });
   });
 
+  it('are refused where the job that lies there uses none of them', () => {
+    const bench = { job: { job: { shape: { pickup: 'pickup.csv' } }, files: { 'pickup.csv': 'old' } }, tables: {} };
+    expect(gatherJob([{ ...table, name: 'pickup-again.csv' }], bench)).toMatchObject({
+      ok: false,
+      message: expect.stringContaining('does not use pickup-again.csv. It uses pickup.csv.'),
+    });
+    expect(gatherJob([table], bench)).toMatchObject({ ok: true });
+  });
+
   it('are refused with what to do', () => {
     expect(gatherJob([table], empty)).toMatchObject({ ok: false, message: expect.stringContaining('job file') });
     expect(gatherJob([job, { ...job, name: 'other.json' }], empty)).toMatchObject({ ok: false });
