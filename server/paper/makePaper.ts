@@ -46,9 +46,7 @@ const DRAWINGS: Readonly<Record<Exclude<PaperName, 'strip'>, (sheets: Sheets, pl
     drawCards(sheets, plan);
     sheets.turnPage();
     drawWhichWay(sheets, plan);
-    // Its warnings stand at its end.
-    tellWhere(sheets.sheet + 1);
-    drawCurveSheet(sheets, plan);
+    tellWhere(drawCurveSheet(sheets, plan));
     drawSections(sheets, plan);
   },
   'which-way': drawWhichWay,

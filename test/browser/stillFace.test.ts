@@ -127,5 +127,5 @@ it('asks whether a run is to end in the place of the row that asked, and moves n
   await sawyer.getByRole('button', { name: 'Finish early' }).click();
   await sawyer.getByRole('button', { name: 'Yes, end this run' }).click();
   await sawyer.locator('[data-state="finished"]').waitFor();
-  await sawyer.getByText('Passed none, ended before').waitFor();
+  await sawyer.getByText('No mark passed, ended before').waitFor();
 });

@@ -60,7 +60,7 @@ test('address, run and command give the same file byte for byte; so does the rec
   const bytes = await bytesOf(await fetch(`${program.url}/api/runs/${id}/paper/record.pdf`));
   const text = (await readPages(bytes)).flatMap(linesOf).join('\n');
   expect(text).toContain(`Run ${id},`);
-  expect(text).toContain('State finished. Passed none, ended before 13 of 13');
+  expect(text).toContain('State finished. No mark passed, ended before 13 of 13');
   expect(text.replaceAll('\n', ' ')).toMatch(/started without sound .*stop feed, from a page .*resumed .*ended/);
 
   const out = join(dataDir, 'record.pdf');

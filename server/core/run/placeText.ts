@@ -12,10 +12,11 @@ export interface Place {
   readonly marks: number;
 }
 
-/** Where a run is, worded so everywhere: which mark passed the blade last, and which comes next. "Passed 1, next 2 of 10". */
+/** Where a run is, worded so everywhere: which mark passed the blade last, and which comes next. "Passed 1, next 2 of 10"; before the first, "No mark yet, next 13 of 13". */
 export function placeText({ state, mark, nextMark, marks, isPlaceKnown }: Place): string {
   if (!isPlaceKnown) return 'Mark not known';
-  const passed = `Passed ${mark === 0 ? 'none' : mark}`;
+  const isOver = state === 'finished';
+  const passed = mark > 0 ? `Passed ${mark}` : isOver ? 'No mark passed' : 'No mark yet';
   if (nextMark === null) return `${passed}, the last of ${marks}`;
-  return `${passed}, ${state === 'finished' ? 'ended before' : 'next'} ${nextMark} of ${marks}`;
+  return `${passed}, ${isOver ? 'ended before' : 'next'} ${nextMark} of ${marks}`;
 }

@@ -9,7 +9,8 @@ import { widthMm } from '../draw/typeface.ts';
 import { bevelFigure, callFigure, feedOf, lengthOf, minus, rateOf } from '../lengths.ts';
 import { BECAUSE, drawFeedLimits } from './feedLimits.ts';
 
-export function drawCurveSheet(sheets: Sheets, plan: Plan): void {
+/** Gives the sheet on which what forbids the cut begins in full. */
+export function drawCurveSheet(sheets: Sheets, plan: Plan): number {
   const { twist, pace, fairing, notation, saw } = plan;
   sheets.turnPage();
   sheets.heading('The bevel along the frame');
@@ -49,11 +50,16 @@ export function drawCurveSheet(sheets: Sheets, plan: Plan): void {
     ],
     34,
   );
+  let fullFrom: number | undefined;
   for (const warning of plan.warnings.filter(({ code }) => code !== 'suspect-bevel')) {
     const { message, mark } = warning;
     const word = forbids(warning) ? 'Do not saw' : 'Beware';
-    sheets.facts([[mark === undefined ? word : `${word}, ${mark}`, message]], 34);
+    if (mark === undefined) sheets.facts([[word, message]], 34);
+    else sheets.facts([[`${word}, mark ${mark}`, message]], 50);
+    // Only when it is drawn is it known whether it began another sheet.
+    if (forbids(warning)) fullFrom ??= sheets.sheet;
   }
+  return fullFrom ?? sheets.sheet;
 }
 
 const LEAST_APART_MM = 2;
