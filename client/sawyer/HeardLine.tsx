@@ -1,3 +1,4 @@
+import { useEffect, useRef } from 'preact/hooks';
 import type { Phase } from '../../server/core/run/state.ts';
 import { DoneShape, FeedingShape, WrongShape } from '../kit/shapes.tsx';
 import { useStore } from '../kit/store.ts';
@@ -18,6 +19,18 @@ export function HeardLine(props: {
   const deed = useStore(deeds.last, (each) => each.deed);
   const isMended = deed?.answer?.ok === false && deed.answer.error.code === 'square-first' && !needsSquare;
   const isPast = isMended || (deed?.answer?.ok === false && deed.phase !== phase);
+  const isAsked = deed?.answer?.ok === false && !isPast && IS_ASKED_WITHOUT_SOUND.has(deed.answer.error.code);
+  const line = useRef<HTMLDivElement>(null);
+  // On a telephone it stands below what the screen shows, and the press would seem to do nothing.
+  useEffect(() => {
+    if (isAsked) line.current?.scrollIntoView({ block: 'nearest' });
+  }, [isAsked, deed]);
+  function goOnWithoutSound(): void {
+    // The stop must be in sight before the wood moves.
+    window.scrollTo({ top: 0 });
+    if (isReady) deeds.start(true);
+    else deeds.resume(true);
+  }
   if (deed === null || isPast)
     return (
       <p class="heard soft" aria-live="polite">
@@ -27,14 +40,14 @@ export function HeardLine(props: {
   const { answer } = deed;
   const isWell = answer?.ok === true || isSeen(deed);
   return (
-    <div class="heard" aria-live="polite">
+    <div class="heard" aria-live="polite" ref={line}>
       {answer === null ? <FeedingShape /> : isWell ? <DoneShape /> : <WrongShape />}
       <div>
         <strong>{deed.heard}</strong>
         {whatCameOfIt(deed)}
-        {answer?.ok === false && IS_ASKED_WITHOUT_SOUND.has(answer.error.code) && (
+        {isAsked && (
           <p class="row">
-            <button type="button" onClick={() => (isReady ? deeds.start(true) : deeds.resume(true))}>
+            <button type="button" onClick={goOnWithoutSound}>
               {isReady ? 'Start without sound' : 'Resume without sound'}
             </button>
           </p>

@@ -17,7 +17,7 @@ export function damaged(state: RunState, { atMs, fromLine, toLine }: Damaged): S
     (now) =>
       tell(now, {
         code: 'damaged',
-        message: `The record of this run is damaged, ${which}. Where the wood stands is not known. Hold the tilt. See which mark is at the blade and say it here; then resume.`,
+        message: `The record of this run is damaged, ${which}. Where the wood stands is not known. Hold the tilt. See which mark is at the blade and say it on the sawyer page; then resume.`,
       }),
   );
 }
