@@ -6,7 +6,7 @@ import { createLoudspeaker, type ServerLoudspeaker } from '../audio/loudspeaker.
 import { findFilePlayers } from '../audio/players/filePlayers.ts';
 import { findSayPlayer } from '../audio/players/sayPlayer.ts';
 import { openVoices, type Voices } from '../audio/voices.ts';
-import { againstRun, inSpiteOf } from './core/forbids.ts';
+import { againstRun, inSpiteOf, isRefused } from './core/forbids.ts';
 import { turnedDeg } from './core/rip/handwheel.ts';
 import { withSquare } from './core/rip/square.ts';
 import { phrases } from './core/words/phrases.ts';
@@ -158,8 +158,8 @@ async function furnish(
       if (!planned.ok) return planned;
       const plan = squareDeg === undefined ? planned.plan : withSquare(planned.plan, squareDeg);
       const against = againstRun(plan, { mode, routine });
-      if (against.length > 0 && despite === undefined) return { ok: false, forbidden: against };
-      const kept = inSpiteOf(plan, despite ?? '', against);
+      if (isRefused(against, routine, despite)) return { ok: false, forbidden: against };
+      const kept = despite === undefined ? plan : inSpiteOf(plan, despite, against);
       return opened({ plan: kept, mode, routine, feed, ...(voice === undefined ? {} : { voice }) });
     },
     async makeAgain(id, seenDeg, despite) {
@@ -169,8 +169,9 @@ async function furnish(
       const voice = run.clips.find((clip) => clip.voice !== undefined)?.voice;
       const against = againstRun(run.plan, { mode, routine });
       const words = despite ?? run.plan.despite?.words;
-      if (against.length > 0 && words === undefined) return { ok: false, forbidden: against };
-      const plan = inSpiteOf(withSquare(run.plan, seenDeg), words ?? '', against);
+      if (isRefused(against, routine, words)) return { ok: false, forbidden: against };
+      const square = withSquare(run.plan, seenDeg);
+      const plan = words === undefined ? square : inSpiteOf(square, words, against);
       return opened({ plan, mode, routine, feed: run.feed, ...(voice === undefined ? {} : { voice }) });
     },
     run: (id) => {

@@ -5,7 +5,7 @@ import { feedText, rateText } from './core/figures/feeds.ts';
 import { unbrokenWords } from './core/figures/inches.ts';
 import { lengthFigure, lengthIn, lengthText } from './core/figures/lengths.ts';
 import { LENGTHS_ARE } from './core/figures/notation.ts';
-import { forbiddingWarnings, forbids } from './core/forbids.ts';
+import { forbiddingWarnings, standsAgainst } from './core/forbids.ts';
 import { errorText } from './core/frame/offsetsSentences.ts';
 import type { Pace, PaceLimit, Plan, PlannedMark, Warning } from './core/plan.ts';
 import { sawTruthLines } from './core/rip/sawTruthText.ts';
@@ -38,7 +38,7 @@ export function planAsText(plan: Plan): string {
     section(
       'Warnings',
       // A suspect bevel has its own line above, and so has what forbids the cut.
-      plan.warnings.filter((warning) => warning.code !== 'suspect-bevel' && !forbids(warning)).map(warningLine),
+      plan.warnings.filter((warning) => warning.code !== 'suspect-bevel' && !standsAgainst(warning)).map(warningLine),
     ),
     section('Filled in, because the job does not say', plan.defaults.length === 0 ? [] : [plan.defaults.join(', ')]),
     section('Cautions', plan.cautions),

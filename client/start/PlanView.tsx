@@ -1,5 +1,5 @@
 import type { Cure } from '../../server/core/cure.ts';
-import { forbids } from '../../server/core/forbids.ts';
+import { standsAgainst } from '../../server/core/forbids.ts';
 import type { Plan } from '../../server/core/plan.ts';
 import { BevelDrawing } from '../drawing/BevelDrawing.tsx';
 import '../drawing/loft.css';
@@ -27,7 +27,7 @@ export function PlanView(props: {
   readonly onCure: (cure: Cure) => void;
 }) {
   const { plan } = props;
-  const advice = plan.warnings.filter((warning) => !forbids(warning));
+  const advice = plan.warnings.filter((warning) => !standsAgainst(warning));
   const hasPattern = plan.marks.some((mark) => mark.yMm !== null);
   return (
     <article class="plan" aria-busy={props.isPlanning}>

@@ -17,17 +17,27 @@ const FORBIDS = {
 export type ForbiddingCode = keyof typeof FORBIDS;
 export type Forbidding = Warning & { readonly code: ForbiddingCode };
 
-/** In this routine; where none is named, in the one that a run takes by itself and paper goes by. */
-export function forbids(warning: Warning, routine: Routine = 'mark by mark'): warning is Forbidding {
+/**
+ * What stands against the cut in this routine; where none is named, in the one that a run takes by itself and paper goes by. Pages and
+ * papers go by it.
+ */
+export function standsAgainst(warning: Warning, routine: Routine = 'mark by mark'): warning is Forbidding {
   const where = Object.hasOwn(FORBIDS, warning.code) ? FORBIDS[warning.code as ForbiddingCode] : undefined;
   return where === 'every routine' || where === routine;
 }
+
+/**
+ * What forbids the cut. Which end leads wants only to be looked at and confirmed by the person at the page, who is asked: a job
+ * need not state it, so a request from outside is not refused for it.
+ */
+export const forbids = (warning: Warning, routine?: Routine): boolean =>
+  warning.code !== 'which-end-unsure' && standsAgainst(warning, routine);
 
 /** By code, not by the word that a plan carries: plans kept from before have none. */
 export const forbiddingWarnings = (
   { warnings }: Pick<Plan, 'warnings'>,
   routine: Routine = 'mark by mark',
-): readonly Forbidding[] => warnings.filter((warning) => forbids(warning, routine));
+): readonly Forbidding[] => warnings.filter((warning): warning is Forbidding => standsAgainst(warning, routine));
 
 /**
  * What stands against making this run. A rehearsal saws nothing, so nothing does, whatever feeds it; a run with a simulated feed is
@@ -37,6 +47,10 @@ export const againstRun = (
   plan: Pick<Plan, 'warnings'>,
   { mode, routine }: { readonly mode: RunMode; readonly routine: Routine },
 ): readonly Forbidding[] => (mode === 'rehearsal' ? [] : forbiddingWarnings(plan, routine));
+
+/** Whether a request for this run is refused: where something forbids its cut and nobody says why it is made all the same. */
+export const isRefused = (against: readonly Warning[], routine: Routine, despite: string | undefined): boolean =>
+  despite === undefined && against.some((warning) => forbids(warning, routine));
 
 /** The words that say why: as much as a few sentences. */
 export const DESPITE_CHARS = 500;

@@ -26,7 +26,7 @@ const make = (ask: object, of: keyof typeof FORBIDDEN = 'twist') =>
   here.post('/api/runs', { ...FORBIDDEN[of], mode: 'pair', feed: { kind: 'external' }, ...ask });
 const madeLine = async (run: string) => (await here.journal(run))[0];
 
-test.each(Object.keys(FORBIDDEN) as (keyof typeof FORBIDDEN)[])(
+test.each((Object.keys(FORBIDDEN) as (keyof typeof FORBIDDEN)[]).filter((code) => code !== 'which-end-unsure'))(
   '%s: 409 with the warnings, and no run',
   async (code) => {
     const before = (await here.get('/api/runs')).json.length;
@@ -39,6 +39,13 @@ test.each(Object.keys(FORBIDDEN) as (keyof typeof FORBIDDEN)[])(
     expect((await here.get('/api/runs')).json.length).toBe(before);
   },
 );
+
+test('a job that does not say which end leads makes a run: pages and papers ask for it', async () => {
+  const { status, json } = await make({}, 'which-end-unsure');
+  expect(status).toBe(201);
+  expect(json.plan.warnings.map(({ code }: Warning) => code)).toContain('which-end-unsure');
+  expect(json.plan.despite).toBe(undefined);
+});
 
 test('a cure that it names makes the run', async () => {
   const [warning] = (await make({})).json.warnings as Warning[];

@@ -13,10 +13,10 @@ const SHORT_JOB = {
   job: {
     format: 'by-the-mark/job@1',
     title: 'A short frame',
-    frame: { siding: 40 },
+    frame: { siding: 40, side: 'starboard', mouldedFace: 'forward' },
     shape: { pickup: 'pickup.csv' },
     marks: { at: [0, 300] },
-    saw: { readout: 1 },
+    saw: { readout: 1, leans: 'right' },
   },
   files: { 'pickup.csv': 'girth,bevel\n0,4\n300,6\n' },
 };

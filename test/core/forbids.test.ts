@@ -1,6 +1,14 @@
 /** The one rule of what forbids the cut. */
 import { describe, expect, test } from 'vitest';
-import { againstRun, forbiddingWarnings, forbids, inSpiteOf, madeInSpiteOf } from '../../server/core/forbids.ts';
+import {
+  againstRun,
+  forbiddingWarnings,
+  forbids,
+  inSpiteOf,
+  isRefused,
+  madeInSpiteOf,
+  standsAgainst,
+} from '../../server/core/forbids.ts';
 import { makePlan } from '../../server/core/makePlan.ts';
 import type { Plan, WarningCode } from '../../server/core/plan.ts';
 import { ROUTINES } from '../../server/core/run/state.ts';
@@ -18,11 +26,16 @@ const codesOf = (warnings: readonly { readonly code: WarningCode }[]): readonly 
   ...new Set(warnings.map(({ code }) => code)),
 ];
 
-test.each(Object.entries(FORBIDDEN))('%s forbids, and the plan says so at the warning', (code, files) => {
-  const plan = planned(files);
-  expect(codesOf(forbiddingWarnings(plan))).toEqual([code]);
-  for (const warning of plan.warnings) expect(warning.forbids).toBe(warning.code === code ? true : undefined);
-});
+const TO_CONFIRM = 'which-end-unsure';
+test.each(Object.entries(FORBIDDEN))(
+  '%s stands against the cut, and the plan says at the warning what forbids it',
+  (code, files) => {
+    const plan = planned(files);
+    expect(codesOf(forbiddingWarnings(plan))).toEqual([code]);
+    for (const warning of plan.warnings)
+      expect(warning.forbids).toBe(warning.code === code && code !== TO_CONFIRM ? true : undefined);
+  },
+);
 
 test('advice forbids nothing', async () => {
   const advice: readonly WarningCode[] = ['pace', 'short-interval', 'readout-table', 'both-hands', 'suspect-bevel'];
@@ -30,10 +43,18 @@ test('advice forbids nothing', async () => {
   expect(forbiddingWarnings(await demoPlan())).toEqual([]);
 });
 
-test('all else forbids in every routine', () => {
+test('which end leads is confirmed at the page: no request is refused for it', () => {
+  const against = forbiddingWarnings(planned(FORBIDDEN[TO_CONFIRM]));
+  expect(codesOf(against)).toEqual([TO_CONFIRM]);
+  expect(isRefused(against, 'mark by mark', undefined)).toBe(false);
+  const twisted = forbiddingWarnings(planned(FORBIDDEN.twist));
+  expect([undefined, 'seen by two'].map((words) => isRefused(twisted, 'mark by mark', words))).toEqual([true, false]);
+});
+
+test('all else stands against it in every routine', () => {
   for (const code of [...(Object.keys(FORBIDDEN) as (keyof typeof FORBIDDEN)[]), 'bend'] as const)
     for (const routine of ROUTINES)
-      expect(forbids({ code, message: '' }, routine)).toBe(code !== 'quick-turn' || routine === 'mark by mark');
+      expect(standsAgainst({ code, message: '' }, routine)).toBe(code !== 'quick-turn' || routine === 'mark by mark');
 });
 
 test('a turn in one go forbids where it is made: mark by mark', () => {

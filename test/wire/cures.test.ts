@@ -2,7 +2,7 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { planWithCures } from '../../server/core/cures/tryCures.ts';
-import { forbiddingWarnings, forbids } from '../../server/core/forbids.ts';
+import { forbiddingWarnings, standsAgainst } from '../../server/core/forbids.ts';
 import { makePlan } from '../../server/core/makePlan.ts';
 import type { Plan } from '../../server/core/plan.ts';
 import type { JobFiles } from '../../server/web/ports.ts';
@@ -23,7 +23,7 @@ function holds(files: JobFiles): readonly string[] {
   const before = new Set(plan.warnings.map(({ code }) => code));
   return plan.warnings.flatMap((warning) =>
     (warning.cures ?? []).map((cure) => {
-      expect(warning.forbids).toBe(true);
+      expect(standsAgainst(warning)).toBe(true);
       expect(cure.text).not.toMatch(/NaN|undefined|Infinity/);
       if (cure.kind === 'routine') {
         expect(forbiddingWarnings(plan, cure.routine).map(({ code }) => code)).not.toContain(warning.code);
@@ -31,7 +31,7 @@ function holds(files: JobFiles): readonly string[] {
       }
       const cured = plannedBy(makePlan, { ...files, job: mergePatch(files.job, cure.change) });
       const left = cured?.warnings.filter((each) => each.code === warning.code || !before.has(each.code)) ?? [];
-      expect({ cure, left: cured === undefined ? 'no plan' : left.filter((each) => forbids(each)) }).toEqual({
+      expect({ cure, left: cured === undefined ? 'no plan' : left.filter((each) => standsAgainst(each)) }).toEqual({
         cure,
         left: [],
       });

@@ -1,7 +1,7 @@
 /** Cures of the warnings that forbid the cut: what might help is planned, and is offered only where it does. */
 import type { ChangeOfJob, Cure, OtherRoutine } from '../cure.ts';
 import { ok, type Result } from '../errors.ts';
-import { type ForbiddingCode, forbiddingWarnings, forbids } from '../forbids.ts';
+import { type ForbiddingCode, forbiddingWarnings, standsAgainst } from '../forbids.ts';
 import { type FrameShape, frameShape } from '../frame/frameShape.ts';
 import type { Job } from '../job.ts';
 import { makePlan, planOfShape } from '../makePlan.ts';
@@ -35,7 +35,7 @@ export function withCures(job: Job, plan: Plan): Plan {
   return {
     ...plan,
     warnings: plan.warnings.map((warning) => {
-      const found = forbids(warning) ? (cures.get(warning.code) ?? []) : [];
+      const found = standsAgainst(warning) ? (cures.get(warning.code) ?? []) : [];
       return found.length === 0 ? warning : { ...warning, cures: found };
     }),
   };
@@ -65,7 +65,7 @@ function openTrial(plan: Plan, shape: FrameShape) {
     const codes = made.value.warnings
       .filter(
         (warning) =>
-          warning.code === code || (!before.has(warning.code) && (forbids(warning) || warning.code === 'pace')),
+          warning.code === code || (!before.has(warning.code) && (standsAgainst(warning) || warning.code === 'pace')),
       )
       .map((warning) => warning.code);
     return { codes, plan: made.value };

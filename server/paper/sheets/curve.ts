@@ -1,5 +1,5 @@
 /** The bevel curve with what limits it: the saw's reach, the twist, the feed between the marks. */
-import { forbids } from '../../core/forbids.ts';
+import { standsAgainst } from '../../core/forbids.ts';
 import { againstSentences, offsetsSentences } from '../../core/frame/offsetsSentences.ts';
 import type { Plan } from '../../core/plan.ts';
 import type { Point } from '../draw/page.ts';
@@ -53,11 +53,11 @@ export function drawCurveSheet(sheets: Sheets, plan: Plan): number {
   let fullFrom: number | undefined;
   for (const warning of plan.warnings.filter(({ code }) => code !== 'suspect-bevel')) {
     const { message, mark } = warning;
-    const word = forbids(warning) ? 'Do not saw' : 'Beware';
+    const word = standsAgainst(warning) ? 'Do not saw' : 'Beware';
     if (mark === undefined) sheets.facts([[word, message]], 34);
     else sheets.facts([[`${word}, mark ${mark}`, message]], 50);
     // Only when it is drawn is it known whether it began another sheet.
-    if (forbids(warning)) fullFrom ??= sheets.sheet;
+    if (standsAgainst(warning)) fullFrom ??= sheets.sheet;
   }
   return fullFrom ?? sheets.sheet;
 }
