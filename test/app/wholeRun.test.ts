@@ -22,7 +22,7 @@ it('walks a whole run on presses alone, with no browser, and leaves a journal wi
     if (index > 0) await untilEarned();
     feed.send({ kind: 'pedal', id: `p${index}` });
     const answer = await feed.until(({ id }) => id === `p${index}`);
-    expect(answer).toMatchObject({ ok: true, seq: expect.any(Number) });
+    expect(answer, JSON.stringify(answer)).toMatchObject({ ok: true, seq: expect.any(Number) });
     const next = order[index + 1];
     const call = await readout.until(({ kind, cause }) => kind === 'call' && cause === `p${index}`);
     if (next !== undefined) expect(call).toMatchObject({ mark: next.mark, deg: next.callDeg, startsInMs: 0 });

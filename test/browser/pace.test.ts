@@ -39,7 +39,7 @@ it('shows the fastest feed of each routine from mark to mark, and what helps a c
   const { json: plan } = await outsideClient(program.url).post('/api/plan', { job, files });
   const suggestions = await pace.locator('.pace-help li').allTextContents();
   expect(suggestions).toHaveLength(plan.pace.suggestions.length);
-  expect(suggestions[0]).toMatch(/^Slow to 3\.\d m\/min between marks \d+ and \d+/);
+  expect(suggestions[0]).toMatch(/^Slow to 3\.\d+ m\/min between marks \d+ and \d+/);
 
   const slow = () => pace.locator('.pace-slow').count();
   const tooSlow = (routine: string): number =>

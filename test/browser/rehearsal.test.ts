@@ -51,6 +51,7 @@ it('keeps its tilt through a server that stood still, one started again, and a p
 
   await wheel.reload();
   await state('stopped');
+  await wheel.locator('.handwheel-readout', { hasText: /\d/ }).waitFor();
   expect(await readout()).toBe(leftAt);
   await outside.post(`/api/runs/${run}/resume`);
   await state('feeding');

@@ -1,5 +1,5 @@
 import type { RunEvent } from './events.ts';
-import { freshTilt, guideAt } from './guide.ts';
+import { guideAt } from './guide.ts';
 import { initialState } from './initialState.ts';
 import { tiltAt } from './profile.ts';
 import type { RunSetup, RunState } from './state.ts';
@@ -102,7 +102,7 @@ function noteCall(marks: DebriefedMark[], mark: number | undefined, atMs: number
 
 /** A press taken back clears what it had noted; the mark is noted again when it really comes. */
 function noteReached(marks: DebriefedMark[], before: RunState, after: RunState, atMs: number): void {
-  const hadDeg = before.phase === 'lost' ? null : (freshTilt(after, atMs)?.deg ?? null);
+  const hadDeg = before.phase === 'lost' ? null : (after.tilt?.deg ?? null);
   for (let index = before.reached; index < after.reached; index += 1) {
     const entry = marks[index];
     if (entry !== undefined) marks[index] = { ...entry, reachedAtMs: atMs, hadDeg };
@@ -115,10 +115,11 @@ function noteReached(marks: DebriefedMark[], before: RunState, after: RunState, 
 
 function tracePoint(state: RunState, event: RunEvent): TracePoint | null {
   if (event.kind !== 'moved' && event.kind !== 'tilted') return null;
-  const tilt = freshTilt(state, event.atMs);
-  if (state.phase !== 'feeding' || tilt === null || state.reckoning?.by !== 'travel') return null;
+  // A source that tells only of changes is silent while the tilt stands.
+  const hadDeg = state.tilt?.deg ?? null;
+  if (state.phase !== 'feeding' || hadDeg === null || state.reckoning?.by !== 'travel') return null;
   const { positionMm } = guideAt(state, event.atMs);
-  return positionMm === null ? null : { positionMm, wantedDeg: tiltAt(state.setup, positionMm), hadDeg: tilt.deg };
+  return positionMm === null ? null : { positionMm, wantedDeg: tiltAt(state.setup, positionMm), hadDeg };
 }
 
 /**

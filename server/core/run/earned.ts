@@ -30,7 +30,7 @@ export function pressedTooSoon(state: RunState, index: number, atMs: number): St
     return tooSoon(
       state,
       mark,
-      `Mark ${mark} cannot be at the blade${sinceLast(state, atMs)}. This press is not counted. Press again when mark ${mark} is there.`,
+      `Mark ${mark} cannot be at the blade yet: no wood is fed so fast. This press is not counted. Press again when mark ${mark} is there.`,
     );
   if (isFarByCount(state, index, atMs))
     return tooSoon(
@@ -48,7 +48,7 @@ export function readTooSoon(state: RunState, index: number, offsetMm: number, at
   return tooSoon(
     state,
     mark,
-    `Mark ${mark} was read${sinceLast(state, atMs)}, and the wood cannot have come so far. It is not counted. Is this the right strip?`,
+    `Mark ${mark} was read, and the wood cannot have come so far yet. It is not counted. Is this the right strip?`,
   );
 }
 
@@ -56,13 +56,6 @@ const tooSoon = (state: RunState, mark: number, message: string): Step => [
   state,
   [{ kind: 'refuse', code: 'too-soon', message, mark }],
 ];
-
-function sinceLast({ earned }: RunState, atMs: number): string {
-  const sinceMs = earned === null ? 0 : atMs - earned.atMs;
-  return sinceMs < 50
-    ? ' at the same moment as the mark before'
-    : ` ${(sinceMs / 1000).toFixed(1)} s after the mark before`;
-}
 
 /** Farther than the fastest feed and a foot's error can have brought it. */
 function isBeyondCeiling(state: RunState, positionMm: number, atMs: number): boolean {

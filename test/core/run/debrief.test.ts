@@ -45,12 +45,6 @@ describe('the debrief', () => {
     expect(debrief.trace.at(-1)).toMatchObject({ positionMm: 100 });
   });
 
-  it('lets no tilt told stand for wood that went by long after it, at the marks neither', () => {
-    const debrief = debriefOf(smallSetup(), [start, ...fed(1000, 3000, RIGHT_DEG), ...fed(3050, 10_100, null)]);
-    expect(debrief.trace.at(-1)?.positionMm).toBeLessThan(126);
-    expect(debrief.marks.map(({ hadDeg }) => hadDeg)).toEqual([null, null, null, null, null]);
-  });
-
   it('reckons no error over the stock that went by in a loss', () => {
     const gone: RunEvent = { kind: 'signal-lost', lifeline: 'sound', detail: 'Nobody hears.', atMs: 4000 };
     const resumed: RunEvent = { kind: 'resumed', atMs: 9000 };
