@@ -97,7 +97,8 @@ it('plays only files of its own, whatever jobs, frames, phrases and voices are c
     await post(`/api/runs/${made.json.run}/finish`);
     started += 1;
   }
-  expect(started).toBeGreaterThan(10);
+  // Titles with unseen characters are refused, the others speak.
+  expect(started).toBeGreaterThan(3);
   const clip = new RegExp(`^${dataDir}/clips/[0-9a-f]{32}\\.wav$`);
   for (const { args, input } of aplay.given()) expect([args, input]).toEqual([['-q', expect.stringMatching(clip)], '']);
   expect([...festival.given(), ...espeak.given()]).toEqual([]);
