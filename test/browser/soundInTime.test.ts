@@ -46,26 +46,29 @@ describe('a call', () => {
     for (let i = 0; i < 3; i++) {
       const said = await page.evaluate(async (n) => {
         const { loudspeaker, soundTap, byTheMark } = window as unknown as Here;
+        const { context } = soundTap;
         const dueMs = performance.now() + 137;
+        // How the graph's time stands to the ear's, before and after the asking: on a busy machine the graph slips later on.
+        const before = byTheMark.leavesAtMs(context, 0);
         const whyNot = loudspeaker.say(
           { id: `c${n}`, to: 'tilt hand', text: 'twelve', startsAtMs: 0, durationMs: 1000 },
           dueMs,
         );
+        const after = byTheMark.leavesAtMs(context, 0);
         await soundTap.rest(0.3);
         loudspeaker.cutOffAll();
         await soundTap.rest(0.25);
-        const { context } = soundTap;
-        const latencyMs = 1000 * (context.baseLatency + context.outputLatency);
-        return { whyNot, dueMs, zeroMs: byTheMark.leavesAtMs(context, 0), latencyMs };
+        return { whyNot, dueMs, zeroMs: [before, after] };
       }, i);
       expect(said.whyNot).toBe(null);
       const { rateHz, stretches } = await heardOn(page);
       const first = stretches[i];
       if (first === undefined) throw new Error(`nothing was heard of call ${i}`);
-      const leftMs = said.zeroMs + (1000 * first.fromFrame) / rateHz;
+      const leftMs = said.zeroMs.map((zeroMs) => zeroMs + (1000 * first.fromFrame) / rateHz);
       const quantumMs = (1000 * QUANTUM_FRAMES) / rateHz;
       // Asked for early enough, the latency is made up for: only the quantum is left.
-      expect(Math.abs(leftMs - said.dueMs)).toBeLessThanOrEqual(quantumMs);
+      expect(Math.max(...leftMs)).toBeGreaterThanOrEqual(said.dueMs - quantumMs);
+      expect(Math.min(...leftMs)).toBeLessThanOrEqual(said.dueMs + quantumMs);
     }
   });
 
@@ -78,12 +81,12 @@ describe('a call', () => {
         const dueMs = performance.now();
         loudspeaker.say({ id: `c${n}`, to: 'tilt hand', text: 'twelve', startsAtMs: 0, durationMs: 1000 }, dueMs);
         // Read after the asking: on a busy machine the page itself may stand still in the middle of it.
-        const [askedMs, askedS] = [performance.now(), context.currentTime];
+        const [askedMs, askedS, zeroMs] = [performance.now(), context.currentTime, byTheMark.leavesAtMs(context, 0)];
         await soundTap.rest(0.2 + 0.031 * n);
         loudspeaker.cutOffAll();
         await soundTap.rest(0.25);
         const latencyMs = 1000 * (context.baseLatency + context.outputLatency);
-        return { askedMs, askedS, zeroMs: byTheMark.leavesAtMs(context, 0), latencyMs };
+        return { askedMs, askedS, zeroMs, latencyMs };
       }, i);
       const { rateHz, stretches } = await heardOn(page);
       const first = stretches[i];
