@@ -45,3 +45,10 @@ test('nobody at or under 200 in any second is ever let go', () => {
     }),
   );
 });
+
+test('an over-long frame is taken for as many as it is long, and ends nothing', () => {
+  const { arrived: verdictAt } = createFrameRate();
+  const told = Array.from({ length: 190 * 6 }, (_, n) => verdictAt((n * 1000) / 190, 16 * 1024));
+  expect(told.slice(0, 190).filter((verdict) => verdict === 'take')).toHaveLength(Math.floor(1000 / 16));
+  expect(told).not.toContain('close');
+});

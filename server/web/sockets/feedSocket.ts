@@ -62,7 +62,7 @@ export function feedSocket(socket: WebSocket, { run, source, allowed, turns, run
   socket.on('message', (data, isBinary) => {
     // What still comes in after the socket is being closed is nobody's reading any more.
     if (socket.readyState !== socket.OPEN) return;
-    const verdict = sender.arrived();
+    const verdict = sender.arrived(data.toString().length);
     if (verdict === 'close') return end(1008, TOO_MUCH);
     sender.do(run.run, () => {
       // Answered at its turn too: answers come in the order of the frames.

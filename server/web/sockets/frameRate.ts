@@ -1,4 +1,5 @@
 /** How many frames one raw socket may send. */
+import { FRAME_LIMIT_CHARS } from '../../wire/feedFrame.ts';
 
 /** The contract: more than this many a second for `HOT_SECONDS` ends the connection. */
 export const FRAMES_A_SECOND = 200;
@@ -9,7 +10,8 @@ const TAKEN_A_SECOND = FRAMES_A_SECOND * HOT_SECONDS;
 export type FrameVerdict = 'take' | 'refuse' | 'close';
 
 export interface FrameRate {
-  arrived(nowMs: number): FrameVerdict;
+  /** `chars`: an over-long frame costs as much as several, and is taken for as many within its second. */
+  arrived(nowMs: number, chars?: number): FrameVerdict;
   /** Until the next second begins. */
   restMs(nowMs: number): number;
 }
@@ -19,18 +21,21 @@ export function createFrameRate(): FrameRate {
   let second = -1;
   let startMs = 0;
   let count = 0;
+  let taken = 0;
   let hotSeconds = 0;
-  const arrived = (nowMs: number): FrameVerdict => {
+  const arrived = (nowMs: number, chars = 0): FrameVerdict => {
     if (second === -1) startMs = nowMs;
     const now = Math.floor((nowMs - startMs) / 1000);
     if (now !== second) {
       hotSeconds = now === second + 1 && count > FRAMES_A_SECOND ? hotSeconds + 1 : 0;
       second = now;
       count = 0;
+      taken = 0;
     }
     count += 1;
+    taken += Math.max(1, Math.ceil(chars / FRAME_LIMIT_CHARS));
     if (hotSeconds >= HOT_SECONDS) return 'close';
-    return count > TAKEN_A_SECOND ? 'refuse' : 'take';
+    return taken > TAKEN_A_SECOND ? 'refuse' : 'take';
   };
   return { arrived, restMs: (nowMs) => 1000 - ((nowMs - startMs) % 1000) };
 }

@@ -14,7 +14,7 @@ export interface Tap {
 
 export interface Sender {
   /** `close`: it has sent too much for too long. `refuse`: too much in this second. */
-  arrived(): 'take' | 'refuse' | 'close';
+  arrived(chars?: number): 'take' | 'refuse' | 'close';
   /** To be done at its turn, at the expense of this run. */
   do(party: string, work: () => void): void;
   /** Whatever is still on the wire may come. */
@@ -32,9 +32,9 @@ export function createSender(turns: Turns, tap: Tap): Sender {
     if (!isFull && rest === undefined) tap.resume();
   };
   return {
-    arrived() {
+    arrived(chars) {
       const nowMs = performance.now();
-      const verdict = rate.arrived(nowMs);
+      const verdict = rate.arrived(nowMs, chars);
       if (verdict === 'refuse' && rest === undefined && !isLetGo) {
         tap.pause();
         rest = setTimeout(() => {
