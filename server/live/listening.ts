@@ -4,8 +4,9 @@
  */
 import type { RunEffect, RunEvent } from '../core/run/events.ts';
 import type { RunState } from '../core/run/state.ts';
+import { isStillInTime } from '../core/run/unheard.ts';
 import type { Command, Listener } from '../wire/messages.ts';
-import { createEars } from './ears.ts';
+import { type CallWaiting, createEars } from './ears.ts';
 import type { createKeeper } from './keeper.ts';
 import type { PassingNotice } from './passing.ts';
 
@@ -80,8 +81,15 @@ export function createListening(needs: {
     isSayingAgain = false;
   }
 
+  function waiting(): CallWaiting | null {
+    if (!isUnheard) return null;
+    const isInTime = isStillInTime(state(), keeper.stamp());
+    if (isInTime === null) return 'not known';
+    return isInTime ? 'in time' : 'too late';
+  }
+
   function dropOverdue(): void {
-    for (const page of ears.overdue(nowMs(), isUnheard)) {
+    for (const page of ears.overdue(nowMs(), waiting())) {
       const remember = ears.fellSilent(page);
       change(page, null);
       remember?.();
