@@ -2,11 +2,11 @@
  * The loudspeaker of the server's own machine, as a listener like any other: it is listed with the runs, confirmed by somebody who
  * hears its test words, speaks one call at a time, falls silent at once when a call is taken back, and tells when it fails.
  */
-import type { Call } from '../server/core/run/events.ts';
+import type { Call } from '../server/core/run/engine/events.ts';
 import { phrases } from '../server/core/words/phrases.ts';
-import type { Clip, Hearing, Listener } from '../server/wire/messages.ts';
-import { type LoudspeakerState, SERVER_EAR } from '../server/wire/voices.ts';
-import type { WireError } from '../server/wire/wireError.ts';
+import type { Clip, Hearing, Listener } from '../server/wire/message/messages.ts';
+import { type LoudspeakerState, SERVER_EAR } from '../server/wire/message/voices.ts';
+import type { WireError } from '../server/wire/problem/wireError.ts';
 import type { Player, Playing, Spoken } from './players/player.ts';
 
 /** What it needs of a run. */

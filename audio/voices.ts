@@ -1,11 +1,11 @@
 /** Who can speak here: the embedded voice, the machine's own, and the ones that the yard has recorded. */
 import { resolve } from 'node:path';
 import type { Problem } from '../server/core/errors.ts';
-import type { Language } from '../server/core/job.ts';
-import { clipUrl } from '../server/wire/clipUrl.ts';
-import type { RecordedVoice, RecordingFault, VoiceHere } from '../server/wire/voices.ts';
-import { voiceKey, voiceName } from '../server/wire/voices.ts';
-import type { WireError } from '../server/wire/wireError.ts';
+import type { Language } from '../server/core/words/voiceChoice.ts';
+import { clipUrl } from '../server/wire/message/clipUrl.ts';
+import type { RecordedVoice, RecordingFault, VoiceHere } from '../server/wire/message/voices.ts';
+import { voiceKey, voiceName } from '../server/wire/message/voices.ts';
+import type { WireError } from '../server/wire/problem/wireError.ts';
 import { isClipKey } from './clipFile.ts';
 import type { RenderedClip } from './clipFolder.ts';
 import { openClips } from './clips.ts';

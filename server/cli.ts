@@ -3,7 +3,7 @@ import { type ParseArgsConfig, parseArgs } from 'node:util';
 import type { Options } from './commands/options.ts';
 import type { Terminal } from './commands/terminal.ts';
 import { UserMistake } from './commands/userMistake.ts';
-import { PAPERS, type PaperName } from './wire/papers.ts';
+import { PAPERS, type PaperName } from './wire/message/papers.ts';
 
 const USAGE = `By the Mark: call-outs for sawing changing bevels
 

@@ -1,6 +1,6 @@
 /** `voice.json` of a recorded voice: which file says which words. Written by the page, or by hand. */
 import { join } from 'node:path';
-import { isPhrase } from '../../server/wire/voices.ts';
+import { isPhrase } from '../../server/wire/message/voices.ts';
 import { readOrEmpty, replaceFile } from '../replaceFile.ts';
 
 export const MANIFEST = 'voice.json';

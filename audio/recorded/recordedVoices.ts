@@ -8,7 +8,7 @@ import {
   type VoiceHere,
   voiceKey,
   voiceName,
-} from '../../server/wire/voices.ts';
+} from '../../server/wire/message/voices.ts';
 import { type ClipFolder, openClipFolder, type RenderedClip } from '../clipFolder.ts';
 import { SAMPLE_RATE_HZ } from '../pcm/format.ts';
 import { PROCESSING } from '../pcm/makeClip.ts';

@@ -1,4 +1,4 @@
-import type { Language } from '../../server/core/job.ts';
+import type { Language } from '../../server/core/words/voiceChoice.ts';
 
 /** What the embedded voice is, in the words that `voices` prints and that clips are known by. */
 export interface VoiceFound {

@@ -1,5 +1,5 @@
 import { Piscina } from 'piscina';
-import type { Language } from '../../server/core/job.ts';
+import type { Language } from '../../server/core/words/voiceChoice.ts';
 import { isSpeakable, type VoiceFound } from './settings.ts';
 import type { SpeakAsk } from './speak.ts';
 

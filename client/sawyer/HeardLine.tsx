@@ -1,7 +1,7 @@
 import { useEffect, useRef } from 'preact/hooks';
-import type { Phase } from '../../server/core/run/state.ts';
-import { DoneShape, FeedingShape, WrongShape } from '../kit/shapes.tsx';
-import { useStore } from '../kit/store.ts';
+import type { Phase } from '../../server/core/run/engine/state.ts';
+import { useStore } from '../kit/link/store.ts';
+import { DoneShape, FeedingShape, WrongShape } from '../kit/parts/shapes.tsx';
 import type { Deed, Deeds } from './pedalFeet.ts';
 
 const IS_ASKED_WITHOUT_SOUND: ReadonlySet<string> = new Set(['sound-not-confirmed', 'nobody-hears']);

@@ -1,10 +1,10 @@
 /** What the pedal's signs do to the run, and what came of the last one. */
-import type { Phase } from '../../server/core/run/state.ts';
-import { heardByAny, isConfirmed } from '../../server/wire/heardByAny.ts';
-import type { Answer } from '../../server/wire/messages.ts';
-import type { PedalSign } from '../kit/pedalGestures.ts';
-import type { RunLink } from '../kit/runLink.ts';
-import { makeStore, type Store } from '../kit/store.ts';
+import type { Phase } from '../../server/core/run/engine/state.ts';
+import { heardByAny, isConfirmed } from '../../server/wire/message/heardByAny.ts';
+import type { Answer } from '../../server/wire/message/messages.ts';
+import type { RunLink } from '../kit/link/runLink.ts';
+import { makeStore, type Store } from '../kit/link/store.ts';
+import type { PedalSign } from '../kit/pedal/pedalGestures.ts';
 
 export interface Deed {
   /** What was heard, in words. */

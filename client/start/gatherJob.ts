@@ -1,5 +1,5 @@
 /** What becomes of the job on the bench when files are dropped: a new one from the drop, or the same one with other tables. */
-import type { JobFiles } from '../kit/api.ts';
+import type { JobFiles } from '../kit/link/api.ts';
 
 export interface DroppedFile {
   readonly name: string;

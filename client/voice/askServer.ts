@@ -1,6 +1,6 @@
 /** The addresses of voices and of the server's own loudspeaker; errors as values. */
-import type { LoudspeakerState, RecordedVoice, VoiceHere } from '../../server/wire/voices.ts';
-import type { WireError } from '../../server/wire/wireError.ts';
+import type { LoudspeakerState, RecordedVoice, VoiceHere } from '../../server/wire/message/voices.ts';
+import type { WireError } from '../../server/wire/problem/wireError.ts';
 
 export type Told<T> =
   | { readonly ok: true; readonly value: T }

@@ -1,5 +1,5 @@
 /** This device's microphone: its level all the time, its sound while something is recorded. */
-import { makeStore, type Store } from '../kit/store.ts';
+import { makeStore, type Store } from '../kit/link/store.ts';
 import workletUrl from './captureWorklet.ts?worker&url';
 
 export interface Level {

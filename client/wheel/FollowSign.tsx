@@ -9,7 +9,7 @@ import {
   StoppedShape,
   TooLittleShape,
   TooMuchShape,
-} from '../kit/shapes.tsx';
+} from '../kit/parts/shapes.tsx';
 
 export type Sign =
   | { readonly kind: 'error'; readonly errorDeg: number }

@@ -2,7 +2,7 @@
  * The rehearsal's handwheel as a real one turns: no faster than a hand cranks, no farther than the saw tilts, worth as much a turn
  * as the saw's own, and with its looseness. Pure.
  */
-import { evenDeg, type Handwheel, tiltOfEvenDeg } from '../../server/core/rip/handwheel.ts';
+import { evenDeg, type Handwheel, tiltOfEvenDeg } from '../../server/core/saw/handwheel.ts';
 
 export interface WheelLimits extends Handwheel {
   readonly turnsPerS: number;

@@ -1,7 +1,7 @@
-import { boatAsText } from '../boatText.ts';
 import { wholeBoat } from '../core/frame/wholeBoat.ts';
-import { bareUnitsOf } from '../wire/parseLength.ts';
-import { parseLengthList } from '../wire/parseLengthList.ts';
+import { boatAsText } from '../text/boatText.ts';
+import { bareUnitsOf } from '../wire/length/parseLength.ts';
+import { parseLengthList } from '../wire/length/parseLengthList.ts';
 import type { Options } from './options.ts';
 import { readJob, wrong } from './readJob.ts';
 import type { Terminal } from './terminal.ts';

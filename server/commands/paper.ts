@@ -1,6 +1,6 @@
 import { planWithCures } from '../core/cures/tryCures.ts';
 import { makePaper } from '../paper/makePaper.ts';
-import { type PaperName, paperAsked } from '../wire/papers.ts';
+import { type PaperName, paperAsked } from '../wire/message/papers.ts';
 import type { Options } from './options.ts';
 import { readJob, wrong } from './readJob.ts';
 import type { Terminal } from './terminal.ts';

@@ -1,5 +1,5 @@
 import { planWithCures } from '../core/cures/tryCures.ts';
-import { planAsText } from '../planText.ts';
+import { planAsText } from '../text/planText.ts';
 import { readJob, wrong } from './readJob.ts';
 import type { Terminal } from './terminal.ts';
 

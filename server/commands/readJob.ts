@@ -2,9 +2,9 @@
 import { basename, dirname, extname, resolve } from 'node:path';
 import { describeProblem, type Problem } from '../core/errors.ts';
 import type { Job } from '../core/job.ts';
-import { filesNamedBy, parseJobText } from '../wire/jobFile.ts';
-import { parseJob } from '../wire/parseJob.ts';
-import { showName } from '../wire/showFound.ts';
+import { filesNamedBy, parseJobText } from '../wire/job/jobFile.ts';
+import { parseJob } from '../wire/job/parseJob.ts';
+import { showName } from '../wire/problem/showFound.ts';
 import { type FileAsked, readNamedFile } from './readNamedFile.ts';
 import { UserMistake } from './userMistake.ts';
 

@@ -1,8 +1,8 @@
 import { lengthsFor } from '../core/figures/lengths.ts';
-import type { SavedPiece } from '../core/rip/savePiece/savePiece.ts';
-import { isPlaned, saveSentences, verdictSentence } from '../core/rip/savePiece/saveText.ts';
-import { columns, signed } from '../planFigures.ts';
-import { parseSaveRequest } from '../wire/sawnRequests.ts';
+import type { SavedPiece } from '../core/sawn/savePiece.ts';
+import { isPlaned, saveSentences, verdictSentence } from '../core/sawn/saveText.ts';
+import { columns, signed } from '../text/planFigures.ts';
+import { parseSaveRequest } from '../wire/message/sawnRequests.ts';
 import { savePieceOf } from '../workers/sawnWorker.ts';
 import type { Options } from './options.ts';
 import { readJob, wrong } from './readJob.ts';

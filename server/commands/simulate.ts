@@ -2,7 +2,7 @@ import { feedText } from '../core/figures/feeds.ts';
 import { CALIPER_UNIT, caliperFigure } from '../core/figures/lengths.ts';
 import { usualHand } from '../core/hand/traits.ts';
 import { makePlan } from '../core/makePlan.ts';
-import type { Plan } from '../core/plan.ts';
+import type { Plan } from '../core/plan/plan.ts';
 import { CHOICES, type SimulatedChoice } from '../core/simulate/choices.ts';
 import { type Spread, type SummedFigures, summed } from '../core/simulate/figures.ts';
 import { USUAL_FAULTS } from '../core/simulate/simulation.ts';

@@ -1,10 +1,10 @@
 import { mkdir, writeFile } from 'node:fs/promises';
 import { dirname, join } from 'node:path';
 import { lengthsFor } from '../core/figures/lengths.ts';
-import { correctionSentences, trialSentences } from '../core/rip/trial/trialText.ts';
-import { columns, signed } from '../planFigures.ts';
-import { parseMeasuredRequest, parseTrialRequest } from '../wire/sawnRequests.ts';
-import { TRIAL_TABLE, type TrialMade } from '../wire/trialJob.ts';
+import { correctionSentences, trialSentences } from '../core/sawn/trialText.ts';
+import { columns, signed } from '../text/planFigures.ts';
+import { TRIAL_TABLE, type TrialMade } from '../wire/job/trialJob.ts';
+import { parseMeasuredRequest, parseTrialRequest } from '../wire/message/sawnRequests.ts';
 import { correctByTrial, makeTrial } from '../workers/sawnWorker.ts';
 import type { Options } from './options.ts';
 import { readJob, wrong } from './readJob.ts';

@@ -1,5 +1,5 @@
 import { listVoices } from '../../audio/voices.ts';
-import type { VoiceHere } from '../wire/voices.ts';
+import type { VoiceHere } from '../wire/message/voices.ts';
 import { dataDirOf } from './dataDir.ts';
 import type { Options } from './options.ts';
 import type { Terminal } from './terminal.ts';

@@ -3,11 +3,12 @@
  * The types below make the compiler refuse this file when a field is added to or taken from an entry and not here.
  */
 import { z } from 'zod';
-import type { Audience, Gesture, Heard, Lifeline, NoticeCode } from '../core/run/events.ts';
-import type { DegreeStep, Routine, RunMode, RunSetup, Station } from '../core/run/state.ts';
+import type { DegreeStep, Routine, RunMode } from '../core/routine/routine.ts';
+import type { Audience, Gesture, Heard, Lifeline, NoticeCode } from '../core/run/engine/events.ts';
+import type { RunSetup, Station } from '../core/run/engine/state.ts';
 import type { Phrases } from '../core/words/phraseNames.ts';
-import type { FeedChoice, JournalEntry } from '../wire/journalLine.ts';
-import type { Clip, Hearing, Role } from '../wire/messages.ts';
+import type { FeedChoice, JournalEntry } from '../wire/message/journalLine.ts';
+import type { Clip, Hearing, Role } from '../wire/message/messages.ts';
 
 type Fields<T> = { readonly [F in keyof T]-?: z.ZodType<T[F]> };
 type Kinds<U extends { readonly kind: string }> = {

@@ -1,6 +1,6 @@
 import { z } from 'zod';
 import type { Estimate } from '../core/hand/learn/estimate.ts';
-import { crewKey, type KeptHand } from '../wire/crew.ts';
+import { crewKey, type KeptHand } from '../wire/message/crew.ts';
 import { isSameSum, type Sum, sumOfFields } from './chain.ts';
 import { JournalError } from './journalError.ts';
 import { firstFault } from './shapes.ts';

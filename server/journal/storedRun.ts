@@ -1,7 +1,7 @@
 import type { z } from 'zod';
 import { plainNotation } from '../core/figures/notation.ts';
-import type { Plan } from '../core/plan.ts';
-import type { StoredRun } from '../wire/storedRun.ts';
+import type { Plan } from '../core/plan/plan.ts';
+import type { StoredRun } from '../wire/message/storedRun.ts';
 import { isSameSum, type Sum, sumOfFields } from './chain.ts';
 import { JournalError } from './journalError.ts';
 import { clips, feedChoice, firstFault, planFormat, setup } from './shapes.ts';

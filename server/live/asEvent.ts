@@ -1,7 +1,7 @@
 /** What comes in from pages and devices, as events of the engine. */
-import type { RunEvent } from '../core/run/events.ts';
-import type { FeedFrame } from '../wire/feedFrame.ts';
-import type { Command } from '../wire/messages.ts';
+import type { RunEvent } from '../core/run/engine/events.ts';
+import type { FeedFrame } from '../wire/message/feedFrame.ts';
+import type { Command } from '../wire/message/messages.ts';
 
 export function frameEvent(frame: FeedFrame, atMs: number): RunEvent {
   const own = {

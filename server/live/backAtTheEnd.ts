@@ -1,6 +1,6 @@
-import type { RunState } from '../core/run/state.ts';
-import type { FeedFrame } from '../wire/feedFrame.ts';
-import type { Answer } from '../wire/messages.ts';
+import type { RunState } from '../core/run/engine/state.ts';
+import type { FeedFrame } from '../wire/message/feedFrame.ts';
+import type { Answer } from '../wire/message/messages.ts';
 
 /** It begins the run again. A run that was opened finished has not been told yet that those who heard it before are not back. */
 export const isBackAtTheEnd = ({ phase }: RunState, frame: FeedFrame): boolean =>

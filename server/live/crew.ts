@@ -1,8 +1,8 @@
 /** The crew: what runs told of people's hands, kept where they agree, and forgotten again. */
 import { type Estimate, nineInTen, pooled } from '../core/hand/learn/estimate.ts';
 import type { Learnt, LearntHand } from '../core/hand/learn/learnHand.ts';
-import { type CrewMember, crewKey, type HandOfRun, type KeepRequest, type KeptHand } from '../wire/crew.ts';
-import type { WireError } from '../wire/wireError.ts';
+import { type CrewMember, crewKey, type HandOfRun, type KeepRequest, type KeptHand } from '../wire/message/crew.ts';
+import type { WireError } from '../wire/problem/wireError.ts';
 import type { HandsPort } from './ports.ts';
 
 export interface CrewNeeds {

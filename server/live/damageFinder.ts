@@ -1,5 +1,5 @@
-import { type Damage, damagedLines, unknownEnd } from '../wire/damage.ts';
-import type { JournalLine } from '../wire/journalLine.ts';
+import { type Damage, damagedLines, unknownEnd } from '../wire/message/damage.ts';
+import type { JournalLine } from '../wire/message/journalLine.ts';
 
 interface Place {
   readonly seq: number;

@@ -1,6 +1,6 @@
-import type { Heard } from '../core/run/events.ts';
-import { heardByAny, hearsBevels, isConfirmed } from '../wire/heardByAny.ts';
-import type { Listener } from '../wire/messages.ts';
+import type { Heard } from '../core/run/engine/events.ts';
+import { heardByAny, hearsBevels, isConfirmed } from '../wire/message/heardByAny.ts';
+import type { Listener } from '../wire/message/messages.ts';
 
 /** So long after its last sign of life an ear is lost; with the beat at which that is noticed it is told within a second and a half. */
 const LONGEST_SILENCE_MS = 1300;

@@ -1,5 +1,5 @@
-import type { RunEvent } from '../core/run/events.ts';
-import { isEvent, type JournalLine } from '../wire/journalLine.ts';
+import type { RunEvent } from '../core/run/engine/events.ts';
+import { isEvent, type JournalLine } from '../wire/message/journalLine.ts';
 import type { JournalPort } from './ports.ts';
 
 /** What happened in a run, from its journal, as far as it can be read; `onLine` is told of every line. */

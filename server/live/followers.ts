@@ -1,5 +1,5 @@
-import type { Call, Notice, RunEffect } from '../core/run/events.ts';
-import type { RunView } from '../wire/messages.ts';
+import type { Call, Notice, RunEffect } from '../core/run/engine/events.ts';
+import type { RunView } from '../wire/message/messages.ts';
 
 export interface Follower {
   readonly view?: (view: RunView) => void;

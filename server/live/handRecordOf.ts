@@ -1,14 +1,14 @@
 /** What a run's lines tell of its tilt hand: what was really said, when it was over in the ear, and how the tilt went. */
 import type { HandRecord, TiltReading } from '../core/hand/learn/handRecord.ts';
-import type { Plan } from '../core/plan.ts';
-import { evenDeg } from '../core/rip/handwheel.ts';
-import { trueTiltDeg } from '../core/rip/readout.ts';
-import { trueAtMs } from '../core/run/events.ts';
-import type { RunSetup } from '../core/run/state.ts';
+import type { Plan } from '../core/plan/plan.ts';
+import { trueAtMs } from '../core/run/engine/events.ts';
+import type { RunSetup } from '../core/run/engine/state.ts';
+import { evenDeg } from '../core/saw/handwheel.ts';
+import { trueTiltDeg } from '../core/saw/readout.ts';
 import type { Phrases } from '../core/words/phraseNames.ts';
 import { phrases } from '../core/words/phrases.ts';
-import type { JournalEntry, UnreadableEntry } from '../wire/journalLine.ts';
-import { PAGE_WHEEL_ID } from '../wire/pageWheel.ts';
+import type { JournalEntry, UnreadableEntry } from '../wire/message/journalLine.ts';
+import { PAGE_WHEEL_ID } from '../wire/message/pageWheel.ts';
 
 export interface HandRun {
   readonly plan: Plan;

@@ -1,5 +1,5 @@
-import type { JournalEntry } from '../wire/journalLine.ts';
-import type { Answer } from '../wire/messages.ts';
+import type { JournalEntry } from '../wire/message/journalLine.ts';
+import type { Answer } from '../wire/message/messages.ts';
 import type { JournalPort } from './ports.ts';
 
 /** How long a reading that sets nothing off may wait for others, so that one commit serves them all. */

@@ -1,8 +1,8 @@
-import type { Language } from '../core/job.ts';
-import { UNREADABLE_RUN } from '../wire/damage.ts';
-import type { JournalLine } from '../wire/journalLine.ts';
-import type { Clip, ListedRun, UnreadableRun } from '../wire/messages.ts';
-import type { StoredRun } from '../wire/storedRun.ts';
+import type { Language } from '../core/words/voiceChoice.ts';
+import { UNREADABLE_RUN } from '../wire/message/damage.ts';
+import type { JournalLine } from '../wire/message/journalLine.ts';
+import type { Clip, ListedRun, UnreadableRun } from '../wire/message/messages.ts';
+import type { StoredRun } from '../wire/message/storedRun.ts';
 import { type LiveRun, type LiveRunNeeds, openLiveRun } from './liveRun.ts';
 import { unhurried } from './unhurried.ts';
 

@@ -1,15 +1,16 @@
 /** A plan becomes a run: its words are rendered, so that nothing is synthesised while wood moves, and it is kept. */
 import { randomInt } from 'node:crypto';
 import type { Problem } from '../core/errors.ts';
-import type { Plan } from '../core/plan.ts';
-import { withFewerWords } from '../core/run/fewerWords.ts';
+import type { Plan } from '../core/plan/plan.ts';
+import type { Routine, RunMode } from '../core/routine/routine.ts';
+import { withFewerWords } from '../core/run/call/shorterCall.ts';
+import type { RunSetup } from '../core/run/engine/state.ts';
 import { makeSetup } from '../core/run/makeSetup.ts';
-import type { Routine, RunMode, RunSetup } from '../core/run/state.ts';
 import { phrasesOfRun } from '../core/words/phrases.ts';
-import { clipUrl } from '../wire/clipUrl.ts';
-import type { FeedChoice } from '../wire/journalLine.ts';
-import type { Clip } from '../wire/messages.ts';
-import type { StoredRun } from '../wire/storedRun.ts';
+import { clipUrl } from '../wire/message/clipUrl.ts';
+import type { FeedChoice } from '../wire/message/journalLine.ts';
+import type { Clip } from '../wire/message/messages.ts';
+import type { StoredRun } from '../wire/message/storedRun.ts';
 import type { LiveRun } from './liveRun.ts';
 import type { VoiceAsked, VoicesPort } from './ports.ts';
 

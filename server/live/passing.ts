@@ -2,8 +2,8 @@
  * Notices of what did not happen in the run itself: a press that was refused, a call that a device could not play, a pedal that
  * was tried before the start, another run that feeds. Each goes when what it says is over; the record keeps it.
  */
-import type { Notice, PassingCode, RunEffect, RunEvent } from '../core/run/events.ts';
-import type { JournalEntry } from '../wire/journalLine.ts';
+import type { Notice, PassingCode, RunEffect, RunEvent } from '../core/run/engine/events.ts';
+import type { JournalEntry } from '../wire/message/journalLine.ts';
 
 export type PassingNotice = Notice<PassingCode>;
 

@@ -1,9 +1,9 @@
 /** What a live run needs of the rooms that it does not import; `app.ts` hands them in. */
 import type { Problem } from '../core/errors.ts';
-import type { Language } from '../core/job.ts';
-import type { KeptHand } from '../wire/crew.ts';
-import type { JournalEntry, JournalLine } from '../wire/journalLine.ts';
-import type { Seal, StoredRun } from '../wire/storedRun.ts';
+import type { Language } from '../core/words/voiceChoice.ts';
+import type { KeptHand } from '../wire/message/crew.ts';
+import type { JournalEntry, JournalLine } from '../wire/message/journalLine.ts';
+import type { Seal, StoredRun } from '../wire/message/storedRun.ts';
 
 export interface JournalPort {
   /** Keeps a new run and its first line (`made`, seq 1) in one transaction; durable on return. */

@@ -1,7 +1,7 @@
+import type { RunState } from '../core/run/engine/state.ts';
 import { fold } from '../core/run/fold.ts';
-import type { RunState } from '../core/run/state.ts';
-import type { Damage } from '../wire/damage.ts';
-import type { StoredRun } from '../wire/storedRun.ts';
+import type { Damage } from '../wire/message/damage.ts';
+import type { StoredRun } from '../wire/message/storedRun.ts';
 import { createDamageFinder, type FoundDamage } from './damageFinder.ts';
 import { eventsOf } from './eventsOf.ts';
 import type { JournalPort } from './ports.ts';

@@ -1,4 +1,4 @@
-import type { FeedFrame } from '../wire/feedFrame.ts';
+import type { FeedFrame } from '../wire/message/feedFrame.ts';
 
 /** A source that comes back within this time was never missed; with the engine's own half second it stays inside the promise. */
 const GRACE_MS = 300;

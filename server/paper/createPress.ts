@@ -1,6 +1,6 @@
 /** Printing in a thread of its own, so that a run in progress never waits for it. */
 import { Piscina } from 'piscina';
-import type { PaperTask } from '../wire/papers.ts';
+import type { PaperTask } from '../wire/message/papers.ts';
 
 const DOOR = new URL('./paper-door.mjs', import.meta.url);
 const IDLE_MS = 60_000;

@@ -2,7 +2,7 @@
 import { feedText, rateText } from '../core/figures/feeds.ts';
 import { lengthFigure, lengthText, UNIT } from '../core/figures/lengths.ts';
 import type { Notation } from '../core/figures/notation.ts';
-import type { Plan } from '../core/plan.ts';
+import type { Plan } from '../core/plan/plan.ts';
 
 /** Without its unit: a table names it once, see `inHead`. */
 export const figureOf = (mm: number, notation: Notation): string => minus(lengthFigure(mm, notation));

@@ -1,6 +1,6 @@
 /** A paper from a plan (and its run): the one place where papers are named to their drawings. */
-import type { Plan } from '../core/plan.ts';
-import type { PaperName, PaperTask } from '../wire/papers.ts';
+import type { Plan } from '../core/plan/plan.ts';
+import type { PaperName, PaperTask } from '../wire/message/papers.ts';
 import type { Page } from './draw/page.ts';
 import { openSheets, type Sheets } from './draw/sheets.ts';
 import { toPdf } from './draw/toPdf.ts';

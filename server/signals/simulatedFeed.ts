@@ -1,5 +1,5 @@
 /** A source of travel readings without wood: the modelled feed, kept going in real time. */
-import { type FeedModel, standingFeed, stepFeed, wheelMm } from '../core/run/feedModel.ts';
+import { type FeedModel, standingFeed, stepFeed, wheelMm } from '../core/simulate/feedModel.ts';
 
 /** How often a wheel on a saw is read: often enough that a call is timed to a millimetre at a brisk feed. */
 const EVERY_MS = 20;

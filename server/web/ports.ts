@@ -1,21 +1,22 @@
 /** What the web room needs of the rooms that it does not import; `app.ts` hands them in. */
 import type { Problem, Result } from '../core/errors.ts';
-import type { Plan, Warning } from '../core/plan.ts';
-import type { SavedPiece } from '../core/rip/savePiece/savePiece.ts';
-import type { Debrief } from '../core/run/debrief.ts';
-import type { Call, Notice } from '../core/run/events.ts';
-import type { Guide } from '../core/run/guide.ts';
-import type { Routine, RunMode } from '../core/run/state.ts';
-import type { BodyName, BodyOf } from '../wire/bodies.ts';
-import type { CrewMember, HandOfRun, KeepRequest } from '../wire/crew.ts';
-import type { FeedFrame } from '../wire/feedFrame.ts';
-import type { FeedChoice, JournalLine } from '../wire/journalLine.ts';
-import type { Answer, Clip, Command, ListedRun, Listener, RunView } from '../wire/messages.ts';
-import type { PaperTask } from '../wire/papers.ts';
-import type { SaveRequest, TrialMeasuredRequest, TrialRequest } from '../wire/sawnRequests.ts';
-import type { TrialMade, TrialTold } from '../wire/trialJob.ts';
-import type { LoudspeakerState, RecordedVoice, VoiceHere } from '../wire/voices.ts';
-import type { WireError } from '../wire/wireError.ts';
+import type { Plan } from '../core/plan/plan.ts';
+import type { Routine, RunMode } from '../core/routine/routine.ts';
+import type { Call, Notice } from '../core/run/engine/events.ts';
+import type { Debrief } from '../core/run/view/debrief.ts';
+import type { Guide } from '../core/run/view/guide.ts';
+import type { SavedPiece } from '../core/sawn/savePiece.ts';
+import type { Warning } from '../core/warning.ts';
+import type { TrialMade, TrialTold } from '../wire/job/trialJob.ts';
+import type { BodyName, BodyOf } from '../wire/message/bodies.ts';
+import type { CrewMember, HandOfRun, KeepRequest } from '../wire/message/crew.ts';
+import type { FeedFrame } from '../wire/message/feedFrame.ts';
+import type { FeedChoice, JournalLine } from '../wire/message/journalLine.ts';
+import type { Answer, Clip, Command, ListedRun, Listener, RunView } from '../wire/message/messages.ts';
+import type { PaperTask } from '../wire/message/papers.ts';
+import type { SaveRequest, TrialMeasuredRequest, TrialRequest } from '../wire/message/sawnRequests.ts';
+import type { LoudspeakerState, RecordedVoice, VoiceHere } from '../wire/message/voices.ts';
+import type { WireError } from '../wire/problem/wireError.ts';
 
 /** What a run tells those who follow it, the moment that it is decided (and durable). */
 export interface Follower {

@@ -1,5 +1,5 @@
 /** The guide's pulse: each run that is followed is asked for its guide once a beat, and all its followers get that one. */
-import type { Guide } from '../core/run/guide.ts';
+import type { Guide } from '../core/run/view/guide.ts';
 import type { RunPort } from './ports.ts';
 import { steadily } from './steadily.ts';
 

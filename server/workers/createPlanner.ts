@@ -1,9 +1,9 @@
 /** Planning in a thread of its own, so that a run in progress never waits for it. */
 import { Piscina } from 'piscina';
 import type { Problem, Result } from '../core/errors.ts';
-import type { SavedPiece } from '../core/rip/savePiece/savePiece.ts';
-import type { SaveRequest, TrialMeasuredRequest, TrialRequest } from '../wire/sawnRequests.ts';
-import type { TrialMade, TrialTold } from '../wire/trialJob.ts';
+import type { SavedPiece } from '../core/sawn/savePiece.ts';
+import type { TrialMade, TrialTold } from '../wire/job/trialJob.ts';
+import type { SaveRequest, TrialMeasuredRequest, TrialRequest } from '../wire/message/sawnRequests.ts';
 import type { PlanOutcome, PlanTask, PlanTextOutcome } from './planWorker.ts';
 
 const DOOR = new URL('./plan-door.mjs', import.meta.url);

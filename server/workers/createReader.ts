@@ -1,6 +1,6 @@
 /** Long bodies are read in a thread of their own: a run in progress does not wait for them, nor they for a plan. */
 import { Piscina } from 'piscina';
-import type { BodyName, BodyOf } from '../wire/bodies.ts';
+import type { BodyName, BodyOf } from '../wire/message/bodies.ts';
 
 const DOOR = new URL('./body-door.mjs', import.meta.url);
 

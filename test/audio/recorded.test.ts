@@ -5,7 +5,7 @@ import { afterAll, describe, expect, onTestFinished, test } from 'vitest';
 import { openStudio } from '../../audio/recorded/studio.ts';
 import { openVoices } from '../../audio/voices.ts';
 import { readWav } from '../../audio/wav.ts';
-import { voiceName } from '../../server/wire/voices.ts';
+import { voiceName } from '../../server/wire/message/voices.ts';
 import { freeDataDir } from '../kit/freeDataDir.ts';
 import { asWav, inARoom, type Room, speaker } from './aRecording.ts';
 

@@ -1,4 +1,4 @@
-import type { Plan } from '../../server/core/plan.ts';
+import type { Plan } from '../../server/core/plan/plan.ts';
 import { makeSetup } from '../../server/core/run/makeSetup.ts';
 import { CHOICES, SHOP_ROUTINE } from '../../server/core/simulate/choices.ts';
 import type { RunFigures } from '../../server/core/simulate/figures.ts';

@@ -1,9 +1,9 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { BOUNCE_MS, HOLD_MS, NO_FOOT, type PedalInput, pedalStep } from '../../client/kit/pedalGestures.ts';
-import { DEFAULT_KEYS, dutyOf, forgetKey, teach } from '../../client/kit/pedalKeys.ts';
-import { NO_SCAN, SCAN_GAP_MS, scanStep } from '../../client/kit/scanReader.ts';
-import { ServerClock } from '../../client/kit/serverClock.ts';
+import { ServerClock } from '../../client/kit/link/serverClock.ts';
+import { BOUNCE_MS, HOLD_MS, NO_FOOT, type PedalInput, pedalStep } from '../../client/kit/pedal/pedalGestures.ts';
+import { DEFAULT_KEYS, dutyOf, forgetKey, teach } from '../../client/kit/pedal/pedalKeys.ts';
+import { NO_SCAN, SCAN_GAP_MS, scanStep } from '../../client/kit/pedal/scanReader.ts';
 import { gatherJob } from '../../client/start/gatherJob.ts';
 import { tiltOf, turnWheel, wheelAt } from '../../client/wheel/wheelHand.ts';
 

@@ -1,7 +1,7 @@
 /** A figure in a sentence of a page is one element that no line's end can part. */
 import { createElement, type VNode } from 'preact';
 import { expect, test } from 'vitest';
-import { keepFiguresWhole } from '../../client/kit/wholeFigures.ts';
+import { keepFiguresWhole } from '../../client/kit/figures/wholeFigures.ts';
 
 test.each([
   ['dressed 0-0-5++ thick, 0-1-7 wide', ['0-0-5++', '0-1-7']],

@@ -15,7 +15,7 @@ import Database from 'better-sqlite3';
 import { JournalError } from '../../server/journal/journalError.ts';
 import { type Journal, openJournal } from '../../server/journal/openJournal.ts';
 import { createDamageFinder } from '../../server/live/damageFinder.ts';
-import type { JournalEntry, JournalLine } from '../../server/wire/journalLine.ts';
+import type { JournalEntry, JournalLine } from '../../server/wire/message/journalLine.ts';
 import { entryAt } from './entryAt.ts';
 import { madeUpRun } from './madeUpRun.ts';
 

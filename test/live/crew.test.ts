@@ -1,7 +1,7 @@
 import { join } from 'node:path';
 import { expect, it, onTestFinished } from 'vitest';
 import { usualHand } from '../../server/core/hand/traits.ts';
-import type { Plan } from '../../server/core/plan.ts';
+import type { Plan } from '../../server/core/plan/plan.ts';
 import { openJournal } from '../../server/journal/openJournal.ts';
 import { createCrew } from '../../server/live/crew.ts';
 import { createLiveRuns } from '../../server/live/liveRuns.ts';

@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest';
 import { createEars } from '../../server/live/ears.ts';
-import type { Listener } from '../../server/wire/messages.ts';
+import type { Listener } from '../../server/wire/message/messages.ts';
 
 const listener = (over: Partial<Listener>): Listener => ({
   id: 'a',

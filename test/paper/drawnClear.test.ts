@@ -1,6 +1,6 @@
 /** What is drawn later covers no figure, and what is drawn true can be checked on its own sheet. */
 import { expect, test } from 'vitest';
-import type { Plan } from '../../server/core/plan.ts';
+import type { Plan } from '../../server/core/plan/plan.ts';
 import type { Item, Page, Point, TextItem } from '../../server/paper/draw/page.ts';
 import { type Reach, reachOf } from '../../server/paper/draw/reach.ts';
 import { openSheets } from '../../server/paper/draw/sheets.ts';

@@ -1,11 +1,12 @@
 /** A run in memory, small but real: pedals walk it from mark to mark, so that the web room can be tried without the others. */
-import type { Plan, PlannedMark } from '../../server/core/plan.ts';
-import type { Call, Notice } from '../../server/core/run/events.ts';
-import type { Phase } from '../../server/core/run/state.ts';
+import type { Plan } from '../../server/core/plan/plan.ts';
+import type { PlannedMark } from '../../server/core/rip/plannedMark.ts';
+import type { Call, Notice } from '../../server/core/run/engine/events.ts';
+import type { Phase } from '../../server/core/run/engine/state.ts';
 import type { Follower, RunPort } from '../../server/web/ports.ts';
-import type { FeedFrame } from '../../server/wire/feedFrame.ts';
-import type { JournalEntry, JournalLine } from '../../server/wire/journalLine.ts';
-import type { Answer, Command, Listener, RunView } from '../../server/wire/messages.ts';
+import type { FeedFrame } from '../../server/wire/message/feedFrame.ts';
+import type { JournalEntry, JournalLine } from '../../server/wire/message/journalLine.ts';
+import type { Answer, Command, Listener, RunView } from '../../server/wire/message/messages.ts';
 
 export interface SmallRun extends RunPort {
   /** What reached the run, for the tests to look at. */

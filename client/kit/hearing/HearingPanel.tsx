@@ -1,9 +1,9 @@
 import { useEffect, useRef, useState } from 'preact/hooks';
-import type { Plan } from '../../../server/core/plan.ts';
-import type { Clip } from '../../../server/wire/messages.ts';
-import type { Loudspeaker } from '../loudspeaker.ts';
-import { DoneShape, EarShape } from '../shapes.tsx';
-import { type Store, useStore } from '../store.ts';
+import type { Plan } from '../../../server/core/plan/plan.ts';
+import type { Clip } from '../../../server/wire/message/messages.ts';
+import { type Store, useStore } from '../link/store.ts';
+import { DoneShape, EarShape } from '../parts/shapes.tsx';
+import type { Loudspeaker } from '../sound/loudspeaker.ts';
 import { CUES, type CueName } from './cues.ts';
 import { changeInUse, type EarSettings } from './earSettings.ts';
 import { HEARS_HERE, HEARS_WORDS, isWithoutBevels } from './hears.ts';

@@ -1,6 +1,7 @@
 /** How this device is to sound: chosen by its person, kept with the device. What depends on the output is kept for each. */
-import { recall, remember } from '../deviceMemory.ts';
-import { makeStore, type Store } from '../store.ts';
+
+import { makeStore, type Store } from '../link/store.ts';
+import { recall, remember } from '../page/deviceMemory.ts';
 import { HEARS_HERE, type Hears } from './hears.ts';
 
 export type Output = 'wired' | 'wireless' | 'loudspeaker';

@@ -1,7 +1,7 @@
 /** What a run asks of the ear at this device, as far as the page can tell. */
 import { ASKED_OVER_NOISE_DB, type exposureRange, JUST_UNDERSTOOD_DB } from '../../../server/core/hearing/exposure.ts';
-import type { Plan } from '../../../server/core/plan.ts';
-import type { Clip } from '../../../server/wire/messages.ts';
+import type { Plan } from '../../../server/core/plan/plan.ts';
+import type { Clip } from '../../../server/wire/message/messages.ts';
 import { type EarSettings, inUse } from './earSettings.ts';
 import { isWithoutBevels } from './hears.ts';
 

@@ -1,8 +1,8 @@
 /** More marks, so that each turn is smaller; slower, where the crew's feed leaves too little time between them. */
 import { feedText } from '../figures/feeds.ts';
 import type { Job, MarkPlacing } from '../job.ts';
-import type { Plan } from '../plan.ts';
-import { SHORT_INTERVAL_MM } from '../schedule/scheduleWarnings.ts';
+import type { Plan } from '../plan/plan.ts';
+import { SHORT_INTERVAL_MM } from '../text/paceWarnings.ts';
 import { sized, written } from './sized.ts';
 import type { Candidate, Ways } from './ways.ts';
 

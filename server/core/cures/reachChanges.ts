@@ -2,7 +2,7 @@
 
 import { lengthText } from '../figures/lengths.ts';
 import type { Job } from '../job.ts';
-import type { Plan } from '../plan.ts';
+import type { Plan } from '../plan/plan.ts';
 import { sized, written } from './sized.ts';
 import type { Candidate, Ways } from './ways.ts';
 

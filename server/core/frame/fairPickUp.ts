@@ -1,11 +1,11 @@
 import type { PickUp, PickUpRow } from '../job.ts';
-import { crossValidated, smoothingRange } from '../numeric/crossValidated.ts';
-import type { Curve } from '../numeric/cubicCurve.ts';
-import { FEWEST_TO_JUDGE, LEAST_ERROR, offTheOthers, outlyingRows, type Rows } from '../numeric/outlyingRows.ts';
-import { smoothingSpline } from '../numeric/smoothingSpline.ts';
-import type { MeasureAgain, Suspect } from '../plan.ts';
+import { FEWEST_TO_JUDGE, LEAST_ERROR, offTheOthers, outlyingRows, type Rows } from '../numeric/spline/outliers.ts';
+import { crossValidated, smoothingRange } from '../numeric/spline/crossValidated.ts';
+import type { Curve } from '../numeric/spline/cubicCurve.ts';
+import { smoothingSpline } from '../numeric/spline/smoothingSpline.ts';
+import { slipOf } from './bevelSlip.ts';
+import type { MeasureAgain, Suspect } from './findings.ts';
 import { type Place, placeOf, placesOf, rowsOf } from './readings.ts';
-import { slipOf } from './slip.ts';
 
 /** Fewer rows than this cannot tell measuring error from shape (measured: see crossValidated.ts), so the curve follows them. */
 const FEWEST_TO_FAIR = 8;

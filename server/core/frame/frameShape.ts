@@ -3,21 +3,22 @@ import { ok, type Problem, type Result, refused } from '../errors.ts';
 import { lengthText } from '../figures/lengths.ts';
 import type { Notation } from '../figures/notation.ts';
 import type { Job, PickUp } from '../job.ts';
-import type { Plan, Warning } from '../plan.ts';
-import { NEAREST_MM } from '../schedule/placeMarks.ts';
+import type { Warning } from '../warning.ts';
 import { type FairBevels, fairPickUp } from './fairPickUp.ts';
+import type { FairedRow, PickUpAgainst } from './findings.ts';
 import { heldAgainst } from './heldAgainst.ts';
 import { type MouldedEdge, mouldedEdge } from './mouldedEdge.ts';
 import { type OffsetsFrame, offsetsFrame } from './offsetsFrame.ts';
+import { NEAREST_MM } from './placeMarks.ts';
 
 export interface FrameShape {
   /** The bevel that is sawn. */
   readonly fair: FairBevels;
   readonly edge?: MouldedEdge;
-  readonly pickedUp: Plan['pickedUp'];
+  readonly pickedUp: readonly FairedRow[];
   /** Only where the shape is known all around the edge: from offsets. */
   readonly offsets?: OffsetsFrame;
-  readonly against?: NonNullable<Plan['against']>;
+  readonly against?: PickUpAgainst;
   readonly warnings: readonly Warning[];
 }
 

@@ -11,8 +11,8 @@
 import { type CutPiece, planeCut } from '../hull/planeCut.ts';
 import type { HullSurface } from '../hull/surface.ts';
 import type { HullPlace } from '../hull/tableError.ts';
-import type { Curve } from '../numeric/cubicCurve.ts';
-import { type NodedCurve, nodedCurve } from '../numeric/nodedCurve.ts';
+import type { Curve } from '../numeric/spline/cubicCurve.ts';
+import { type NodedCurve, nodedCurve } from '../numeric/spline/nodedCurve.ts';
 import { radToDeg } from '../units.ts';
 
 export interface FrameStand {

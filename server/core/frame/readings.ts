@@ -4,7 +4,7 @@
  * which is right, so both are kept and a third is asked for.
  */
 import type { PickUpRow } from '../job.ts';
-import { ALLOWED, LEAST_ERROR, type Rows } from '../numeric/outlyingRows.ts';
+import { ALLOWED, LEAST_ERROR, type Rows } from '../numeric/spline/outliers.ts';
 
 export interface Place {
   readonly girthMm: number;

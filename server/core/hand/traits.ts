@@ -2,7 +2,7 @@
  * What a modelled tilt hand is like. For trying the program itself (`simulate`, the benches), never for judging a person.
  * Each figure names its source and status; an assumption is called one.
  */
-import type { Handwheel } from '../rip/handwheel.ts';
+import type { Handwheel } from '../saw/handwheel.ts';
 
 /** A reaction to a plain sound takes 160 ms (check values, section 8; second-hand): no recognised number is acted on sooner. */
 export const QUICKEST_MS = 160;

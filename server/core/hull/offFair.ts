@@ -5,10 +5,10 @@
  * Source: derived (leaving one out lengthwise, second differences along the section); splineOperator.ts, evenNodes.ts.
  * Error: a wrong point shows in the neighbouring stations too, with the other sign and about 0.6 of its size.
  */
-import type { Curve } from '../numeric/cubicCurve.ts';
-import { cubicSpline } from '../numeric/cubicSpline.ts';
-import { evenNodes } from '../numeric/evenNodes.ts';
-import { type NodedCurve, nodedCurve } from '../numeric/nodedCurve.ts';
+import type { Curve } from '../numeric/spline/cubicCurve.ts';
+import { cubicSpline } from '../numeric/spline/cubicSpline.ts';
+import { evenNodes } from '../numeric/spline/evenNodes.ts';
+import { type NodedCurve, nodedCurve } from '../numeric/spline/nodedCurve.ts';
 import type { OffsetPoint, OffsetTable, Station } from './offsets.ts';
 import { pieces } from './surface.ts';
 

@@ -6,7 +6,7 @@
  * grows aft (derived; for athwartships planes this is |n_x|, check-values section 1).
  * Error: each node lies in the plane to 1e-7 mm.
  */
-import type { LoftedSheet, SheetPoint } from '../numeric/loftedSheet.ts';
+import type { LoftedSheet, SheetPoint } from '../numeric/spline/loftedSheet.ts';
 import { cosDeg, degToRad } from '../units.ts';
 import type { HullSurface } from './surface.ts';
 

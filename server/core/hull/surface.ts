@@ -4,8 +4,8 @@
  * section, and so the surface, into pieces that are smooth in themselves and meet sharply.
  * Sources: evenNodes.ts, loftedSheet.ts.
  */
-import { evenNodes } from '../numeric/evenNodes.ts';
-import { type LoftedSheet, loftedSheet } from '../numeric/loftedSheet.ts';
+import { evenNodes } from '../numeric/spline/evenNodes.ts';
+import { type LoftedSheet, loftedSheet } from '../numeric/spline/loftedSheet.ts';
 import type { OffsetPoint, OffsetTable, Station } from './offsets.ts';
 
 export interface HullSurface {

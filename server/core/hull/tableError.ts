@@ -7,8 +7,8 @@
  * Error: linearised, the choice of the smoother taken as given; within a quarter of re-rounding the table many times over (measured in
  * test/core/frame/bevelError.test.ts).
  */
-import { spanOf } from '../numeric/cubicCurve.ts';
-import { SplineWeights, type Weights } from '../numeric/splineWeights.ts';
+import { spanOf } from '../numeric/spline/cubicCurve.ts';
+import { SplineWeights, type Weights } from '../numeric/spline/splineWeights.ts';
 import type { FairedOffsets } from './fairOffsets.ts';
 import type { OffsetPoint } from './offsets.ts';
 import { pieces } from './surface.ts';

@@ -8,8 +8,7 @@
 import { mouldedEdge } from '../frame/mouldedEdge.ts';
 import type { Job, PickUp } from '../job.ts';
 import { interpolate } from '../numeric/interpolate.ts';
-import type { RipPlan } from './ripPlan.ts';
-import { lengthsAlongMm } from './straighten.ts';
+import { lengthsAlongMm } from './unbentLength.ts';
 
 const PARTS = 1000;
 
@@ -37,12 +36,4 @@ export function girthOffBatten(
   const end = onBatten.at(-1) ?? 0;
   return (onBattenMm) =>
     onBattenMm >= end ? edge.girthMm + (onBattenMm - end) : interpolate(onBatten, girths, onBattenMm);
-}
-
-/** What taking the batten out came to, for the plan: nothing where there was none. */
-export function battenPlan(marked: Job, taken: Job): Pick<RipPlan, 'batten'> {
-  if (marked.shape.kind !== 'pick-up' || taken.shape.kind !== 'pick-up') return {};
-  const { battenMm: thicknessMm, rows } = marked.shape;
-  if (thicknessMm === undefined) return {};
-  return { batten: { thicknessMm, atHeadMm: (taken.shape.rows.at(-1)?.girthMm ?? 0) - (rows.at(-1)?.girthMm ?? 0) } };
 }

@@ -1,5 +1,5 @@
 /** Where a frame's bevel passes from one hand to the other. */
-import type { Hand } from './lay.ts';
+import type { Hand } from './leadingEnd.ts';
 
 export interface HandChange {
   readonly girthMm: number;

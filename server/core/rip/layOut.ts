@@ -1,13 +1,14 @@
 /** Cut and lines of a rip: both wedges laid out on one straight stock, for the bevels that are sawn. */
+
+import type { BevelCurve } from '../frame/bevelCurve.ts';
 import type { Job } from '../job.ts';
 import { interpolate } from '../numeric/interpolate.ts';
-import type { BevelCurve } from './bevelCurve.ts';
-import { ripChoices, straightAtMm } from './choices.ts';
+import { ripChoices, straightAtMm } from '../saw/sawDefaults.ts';
 import { type Cut, layCut } from './cut.ts';
-import type { Lay } from './lay.ts';
-import { registerWedges } from './register.ts';
+import type { Lay } from './leadingEnd.ts';
 import type { Lines } from './registered.ts';
-import { byOwnSection, innerCentroidMm, innerFlatDepthMm, lengthsAlongMm, outerDepthMm } from './straighten.ts';
+import { registerWedges } from './registered.ts';
+import { byOwnSection, innerCentroidMm, innerFlatDepthMm, lengthsAlongMm, outerDepthMm } from './unbentLength.ts';
 import { type Wedges, wedgesOf } from './wedges.ts';
 
 export interface LaidOut {

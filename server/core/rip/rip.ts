@@ -2,12 +2,12 @@
 import type { Result } from '../errors.ts';
 import { ok, refused } from '../errors.ts';
 import { lengthText } from '../figures/lengths.ts';
+import type { BevelCurve } from '../frame/bevelCurve.ts';
 import type { Job } from '../job.ts';
-import type { BevelCurve } from './bevelCurve.ts';
-import { ripChoices } from './choices.ts';
+import { ripChoices } from '../saw/sawDefaults.ts';
 import type { Cut } from './cut.ts';
-import { handOf, type Lay, layOf } from './lay.ts';
 import { type LaidOut, layOut, type Unbendable, type WedgeEnds } from './layOut.ts';
+import { handOf, type Lay, layOf } from './leadingEnd.ts';
 import { agreeAt, greatestAt, innerSawnDeg, sharedBevels } from './registered.ts';
 import { type EdgesMm, type Wedges, wedgesOf } from './wedges.ts';
 

@@ -1,8 +1,9 @@
 import { type HandTraits, usualHand } from '../hand/traits.ts';
-import type { Plan } from '../plan.ts';
-import { withFewerWords } from '../run/fewerWords.ts';
+import type { Plan } from '../plan/plan.ts';
+import type { Routine } from '../routine/routine.ts';
+import { withFewerWords } from '../run/call/shorterCall.ts';
+import type { RunSetup } from '../run/engine/state.ts';
 import { makeSetup } from '../run/makeSetup.ts';
-import type { Routine, RunSetup } from '../run/state.ts';
 import { phrasesOfRun } from '../words/phrases.ts';
 import { spokenLengthS } from '../words/spokenLength.ts';
 import type { SimulatedChoice } from './choices.ts';

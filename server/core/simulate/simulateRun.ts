@@ -3,8 +3,8 @@
  * other sources. The same seed gives the same run.
  */
 import { forget, hold } from '../hand/hand.ts';
-import type { RunEffect, RunEvent } from '../run/events.ts';
-import { tiltAt } from '../run/profile.ts';
+import type { RunEffect, RunEvent } from '../run/engine/events.ts';
+import { tiltAt } from '../run/engine/profile.ts';
 import { step } from '../run/step.ts';
 import { listen, listenToRun, moveHand } from './handAtWork.ts';
 import { type Shop, shopCall } from './shop.ts';

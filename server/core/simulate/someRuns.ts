@@ -1,4 +1,4 @@
-import type { Plan } from '../plan.ts';
+import type { Plan } from '../plan/plan.ts';
 import type { SimulatedChoice } from './choices.ts';
 import { figuresOf, type RunFigures } from './figures.ts';
 import { simulatorOf } from './simulatePlan.ts';

@@ -1,7 +1,7 @@
 /** What the sources say of the wood: readings with their own errors, at their own moments. */
 import type { Draws } from '../numeric/draws.ts';
-import type { RunEvent } from '../run/events.ts';
-import type { Station } from '../run/state.ts';
+import type { RunEvent } from '../run/engine/events.ts';
+import type { Station } from '../run/engine/state.ts';
 import { mPerMinToMmPerMs } from '../units.ts';
 import type { Simulation, SourceFaults } from './simulation.ts';
 

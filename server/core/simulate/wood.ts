@@ -1,5 +1,5 @@
 /** The wood under a sawyer's hands: fed, stopped, pulled back, and fed again. */
-import { type FeedModel, standingFeed, stepFeed } from '../run/feedModel.ts';
+import { type FeedModel, standingFeed, stepFeed } from './feedModel.ts';
 import type { Stop } from './simulation.ts';
 
 /** A sawyer pulls back at a hand's pace (assumption). */

@@ -1,10 +1,10 @@
 /** All that a simulated run is made of while it goes on. It changes in place: thousands of runs are gone through in seconds. */
 import { type Hand, restingHand } from '../hand/hand.ts';
 import { type Draws, draws } from '../numeric/draws.ts';
-import { turnedDeg } from '../rip/handwheel.ts';
-import type { Call, NoticeCode } from '../run/events.ts';
-import { initialState } from '../run/initialState.ts';
-import type { RunState } from '../run/state.ts';
+import type { Call, NoticeCode } from '../run/engine/events.ts';
+import { initialState } from '../run/engine/initialState.ts';
+import type { RunState } from '../run/engine/state.ts';
+import { turnedDeg } from '../saw/handwheel.ts';
 import { mPerMinToMmPerMs } from '../units.ts';
 import { type ErrorMeter, errorMeter } from './errorMeter.ts';
 import { type Expectation, newExpectation } from './expectation.ts';

@@ -9,16 +9,23 @@
 
 import type { Length } from '../figures/lengths.ts';
 import type { Job } from '../job.ts';
-import type { PlannedMark } from '../plannedMark.ts';
-import { ripChoices, straightAtMm } from '../rip/choices.ts';
 import { halfKerfMm, layCut } from '../rip/cut.ts';
-import { handOf, layOf } from '../rip/lay.ts';
+import { handOf, layOf } from '../rip/leadingEnd.ts';
+import type { PlannedMark } from '../rip/plannedMark.ts';
 import { type Edge, edgeOf, otherEdge, type Wedges, wedgesOf } from '../rip/wedges.ts';
+import { ripChoices, straightAtMm } from '../saw/sawDefaults.ts';
 import { radToDeg } from '../units.ts';
 import { isHardwood } from './bendLimit.ts';
 import type { FlatsAt } from './flats.ts';
-import { pliesBetween } from './plies.ts';
-import { innerInFrame, isWithinLimit, type LayeredMark, layerBends, sharpestOf, wedgeBends } from './wedgeBend.ts';
+import {
+  innerInFrame,
+  isWithinLimit,
+  type LayeredMark,
+  layerBends,
+  pliesBetween,
+  sharpestOf,
+  wedgeBends,
+} from './wedgeBend.ts';
 
 export type BendCure = LayeredCure | SteamCure;
 

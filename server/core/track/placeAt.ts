@@ -1,4 +1,4 @@
-import { beliefAt } from './beliefAt.ts';
+import { beliefAt } from './predict.ts';
 import type { Track } from './track.ts';
 
 export interface Place {

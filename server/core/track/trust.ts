@@ -1,7 +1,7 @@
 /** How far a place may be trusted: whether it is still known, guessed, or no longer to be called from. */
 
-import { CAMERA_FIXES } from './beliefAt.ts';
 import { type Place, placeAt } from './placeAt.ts';
+import { CAMERA_FIXES } from './predict.ts';
 import type { Known, Track } from './track.ts';
 
 export type Trust = 'known' | 'guessing' | 'lost';

@@ -1,7 +1,7 @@
-import type { VoiceChoice } from '../job.ts';
 import { english } from './en/english.ts';
 import { grammarOf } from './languages.ts';
 import type { Phrases } from './phraseNames.ts';
+import type { VoiceChoice } from './voiceChoice.ts';
 
 /** What a run says besides bevels, in English; `phrasesFor` gives those of a voice. */
 export const phrases: Phrases = english.phrases;

@@ -1,5 +1,5 @@
 import type { Database } from 'better-sqlite3';
-import type { JournalEntry } from '../../wire/journalLine.ts';
+import type { JournalEntry } from '../../wire/message/journalLine.ts';
 import { type Sum, sumOfLine } from '../chain.ts';
 import { JournalError } from '../journalError.ts';
 import { faultOfEntry } from '../shapes.ts';

@@ -1,5 +1,5 @@
 import type { Database } from 'better-sqlite3';
-import { crewKey } from '../../wire/crew.ts';
+import { crewKey } from '../../wire/message/crew.ts';
 import type { Sum } from '../chain.ts';
 import { isRowAsKept, type RunRow, sumOfRow } from '../storedRun.ts';
 

@@ -1,5 +1,5 @@
 import type { Database } from 'better-sqlite3';
-import type { StoredRun } from '../../wire/storedRun.ts';
+import type { StoredRun } from '../../wire/message/storedRun.ts';
 import { type Sum, sumBefore, sumOfLine } from '../chain.ts';
 import { JournalError } from '../journalError.ts';
 import { type RunRow, rowOfRun } from '../storedRun.ts';

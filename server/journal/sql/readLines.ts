@@ -1,5 +1,5 @@
 import type { Database } from 'better-sqlite3';
-import type { JournalEntry, JournalLine, UnreadableEntry } from '../../wire/journalLine.ts';
+import type { JournalEntry, JournalLine, UnreadableEntry } from '../../wire/message/journalLine.ts';
 import { isSameSum, isSum, type Sum, sumBefore, sumOfLine } from '../chain.ts';
 import { faultOfEntry } from '../shapes.ts';
 import type { Trace } from '../trace.ts';

@@ -1,5 +1,5 @@
 import type { Database } from 'better-sqlite3';
-import type { StoredRun } from '../../wire/storedRun.ts';
+import type { StoredRun } from '../../wire/message/storedRun.ts';
 import { damagedRun, type RunRow, runOfRow } from '../storedRun.ts';
 import type { Trace, TracedRun } from '../trace.ts';
 

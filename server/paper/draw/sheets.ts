@@ -1,7 +1,7 @@
 /** Sheets that are filled from the top: each with the job's name over it and the word of caution under it. */
-import type { Plan } from '../../core/plan.ts';
-import { stripLetters } from '../../wire/markCode.ts';
-import type { SheetSize } from '../../wire/papers.ts';
+import type { Plan } from '../../core/plan/plan.ts';
+import { stripLetters } from '../../wire/message/markCode.ts';
+import type { SheetSize } from '../../wire/message/papers.ts';
 import type { Page } from './page.ts';
 import { openPen, type Pen, type Type } from './pen.ts';
 import { lackingSigns, writable } from './typeface.ts';

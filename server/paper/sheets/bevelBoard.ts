@@ -1,6 +1,7 @@
 /** The bevel board: each mark's bevel as a line across a board, to set a sliding bevel by. */
-import { errorText } from '../../core/frame/offsetsSentences.ts';
-import type { Plan } from '../../core/plan.ts';
+
+import type { Plan } from '../../core/plan/plan.ts';
+import { errorText } from '../../core/text/offsetsSentences.ts';
 import { tanDeg } from '../../core/units.ts';
 import type { Sheets } from '../draw/sheets.ts';
 import { bevelFigure } from '../lengths.ts';

@@ -1,8 +1,8 @@
 /** A card each for sawyer, tilt hand, caller and tailer, the cautions, and what is done when the signal is lost. */
-import type { Plan } from '../../core/plan.ts';
-import { squareSentence } from '../../core/rip/sawTruthText.ts';
+import type { Plan } from '../../core/plan/plan.ts';
+import { squareSentence } from '../../core/text/sawCheckText.ts';
 import { phrasesFor } from '../../core/words/phrases.ts';
-import { stripLetters } from '../../wire/markCode.ts';
+import { stripLetters } from '../../wire/message/markCode.ts';
 import type { Type } from '../draw/pen.ts';
 import { heightOf, type Sheets } from '../draw/sheets.ts';
 import { callFigure, feedOf, lengthOf } from '../lengths.ts';

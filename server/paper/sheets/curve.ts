@@ -1,7 +1,7 @@
 /** The bevel curve with what limits it: the saw's reach, the twist, the feed between the marks. */
-import { standsAgainst } from '../../core/forbids.ts';
-import { againstSentences, offsetsSentences } from '../../core/frame/offsetsSentences.ts';
-import type { Plan } from '../../core/plan.ts';
+import { standsAgainst } from '../../core/plan/forbids.ts';
+import type { Plan } from '../../core/plan/plan.ts';
+import { againstSentences, offsetsSentences } from '../../core/text/offsetsSentences.ts';
 import type { Point } from '../draw/page.ts';
 import type { Pen } from '../draw/pen.ts';
 import type { Sheets } from '../draw/sheets.ts';

@@ -1,6 +1,6 @@
 /** The feed that each interval between two marks allows, beside the crew's own. */
 import { feedFigure, feedUnit } from '../../core/figures/feeds.ts';
-import type { Plan } from '../../core/plan.ts';
+import type { Plan } from '../../core/plan/plan.ts';
 import type { Pen } from '../draw/pen.ts';
 import { widthMm } from '../draw/typeface.ts';
 

@@ -1,5 +1,6 @@
 /** A section of the frame true to shape: outer wedge, stack, inner wedge; forward at the left, planking above. */
-import type { Plan, PlannedMark } from '../../core/plan.ts';
+import type { Plan } from '../../core/plan/plan.ts';
+import type { PlannedMark } from '../../core/rip/plannedMark.ts';
 import type { Pen } from '../draw/pen.ts';
 
 export interface SectionPlace {

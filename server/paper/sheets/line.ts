@@ -1,6 +1,6 @@
 /** Where the cut runs on the stock: the fence's setting, or the lines to draw, mark by mark. */
-import type { Plan } from '../../core/plan.ts';
-import { firstBevelSentence } from '../../core/rip/sawTruthText.ts';
+import type { Plan } from '../../core/plan/plan.ts';
+import { firstBevelSentence } from '../../core/text/sawCheckText.ts';
 import type { Sheets } from '../draw/sheets.ts';
 import { callFigure, figureOf, inHead, lengthOf } from '../lengths.ts';
 import { wayRound } from '../wayRound.ts';

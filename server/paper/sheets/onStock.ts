@@ -1,5 +1,5 @@
 /** What the plan's figures come to on the plank: how much lies beyond the marks, and how deep the frame is as built. */
-import type { Plan } from '../../core/plan.ts';
+import type { Plan } from '../../core/plan/plan.ts';
 
 export interface BeyondMarks {
   /** From the heel end of the stock to mark 1. */

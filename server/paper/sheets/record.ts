@@ -1,18 +1,19 @@
 /** The record of a run on paper: what was wanted, what was called, what was had, and what went wrong. */
-import { despiteSentence } from '../../core/cures/cureText.ts';
-import { madeInSpiteOf } from '../../core/forbids.ts';
-import type { Plan } from '../../core/plan.ts';
-import { linesText } from '../../core/run/damaged.ts';
-import { type Debrief, stretchesOf } from '../../core/run/debrief.ts';
-import { placeText } from '../../core/run/placeText.ts';
-import { dayOf, timeOf } from '../../wire/dayAndTime.ts';
-import type { JournalLine } from '../../wire/journalLine.ts';
-import type { RunRecord } from '../../wire/papers.ts';
+
+import { madeInSpiteOf } from '../../core/plan/forbids.ts';
+import type { Plan } from '../../core/plan/plan.ts';
+import { linesText } from '../../core/run/on/damaged.ts';
+import { type Debrief, stretchesOf } from '../../core/run/view/debrief.ts';
+import { placeText } from '../../core/run/view/placeText.ts';
+import { despiteSentence } from '../../core/text/cureText.ts';
+import { dayOf, timeOf } from '../../wire/message/dayAndTime.ts';
+import type { JournalLine } from '../../wire/message/journalLine.ts';
+import type { RunRecord } from '../../wire/message/papers.ts';
 import type { Point } from '../draw/page.ts';
 import type { Sheets } from '../draw/sheets.ts';
 import { bevelFigure, callFigure, figureOf, inHead, lengthOf, minus } from '../lengths.ts';
+import { said } from './blockingWarnings.ts';
 import { roomFor } from './curve.ts';
-import { said } from './grave.ts';
 import { inRuns, meanFeedText } from './recordWords.ts';
 import { drawTable } from './table.ts';
 

@@ -1,8 +1,8 @@
 /** What the record of a run says in words: how fast it was fed, and runs of lines of one kind in one. */
 import { feedText } from '../../core/figures/feeds.ts';
-import type { Plan } from '../../core/plan.ts';
-import type { JournalLine } from '../../wire/journalLine.ts';
-import type { RunRecord } from '../../wire/papers.ts';
+import type { Plan } from '../../core/plan/plan.ts';
+import type { JournalLine } from '../../wire/message/journalLine.ts';
+import type { RunRecord } from '../../wire/message/papers.ts';
 import { feedOf } from '../lengths.ts';
 
 const STANDING: ReadonlySet<JournalLine['kind']> = new Set(['stopped', 'signal-lost']);

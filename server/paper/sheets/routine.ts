@@ -1,5 +1,5 @@
 /** The run as two people and a sheet of paper do it: what is said when each mark is at the blade. */
-import type { Plan } from '../../core/plan.ts';
+import type { Plan } from '../../core/plan/plan.ts';
 import { makeSetup } from '../../core/run/makeSetup.ts';
 import { grammarOf } from '../../core/words/languages.ts';
 import { phrasesFor } from '../../core/words/phrases.ts';

@@ -1,9 +1,9 @@
 /** The caller's sheets: what is to be said at each mark. They begin anew, so that he has nothing else before him. */
-import type { Plan } from '../../core/plan.ts';
+import type { Plan } from '../../core/plan/plan.ts';
 import { grammarOf } from '../../core/words/languages.ts';
 import type { Sheets } from '../draw/sheets.ts';
 import { callFigure, figureOf, inHead } from '../lengths.ts';
-import { graveLines } from './grave.ts';
+import { graveLines } from './blockingWarnings.ts';
 import { spokenSteps } from './routine.ts';
 import { drawSquareRule } from './squareRule.ts';
 import { drawTable } from './table.ts';

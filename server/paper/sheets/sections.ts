@@ -1,5 +1,6 @@
 /** Sections of the frame true to shape: outer wedge, stack, inner wedge, as they are glued. */
-import type { Plan, PlannedMark } from '../../core/plan.ts';
+import type { Plan } from '../../core/plan/plan.ts';
+import type { PlannedMark } from '../../core/rip/plannedMark.ts';
 import type { Pen } from '../draw/pen.ts';
 import type { Sheets } from '../draw/sheets.ts';
 import { callFigure, figureOf, inHead } from '../lengths.ts';

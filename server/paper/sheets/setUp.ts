@@ -1,11 +1,12 @@
 /** The first sheet: what speaks against the cut, what is got out, and how the saw is set up for it. */
-import { DO_NOT_SAW, despiteSentence } from '../../core/cures/cureText.ts';
-import type { Plan } from '../../core/plan.ts';
-import { squareSentence } from '../../core/rip/sawTruthText.ts';
+
+import type { Plan } from '../../core/plan/plan.ts';
+import { DO_NOT_SAW, despiteSentence } from '../../core/text/cureText.ts';
+import { squareSentence } from '../../core/text/sawCheckText.ts';
 import type { Sheets } from '../draw/sheets.ts';
 import { atLeastOf, feedOf, lengthOf } from '../lengths.ts';
 import { wayRound } from '../wayRound.ts';
-import { graveLines } from './grave.ts';
+import { graveLines } from './blockingWarnings.ts';
 import { drawLineTable, firstBevel, lineSentence } from './line.ts';
 import { type BeyondMarks, beyondMarks, builtDepthMm } from './onStock.ts';
 import { callerReactionS, voiceFeedMPerMin } from './voiceFeed.ts';

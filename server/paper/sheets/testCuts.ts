@@ -1,8 +1,8 @@
 /** Test cuts for the readout table: what the readout shows beside the true tilt of a test block. */
 import { CALIPER_UNIT, caliperFigure } from '../../core/figures/lengths.ts';
 import { unitsOf } from '../../core/figures/notation.ts';
-import type { Plan } from '../../core/plan.ts';
-import { trueTiltDeg } from '../../core/rip/readout.ts';
+import type { Plan } from '../../core/plan/plan.ts';
+import { trueTiltDeg } from '../../core/saw/readout.ts';
 import { MM_PER_INCH, tanDeg } from '../../core/units.ts';
 import type { Sheets } from '../draw/sheets.ts';
 import { callFigure, lengthOf, minus } from '../lengths.ts';

@@ -3,7 +3,7 @@
  * at which the mark is at the blade; a caller first has to see that it is. He is taken to be as quick as the tilt hand: an
  * assumption, no source.
  */
-import type { Plan } from '../../core/plan.ts';
+import type { Plan } from '../../core/plan/plan.ts';
 
 const MM_PER_S_TO_M_PER_MIN = 0.06;
 

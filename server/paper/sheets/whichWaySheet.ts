@@ -1,7 +1,7 @@
 /** Which way round: the stock on the saw, the cut seen along the feed, the halves in the frame, and what to write on them. */
-import type { Plan } from '../../core/plan.ts';
+import type { Plan } from '../../core/plan/plan.ts';
 import { edgeOf, otherEdge } from '../../core/rip/wedges.ts';
-import { chalkSentence, handChangeSentence, whichWaySentence } from '../../core/rip/whichWay.ts';
+import { chalkSentence, handChangeSentence, whichWaySentence } from '../../core/text/leadingEndText.ts';
 import type { Point } from '../draw/page.ts';
 import type { Pen } from '../draw/pen.ts';
 import { type Sheets, TEXT } from '../draw/sheets.ts';

@@ -1,8 +1,8 @@
 /** The strip itself, in one piece, as long as it is: items along and across it, from its first edge. */
 import type { Notation } from '../../core/figures/notation.ts';
-import type { Plan } from '../../core/plan.ts';
+import type { Plan } from '../../core/plan/plan.ts';
 import { MM_PER_INCH } from '../../core/units.ts';
-import { stripLetters } from '../../wire/markCode.ts';
+import { stripLetters } from '../../wire/message/markCode.ts';
 import { drawBars } from '../draw/bars.ts';
 import type { Item } from '../draw/page.ts';
 import { openPen, type Pen } from '../draw/pen.ts';

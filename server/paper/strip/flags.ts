@@ -1,7 +1,7 @@
 /** What stands at each mark of the strip, and where across it: a line at its place, and a flag with number, bevel and code. */
-import type { Plan } from '../../core/plan.ts';
+import type { Plan } from '../../core/plan/plan.ts';
 import { makeSetup } from '../../core/run/makeSetup.ts';
-import { markCodeText } from '../../wire/markCode.ts';
+import { markCodeText } from '../../wire/message/markCode.ts';
 import { QUIET_MODULES } from '../draw/qrCode.ts';
 import { widthMm } from '../draw/typeface.ts';
 import { callFigure } from '../lengths.ts';

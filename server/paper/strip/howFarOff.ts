@@ -1,5 +1,5 @@
 /** How far the strip may lie off, and where there is room for it. */
-import type { Plan } from '../../core/plan.ts';
+import type { Plan } from '../../core/plan/plan.ts';
 import { edgeOf } from '../../core/rip/wedges.ts';
 import { wayRound } from '../wayRound.ts';
 

@@ -1,7 +1,7 @@
 /** The strip on its paper: tiled over sheets with join marks, or along a roll. */
-import type { Plan } from '../../core/plan.ts';
-import { stripLetters } from '../../wire/markCode.ts';
-import type { StripSize } from '../../wire/papers.ts';
+import type { Plan } from '../../core/plan/plan.ts';
+import { stripLetters } from '../../wire/message/markCode.ts';
+import type { StripSize } from '../../wire/message/papers.ts';
 import type { Item, Page } from '../draw/page.ts';
 import { openPen, type Pen } from '../draw/pen.ts';
 import { reachOf } from '../draw/reach.ts';

@@ -1,8 +1,8 @@
 /** How the strip is put up, and how far it may be off: said on paper of its own behind the strip. */
 import { unitsOf } from '../../core/figures/notation.ts';
-import type { Plan } from '../../core/plan.ts';
+import type { Plan } from '../../core/plan/plan.ts';
 import { MM_PER_INCH } from '../../core/units.ts';
-import type { StripSize } from '../../wire/papers.ts';
+import type { StripSize } from '../../wire/message/papers.ts';
 import type { Page } from '../draw/page.ts';
 import { LEADING, openPen, wrap } from '../draw/pen.ts';
 import { lackingSigns, writable } from '../draw/typeface.ts';

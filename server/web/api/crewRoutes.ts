@@ -1,6 +1,6 @@
 /** What was learnt of the crew: seen, kept and forgotten at the console. */
 import type { Router } from 'express';
-import { crewName, parseKeepRequest } from '../../wire/crew.ts';
+import { crewName, parseKeepRequest } from '../../wire/message/crew.ts';
 import { answerFault, fault, faultLike } from '../fault.ts';
 import type { WebPorts } from '../ports.ts';
 import { address, requireRight } from './guards.ts';

@@ -1,4 +1,4 @@
-import type { JournalLine } from '../../wire/journalLine.ts';
+import type { JournalLine } from '../../wire/message/journalLine.ts';
 import type { Turns } from '../turns.ts';
 
 /** As many lines as are read at a time, so that a long record does not hold up a run. */

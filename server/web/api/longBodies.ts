@@ -1,7 +1,7 @@
 /** Bodies of requests: short ones are read here, long ones in a thread, and only where a long one can be meant. */
 import express, { type Request, type RequestHandler } from 'express';
-import { BODIES, type BodyName, type BodyOf, jsonOfBody } from '../../wire/bodies.ts';
-import { BODY_LIMIT_BYTES } from '../../wire/requests.ts';
+import { BODIES, type BodyName, type BodyOf, jsonOfBody } from '../../wire/message/bodies.ts';
+import { BODY_LIMIT_BYTES } from '../../wire/message/requests.ts';
 import { answerFault, fault, faultLike } from '../fault.ts';
 import type { WebPorts } from '../ports.ts';
 

@@ -1,6 +1,6 @@
 /** Papers, of a job that is planned for them and of a run, as PDF files. */
 import type { Response, Router } from 'express';
-import type { JournalLine } from '../../wire/journalLine.ts';
+import type { JournalLine } from '../../wire/message/journalLine.ts';
 import {
   isPaperName,
   isSheetSize,
@@ -11,7 +11,7 @@ import {
   paperAsked,
   SHEET_SIZES,
   type SheetSize,
-} from '../../wire/papers.ts';
+} from '../../wire/message/papers.ts';
 import { answerFault, fault, faultLike } from '../fault.ts';
 import type { RunPort, WebPorts } from '../ports.ts';
 import { problemsFault } from '../problemsFault.ts';

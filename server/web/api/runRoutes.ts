@@ -2,14 +2,14 @@
 import { Readable } from 'node:stream';
 import { pipeline } from 'node:stream/promises';
 import type { Request, RequestHandler, Response, Router } from 'express';
-import type { JournalLine } from '../../wire/journalLine.ts';
-import type { Answer, Command } from '../../wire/messages.ts';
+import type { JournalLine } from '../../wire/message/journalLine.ts';
+import type { Answer, Command } from '../../wire/message/messages.ts';
 import {
   parseAtBladeRequest,
   parseSoundRequest,
   parseSquareAnewRequest,
   parseSquareRequest,
-} from '../../wire/requests.ts';
+} from '../../wire/message/requests.ts';
 import { answerFault, type Fault, fault, faultLike } from '../fault.ts';
 import { forbiddenFault } from '../forbiddenFault.ts';
 import type { MadeRun, RunPort, WebPorts } from '../ports.ts';

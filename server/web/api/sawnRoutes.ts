@@ -1,7 +1,7 @@
 /** What can be done with a piece that was sawn, and a trial on cheap stock. */
 import type { RequestHandler, Router } from 'express';
 import type { Result } from '../../core/errors.ts';
-import type { BodyName, BodyOf } from '../../wire/bodies.ts';
+import type { BodyName, BodyOf } from '../../wire/message/bodies.ts';
 import { answerFault, faultLike } from '../fault.ts';
 import type { WebPorts } from '../ports.ts';
 import { problemsFault } from '../problemsFault.ts';

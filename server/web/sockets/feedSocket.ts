@@ -1,7 +1,7 @@
 /** `/feed`: frames in, one answer each, in the order in which they came. */
 import type { RawData, WebSocket } from 'ws';
-import { type FeedFrame, parseFeedFrame } from '../../wire/feedFrame.ts';
-import type { Answer } from '../../wire/messages.ts';
+import { type FeedFrame, parseFeedFrame } from '../../wire/message/feedFrame.ts';
+import type { Answer } from '../../wire/message/messages.ts';
 import type { RunPort } from '../ports.ts';
 import { letGo, limitIdle, TOO_MUCH } from './farewell.ts';
 import { createSender } from './sender.ts';

@@ -1,5 +1,5 @@
 /** How many frames one raw socket may send. */
-import { FRAME_LIMIT_CHARS } from '../../wire/feedFrame.ts';
+import { FRAME_LIMIT_CHARS } from '../../wire/message/feedFrame.ts';
 
 /** The contract: more than this many a second for `HOT_SECONDS` ends the connection. */
 export const FRAMES_A_SECOND = 200;

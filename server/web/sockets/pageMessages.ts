@@ -1,8 +1,8 @@
 /** What pages send, checked as it comes in: the types of `PageToServer` promise nothing about a page that is not ours. */
 import { z } from 'zod';
-import { describeShape } from '../../wire/describeShape.ts';
-import { asOneLine, isOneLine, WITHOUT_HIDDEN } from '../../wire/hidden.ts';
-import type { WireError } from '../../wire/wireError.ts';
+import { describeShape } from '../../wire/problem/describeShape.ts';
+import { asOneLine, isOneLine, WITHOUT_HIDDEN } from '../../wire/problem/hidden.ts';
+import type { WireError } from '../../wire/problem/wireError.ts';
 
 const role = z.enum(['sawyer', 'wheel']);
 const shortText = z.string().min(1).max(64);

@@ -2,7 +2,7 @@
 import type { IncomingMessage } from 'node:http';
 import type { Duplex } from 'node:stream';
 import { type WebSocket, WebSocketServer } from 'ws';
-import { FRAME_LIMIT_CHARS } from '../../wire/feedFrame.ts';
+import { FRAME_LIMIT_CHARS } from '../../wire/message/feedFrame.ts';
 import { RIGHTS } from '../access/rights.ts';
 import { type Fault, fault } from '../fault.ts';
 import { pathOf, queryOf } from '../requestKey.ts';

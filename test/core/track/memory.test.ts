@@ -1,11 +1,11 @@
 /** What a track remembers, and that neither lateness, nor JSON, nor abuse harms it. */
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { beliefAt } from '../../../server/core/track/beliefAt.ts';
 import { carryOn } from '../../../server/core/track/kalman.ts';
+import { REMEMBERED, weigh } from '../../../server/core/track/outOfOrder.ts';
 import { placeAt } from '../../../server/core/track/placeAt.ts';
+import { beliefAt } from '../../../server/core/track/predict.ts';
 import { type Evidence, startTrack, type Track } from '../../../server/core/track/track.ts';
-import { REMEMBERED, weigh } from '../../../server/core/track/weigh.ts';
 import { expectClose } from '../../kit/close.ts';
 import { plainMemory, weighPlainly } from './plainMemory.ts';
 import { camera, pedal, wheelAndMarks } from './sources.ts';

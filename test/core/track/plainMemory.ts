@@ -2,9 +2,10 @@
  * A memory of evidence at its plainest: what was known before it is reckoned anew whenever a reading grows too old. Slower than
  * the track's, and obviously right; the track's must do just the same.
  */
+
+import { work } from '../../../server/core/track/assimilate.ts';
+import { REMEMBERED, REMEMBERED_MS } from '../../../server/core/track/outOfOrder.ts';
 import type { Evidence, Known, Verdict } from '../../../server/core/track/track.ts';
-import { REMEMBERED, REMEMBERED_MS } from '../../../server/core/track/weigh.ts';
-import { work } from '../../../server/core/track/work.ts';
 
 export interface PlainMemory {
   readonly now: Known | null;

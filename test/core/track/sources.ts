@@ -1,7 +1,8 @@
 /** What modelled sources say of wood whose truth is known, and how well a track follows them. */
+
+import { weigh } from '../../../server/core/track/outOfOrder.ts';
 import { type Place, placeAt } from '../../../server/core/track/placeAt.ts';
 import { type Evidence, startTrack } from '../../../server/core/track/track.ts';
-import { weigh } from '../../../server/core/track/weigh.ts';
 import { chance, type Truth } from './wood.ts';
 
 export const SPACING_MM = 150;

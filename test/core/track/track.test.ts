@@ -1,8 +1,8 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { weigh } from '../../../server/core/track/outOfOrder.ts';
 import { placeAt } from '../../../server/core/track/placeAt.ts';
 import { type Evidence, startTrack, type Track } from '../../../server/core/track/track.ts';
-import { weigh } from '../../../server/core/track/weigh.ts';
 import { chance, type Truth, wood } from './wood.ts';
 
 const SEEDS = Array.from({ length: 12 }, (_, seed) => seed + 1);

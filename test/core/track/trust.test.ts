@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
+import { weigh } from '../../../server/core/track/outOfOrder.ts';
 import { type Evidence, startTrack, type Track } from '../../../server/core/track/track.ts';
 import { trustAt } from '../../../server/core/track/trust.ts';
-import { weigh } from '../../../server/core/track/weigh.ts';
 
 const run = (list: readonly Evidence[]): Track =>
   list.reduce((track, each) => weigh(track, each).track, startTrack(0.05));
