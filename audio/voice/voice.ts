@@ -18,7 +18,7 @@ export class VoiceFailed extends Error {
   override readonly name = 'VoiceFailed';
 }
 
-export interface VoiceOptions {
+interface VoiceOptions {
   /** The module that the thread runs. */
   readonly door?: URL;
   readonly patienceMs?: number;

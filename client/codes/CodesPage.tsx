@@ -4,7 +4,7 @@ import type { Plan } from '../../server/core/plan/plan.ts';
 import type { Station } from '../../server/core/run/engine/state.ts';
 import { makeSetup } from '../../server/core/run/makeSetup.ts';
 import { stripLetters } from '../../server/wire/message/markCode.ts';
-import { lengthsIn, readoutFigure } from '../kit/figures/figures.ts';
+import { lengthsIn, readoutFigure } from '../kit/figures/shownFigures.ts';
 import { api, type MarkCodeImage, type Refusal } from '../kit/link/api.ts';
 import { Head } from '../kit/parts/Head.tsx';
 import { Note } from '../kit/parts/Note.tsx';

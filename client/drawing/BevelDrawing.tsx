@@ -2,7 +2,7 @@
 import { scaleLinear } from 'd3-scale';
 import { curveMonotoneX, line } from 'd3-shape';
 import type { Plan } from '../../server/core/plan/plan.ts';
-import { degFigure, lengthsIn, readoutFigure } from '../kit/figures/figures.ts';
+import { degFigure, lengthsIn, readoutFigure } from '../kit/figures/shownFigures.ts';
 import { DegreeLines } from './DegreeLines.tsx';
 import { spread } from './spread.ts';
 import { useWidth } from './useWidth.ts';

@@ -2,7 +2,7 @@
 import { scaleLinear } from 'd3-scale';
 import { area, curveMonotoneX, line } from 'd3-shape';
 import type { SavedPiece } from '../../server/core/sawn/savePiece.ts';
-import { lengthsIn } from '../kit/figures/figures.ts';
+import { lengthsIn } from '../kit/figures/shownFigures.ts';
 import { DegreeLines } from './DegreeLines.tsx';
 import { spread } from './spread.ts';
 import './loft.css';

@@ -2,7 +2,7 @@
 import { line } from 'd3-shape';
 import type { Notation } from '../../server/core/figures/notation.ts';
 import type { OffsetsPlan } from '../../server/core/frame/findings.ts';
-import { lengthsIn } from '../kit/figures/figures.ts';
+import { lengthsIn } from '../kit/figures/shownFigures.ts';
 import { useWidth } from './useWidth.ts';
 
 const [TOP, BOTTOM, SIDE] = [30, 44, 40];

@@ -5,7 +5,7 @@ import type { Plan } from '../../server/core/plan/plan.ts';
 import { type Debrief, stretchesOf } from '../../server/core/run/view/debrief.ts';
 import { spread } from '../drawing/spread.ts';
 import { useWidth } from '../drawing/useWidth.ts';
-import { degFigure } from '../kit/figures/figures.ts';
+import { degFigure } from '../kit/figures/shownFigures.ts';
 
 type Point = Debrief['trace'][number];
 

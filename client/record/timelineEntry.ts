@@ -5,9 +5,9 @@ import { lengthText } from '../../server/core/figures/lengths.ts';
 import type { Notation } from '../../server/core/figures/notation.ts';
 import type { Heard } from '../../server/core/run/engine/events.ts';
 import { linesText } from '../../server/core/run/on/damaged.ts';
-import type { JournalLine } from '../../server/wire/message/journalLine.ts';
-import { degFigure } from '../kit/figures/figures.ts';
+import type { JournalLine } from '../../server/wire/kept/journalLine.ts';
 import { NOTICE_WORDS } from '../kit/figures/noticeWords.ts';
+import { degFigure } from '../kit/figures/shownFigures.ts';
 import { HEARING_WORDS, MODE_WORDS } from '../kit/figures/words.ts';
 
 /** What the reader may choose to see; `moves` are the many small readings of travel and tilt. */

@@ -4,7 +4,7 @@ import type { Station } from '../../server/core/run/engine/state.ts';
 import type { RunView } from '../../server/wire/message/messages.ts';
 import { api, type Refusal } from '../kit/link/api.ts';
 import { Note } from '../kit/parts/Note.tsx';
-import { CareShape } from '../kit/parts/shapes.tsx';
+import { CareShape } from '../kit/parts/noticeShapes.tsx';
 
 export function AtBladePanel({ view, stations }: { readonly view: RunView; readonly stations: readonly Station[] }) {
   const [chosen, setChosen] = useState('');

@@ -1,13 +1,13 @@
 import { useState } from 'preact/hooks';
+import { SERVER_EAR } from '../../server/wire/kept/voices.ts';
 import type { Listener, RunView } from '../../server/wire/message/messages.ts';
-import { SERVER_EAR } from '../../server/wire/message/voices.ts';
 import { HEARING_WORDS } from '../kit/figures/words.ts';
 import { openEarSettings } from '../kit/hearing/earSettings.ts';
 import { HearingPanel } from '../kit/hearing/HearingPanel.tsx';
 import type { RunLink } from '../kit/link/runLink.ts';
 import { useStore } from '../kit/link/store.ts';
 import { Note } from '../kit/parts/Note.tsx';
-import { DeafShape, EarShape, ReadyShape } from '../kit/parts/shapes.tsx';
+import { DeafShape, EarShape, ReadyShape } from '../kit/parts/noticeShapes.tsx';
 import { Loudspeaker } from '../kit/sound/loudspeaker.ts';
 import { SoundCheck } from '../kit/sound/SoundCheck.tsx';
 import { speakRun } from '../kit/sound/speakRun.ts';

@@ -4,10 +4,10 @@ import type { Plan } from '../../server/core/plan/plan.ts';
 import { isSquare } from '../../server/core/plan/squareAtZero.ts';
 import { squareSentence } from '../../server/core/text/sawCheckText.ts';
 import type { RunView } from '../../server/wire/message/messages.ts';
-import { degFigure } from '../kit/figures/figures.ts';
+import { degFigure } from '../kit/figures/shownFigures.ts';
 import { api, type Refusal } from '../kit/link/api.ts';
 import { Note } from '../kit/parts/Note.tsx';
-import { CareShape, DoneShape } from '../kit/parts/shapes.tsx';
+import { CareShape, DoneShape } from '../kit/parts/noticeShapes.tsx';
 
 /** More than this is no residual: then the readout is set. */
 const MOST_DEG = 5;

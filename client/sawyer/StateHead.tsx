@@ -3,11 +3,11 @@ import type { Phase, Station } from '../../server/core/run/engine/state.ts';
 import { placeText } from '../../server/core/run/view/placeText.ts';
 import { turnWord } from '../../server/core/words/turnWord.ts';
 import type { RunView } from '../../server/wire/message/messages.ts';
-import { readoutFigure } from '../kit/figures/figures.ts';
+import { readoutFigure } from '../kit/figures/shownFigures.ts';
 import { type SafeFeed, useSafeFeed } from '../kit/figures/useSafeFeed.ts';
 import { EASE_THE_FEED, MODE_WORDS, SAFE_NOW, STATE_WORDS, TURN_WORDS } from '../kit/figures/words.ts';
 import type { RunLink } from '../kit/link/runLink.ts';
-import { EaseShape, LessShape, MoreShape, SameShape, STATE_SHAPES } from '../kit/parts/shapes.tsx';
+import { EaseShape, LessShape, MoreShape, SameShape, STATE_SHAPES } from '../kit/parts/noticeShapes.tsx';
 
 const TURN_SHAPES = { more: MoreShape, less: LessShape, same: SameShape };
 

@@ -6,7 +6,7 @@ import type { RunLink } from '../kit/link/runLink.ts';
 import { makeStore, type Store } from '../kit/link/store.ts';
 import type { PedalSign } from '../kit/pedal/pedalGestures.ts';
 
-export interface Deed {
+export interface PedalDeed {
   /** What was heard, in words. */
   readonly heard: string;
   readonly answer: Answer | null;
@@ -17,7 +17,7 @@ export interface Deed {
   readonly atMs: number;
 }
 export interface Deeds {
-  readonly last: Store<{ readonly deed: Deed | null }>;
+  readonly last: Store<{ readonly deed: PedalDeed | null }>;
   pedal(sign: PedalSign): void;
   scan(mark: number): void;
   refuseScan(why: string): void;
@@ -43,13 +43,19 @@ const NOBODY_HEARS: Answer = {
 };
 
 export function makeDeeds(link: RunLink): Deeds {
-  const last = makeStore<{ readonly deed: Deed | null }>({ deed: null });
+  const last = makeStore<{ readonly deed: PedalDeed | null }>({ deed: null });
   /** Whether the press that a hold began with has been counted: only then there is something to take back. */
   let isPressTaken = false;
 
   function show(heard: string, asked: Promise<Answer>, isSignal = false): void {
     const phase = link.state.get().view?.state ?? 'ready';
-    const deed: Deed = { heard, answer: null, phase, isTrial: isSignal && phase === 'ready', atMs: performance.now() };
+    const deed: PedalDeed = {
+      heard,
+      answer: null,
+      phase,
+      isTrial: isSignal && phase === 'ready',
+      atMs: performance.now(),
+    };
     last.change({ deed });
     void asked.then((answer) => {
       if (last.get().deed === deed) last.change({ deed: { ...deed, answer } });

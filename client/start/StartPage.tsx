@@ -3,7 +3,7 @@ import type { Cure } from '../../server/core/plan/cure.ts';
 import type { Plan } from '../../server/core/plan/plan.ts';
 import type { Routine } from '../../server/core/routine/routine.ts';
 import { mergePatch } from '../../server/wire/job/mergePatch.ts';
-import { api, type JobFiles, type Refusal } from '../kit/link/api.ts';
+import { api, type JobSent, type Refusal } from '../kit/link/api.ts';
 import { Head } from '../kit/parts/Head.tsx';
 import { Note } from '../kit/parts/Note.tsx';
 import { type DroppedFile, gatherJob, tablesIn } from './gatherJob.ts';
@@ -20,12 +20,12 @@ import { TiltHand } from './run/TiltHand.tsx';
 
 interface Planned {
   readonly name: string;
-  readonly job: JobFiles;
+  readonly job: JobSent;
   readonly plan: Plan;
   /** Where the job is a trial that was made here. */
   readonly trial: TrialOnBench | null;
   /** What it was planned anew with, and the job as it was before. */
-  readonly cured?: { readonly by: string; readonly from: JobFiles };
+  readonly cured?: { readonly by: string; readonly from: JobSent };
   /** The routine that a cure asks for. */
   readonly wanted?: Routine;
 }
@@ -47,7 +47,7 @@ export function StartPage() {
   const [refused, setRefused] = useState<Refused | null>(null);
   const [tables, setTables] = useState<Readonly<Record<string, string>>>({});
   /** The job of the last drop, even if it could not be planned: the table that it lacks may be dropped next. */
-  const [bench, setBench] = useState<JobFiles | null>(null);
+  const [bench, setBench] = useState<JobSent | null>(null);
   const [planning, setPlanning] = useState<string | null>(null);
   /** What was asked for last is what is shown, whichever answer comes last. */
   const asks = useRef(0);
@@ -71,7 +71,7 @@ export function StartPage() {
 
   async function planJob(
     name: string,
-    job: JobFiles,
+    job: JobSent,
     trial: TrialOnBench | null = null,
     cured?: Planned['cured'],
   ): Promise<void> {

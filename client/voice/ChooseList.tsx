@@ -1,6 +1,6 @@
 import { useEffect, useState } from 'preact/hooks';
 import { canBeRead, type RunView } from '../../server/wire/message/messages.ts';
-import { dayAndTime } from '../kit/figures/figures.ts';
+import { dayAndTime } from '../kit/figures/shownFigures.ts';
 import { MODE_WORDS } from '../kit/figures/words.ts';
 import { api } from '../kit/link/api.ts';
 

@@ -10,9 +10,7 @@ export interface PhraseList {
   readonly title: string;
   readonly texts: readonly string[];
 }
-export type ListFound =
-  | { readonly ok: true; readonly list: PhraseList }
-  | { readonly ok: false; readonly error: WireError };
+type ListFound = { readonly ok: true; readonly list: PhraseList } | { readonly ok: false; readonly error: WireError };
 
 const KEPT = 'by-the-mark.phrases-to-record';
 

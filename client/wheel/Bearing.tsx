@@ -2,8 +2,8 @@ import type { Plan } from '../../server/core/plan/plan.ts';
 import type { Station } from '../../server/core/run/engine/state.ts';
 import { turnWord } from '../../server/core/words/turnWord.ts';
 import type { RunView } from '../../server/wire/message/messages.ts';
-import { readoutFigure } from '../kit/figures/figures.ts';
-import { LessShape, MoreShape, SameShape, StoppedShape } from '../kit/parts/shapes.tsx';
+import { readoutFigure } from '../kit/figures/shownFigures.ts';
+import { LessShape, MoreShape, SameShape, StoppedShape } from '../kit/parts/noticeShapes.tsx';
 import { type Target, wayOf } from './useTarget.ts';
 import { Wedge } from './Wedge.tsx';
 

@@ -5,10 +5,10 @@
  */
 import { useMemo, useRef } from 'preact/hooks';
 import type { Plan } from '../../server/core/plan/plan.ts';
-import { degFigure } from '../kit/figures/figures.ts';
+import { degFigure } from '../kit/figures/shownFigures.ts';
 import type { RunBoard } from '../kit/link/useRunBoard.ts';
 import { type Box, useBox } from '../kit/page/useBox.ts';
-import { passedOf, widthOfFigure } from '../kit/plank/passing.ts';
+import { passedOf, widthOfFigure } from '../kit/plank/marksDrawnPassed.ts';
 import { useFrames } from '../kit/plank/useFrames.ts';
 import { type ChalkSheet, makeChalkSheet, type SheetMark } from './chalkSheet.ts';
 import type { Pointed } from './pointer.ts';

@@ -5,7 +5,7 @@ import { tiltAt } from '../../server/core/run/engine/profile.ts';
 import { shownDeg, toReadoutStep } from '../../server/core/saw/readout.ts';
 import { turnWord } from '../../server/core/words/turnWord.ts';
 import type { RunView } from '../../server/wire/message/messages.ts';
-import { readoutFigure } from '../kit/figures/figures.ts';
+import { readoutFigure } from '../kit/figures/shownFigures.ts';
 import { StillFigure } from '../kit/figures/steadyFigure.ts';
 import { useCertainty } from '../kit/figures/useCertainty.ts';
 import type { RunLink } from '../kit/link/runLink.ts';

@@ -3,7 +3,7 @@ import { useEffect, useRef } from 'preact/hooks';
 import type { Plan } from '../../server/core/plan/plan.ts';
 import { shownDeg } from '../../server/core/saw/readout.ts';
 import { PAGE_WHEEL_ID } from '../../server/wire/message/pageWheel.ts';
-import { readoutFigure } from '../kit/figures/figures.ts';
+import { readoutFigure } from '../kit/figures/shownFigures.ts';
 import type { RunLink } from '../kit/link/runLink.ts';
 import { tiltOf, turnWheel, wheelAt } from './wheelHand.ts';
 import { keepWheel, keptWheel } from './wheelMemory.ts';

@@ -3,7 +3,7 @@
 import type { RunSetup } from '../../server/core/run/engine/state.ts';
 import { type ReadoutTable, shownDeg } from '../../server/core/saw/readout.ts';
 import { mPerMinToMmPerMs } from '../../server/core/units.ts';
-import { readoutFigure } from '../kit/figures/figures.ts';
+import { readoutFigure } from '../kit/figures/shownFigures.ts';
 
 /** Preview helps a hand up to some seconds ahead; so much is seen at the crew's own feed, half of it at twice that. */
 const AHEAD_MS = 5000;

@@ -2,35 +2,38 @@
  * A run in progress: hands each event to the engine, makes it durable, and only then lets what follows from it leave.
  * Everything here is synchronous but the timers, so that events are taken strictly one at a time.
  */
+
 import { learnHand } from '../core/hand/learn/learnHand.ts';
 import { withoutTiltHand } from '../core/hand/tiltHand.ts';
 import { squareDeg } from '../core/plan/squareAtZero.ts';
 import { whyNotByPress } from '../core/run/call/heard.ts';
 import { stillSaid } from '../core/run/call/say.ts';
-import type { Notice, RunEffect, RunEvent } from '../core/run/engine/events.ts';
+import type { RunEffect, RunEvent } from '../core/run/engine/events.ts';
 import type { RunState } from '../core/run/engine/state.ts';
 import { step } from '../core/run/step.ts';
 import { debriefing } from '../core/run/view/debrief.ts';
 import { guideAt } from '../core/run/view/guide.ts';
+import type { JournalEntry } from '../wire/kept/journalLine.ts';
+import type { StoredRun } from '../wire/kept/storedRun.ts';
 import type { FeedFrame } from '../wire/message/feedFrame.ts';
-import type { JournalEntry } from '../wire/message/journalLine.ts';
 import type { Answer, Command, Listener, RunView } from '../wire/message/messages.ts';
-import type { StoredRun } from '../wire/message/storedRun.ts';
-import { commandEvent, frameEvent } from './asEvent.ts';
-import { END_IN_DOUBT, isBackAtTheEnd } from './backAtTheEnd.ts';
-import { eventsOf } from './eventsOf.ts';
-import { createFollowers, type Follower } from './followers.ts';
-import { handRecordOf } from './handRecordOf.ts';
-import { createKeeper } from './keeper.ts';
-import { createListening } from './listening.ts';
+import type { Follower } from '../wire/message/runFollower.ts';
+import { createListening } from './ears/listening.ts';
+import { createFollowers } from './followers.ts';
+import type { JournalPort } from './livePorts.ts';
+import { notKept } from './notKept.ts';
+import { createSources } from './openSources.ts';
 import { outcome } from './outcome.ts';
 import type { OwnTime } from './ownTime.ts';
-import { createPassing } from './passing.ts';
-import type { JournalPort } from './ports.ts';
-import { readBack } from './readBack.ts';
-import { createSources } from './sources.ts';
+import { createPassing } from './passingNotices.ts';
+import { commandEvent, frameEvent } from './record/asEvent.ts';
+import { END_IN_DOUBT, isBackAtTheEnd } from './record/backAtTheEnd.ts';
+import { eventsOf } from './record/eventsOf.ts';
+import { createKeeper } from './record/eventWriter.ts';
+import { handRecordOf } from './record/handRecordOf.ts';
+import { readBack } from './record/readBack.ts';
 import { squareFault } from './squareFault.ts';
-import { unhurried } from './unhurried.ts';
+import { unhurried } from './timeSlice.ts';
 
 export interface LiveRunNeeds {
   readonly journal: JournalPort;
@@ -293,8 +296,3 @@ export function openLiveRun(needs: LiveRunNeeds, stored: StoredRun) {
 
 const isStop = (event: RunEvent): boolean =>
   event.kind === 'stopped' || (event.kind === 'pressed' && event.gesture === 'stop');
-
-const notKept = (message: string): Notice<'not-kept'> => ({
-  code: 'not-kept',
-  message: `The record cannot be written, so nothing more is called: ${message} Stop feed. Hold the tilt. Switch off.`,
-});

@@ -1,10 +1,10 @@
 import type { Language } from '../core/words/voiceChoice.ts';
-import { UNREADABLE_RUN } from '../wire/message/damage.ts';
-import type { JournalLine } from '../wire/message/journalLine.ts';
+import { UNREADABLE_RUN } from '../wire/kept/damage.ts';
+import type { JournalLine } from '../wire/kept/journalLine.ts';
+import type { StoredRun } from '../wire/kept/storedRun.ts';
 import type { Clip, ListedRun, UnreadableRun } from '../wire/message/messages.ts';
-import type { StoredRun } from '../wire/message/storedRun.ts';
 import { type LiveRun, type LiveRunNeeds, openLiveRun } from './liveRun.ts';
-import { unhurried } from './unhurried.ts';
+import { unhurried } from './timeSlice.ts';
 
 /** How many of the newest runs are listed; older ones are still found by their name. */
 const LISTED = 50;

@@ -6,7 +6,7 @@ import { namingTiltHand, type TiltHand, withTiltHand } from '../core/hand/tiltHa
 import type { Job } from '../core/job.ts';
 import type { Plan } from '../core/plan/plan.ts';
 import { parseJob } from '../wire/job/parseJob.ts';
-import { jobGiven } from '../wire/message/requests.ts';
+import { jobGiven } from '../wire/request/requests.ts';
 
 export interface PlanTask {
   readonly job: unknown;

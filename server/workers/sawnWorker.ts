@@ -12,8 +12,8 @@ import { mPerMinToMmPerMs } from '../core/units.ts';
 import { parseJob } from '../wire/job/parseJob.ts';
 import { type TrialMade, type TrialTold, trialJob } from '../wire/job/trialJob.ts';
 import { type BareUnits, bareUnitsOf, readLength } from '../wire/length/parseLength.ts';
-import { jobGiven } from '../wire/message/requests.ts';
-import type { SaveRequest, TrialMeasuredRequest, TrialRequest } from '../wire/message/sawnRequests.ts';
+import { jobGiven } from '../wire/request/requests.ts';
+import type { SaveRequest, TrialMeasuredRequest, TrialRequest } from '../wire/request/sawnRequests.ts';
 import { parsePiece } from '../wire/table/parsePiece.ts';
 
 const MEASURED = 'piece.csv';

@@ -1,5 +1,5 @@
 /** Jobs, as they are written, whose plans forbid the cut. */
-import type { JobFiles } from '../../server/web/ports.ts';
+import type { JobFiles } from '../../server/web/webPorts.ts';
 import { mergePatch } from '../../server/wire/job/mergePatch.ts';
 
 /** A pick-up over this length (mm) of these bevels at even places. */

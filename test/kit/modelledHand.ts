@@ -15,8 +15,8 @@ import { step } from '../../server/core/run/step.ts';
 import { trueTiltDeg } from '../../server/core/saw/readout.ts';
 import { phrasesOfRun } from '../../server/core/words/phrases.ts';
 import { spokenLengthS } from '../../server/core/words/spokenLength.ts';
-import { handRecordOf } from '../../server/live/handRecordOf.ts';
-import type { JournalEntry } from '../../server/wire/message/journalLine.ts';
+import { handRecordOf } from '../../server/live/record/handRecordOf.ts';
+import type { JournalEntry } from '../../server/wire/kept/journalLine.ts';
 
 export interface ModelledRun {
   readonly plan: Plan;

@@ -6,7 +6,7 @@ import { type Reach, reachOf } from '../../server/paper/draw/reach.ts';
 import { openSheets } from '../../server/paper/draw/sheets.ts';
 import { paperPages } from '../../server/paper/makePaper.ts';
 import { clearOf, drawCurveSheet } from '../../server/paper/sheets/curve.ts';
-import { drawSections } from '../../server/paper/sheets/sections.ts';
+import { drawSections } from '../../server/paper/sheets/wood/sections.ts';
 import { demoPlan } from '../kit/demoPlan.ts';
 
 const demo = await demoPlan();

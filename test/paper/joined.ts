@@ -4,7 +4,7 @@ import type { Plan } from '../../server/core/plan/plan.ts';
 import { toPdf } from '../../server/paper/draw/toPdf.ts';
 import { LEAD_MM } from '../../server/paper/strip/drawStrip.ts';
 import { layStrip, type Strip } from '../../server/paper/strip/stripPages.ts';
-import type { StripSize } from '../../server/wire/message/papers.ts';
+import type { StripSize } from '../../server/wire/request/papers.ts';
 import { darkMiddle, layBack, type Picture } from './picture.ts';
 import { pictures } from './printed.ts';
 

@@ -3,7 +3,7 @@ import { expect, onTestFinished, test } from 'vitest';
 import type { Plan } from '../../server/core/plan/plan.ts';
 import { createPress } from '../../server/paper/createPress.ts';
 import { makePaper, paperPages } from '../../server/paper/makePaper.ts';
-import { PAPERS, type PaperTask } from '../../server/wire/message/papers.ts';
+import { PAPERS, type PaperTask } from '../../server/wire/request/papers.ts';
 import { demoPlan } from '../kit/demoPlan.ts';
 import { smallPlan } from '../web/smallRun.ts';
 

@@ -7,8 +7,8 @@ import { makeSetup } from '../../server/core/run/makeSetup.ts';
 import { debriefOf } from '../../server/core/run/view/debrief.ts';
 import { makePaper } from '../../server/paper/makePaper.ts';
 import { inRuns, meanFeed } from '../../server/paper/sheets/recordWords.ts';
-import type { JournalLine } from '../../server/wire/message/journalLine.ts';
-import { isWorthPaper } from '../../server/wire/message/papers.ts';
+import type { JournalLine } from '../../server/wire/kept/journalLine.ts';
+import { isWorthPaper } from '../../server/wire/request/papers.ts';
 import { demoPlan } from '../kit/demoPlan.ts';
 import { linesOf, readPages } from './printed.ts';
 

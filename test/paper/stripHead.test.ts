@@ -7,7 +7,7 @@ import { flagged, stripMarks } from '../../server/paper/strip/flags.ts';
 import { MEDIA } from '../../server/paper/strip/media.ts';
 import { layStrip, tabShowsTo } from '../../server/paper/strip/stripPages.ts';
 import { stripLetters } from '../../server/wire/message/markCode.ts';
-import { STRIP_SIZES } from '../../server/wire/message/papers.ts';
+import { STRIP_SIZES } from '../../server/wire/request/papers.ts';
 import { demoPlan } from '../kit/demoPlan.ts';
 
 const textsOf = (items: readonly Item[]): readonly TextItem[] =>

@@ -2,7 +2,7 @@
 import { expect, test } from 'vitest';
 import type { Plan } from '../../server/core/plan/plan.ts';
 import { makePaper } from '../../server/paper/makePaper.ts';
-import { comesFrom, readingsToTry } from '../../server/paper/sheets/testCuts.ts';
+import { comesFrom, readingsToTry } from '../../server/paper/sheets/wood/testCuts.ts';
 import { demoPlan } from '../kit/demoPlan.ts';
 import { linesOf, readPages } from './printed.ts';
 

@@ -3,10 +3,11 @@ import type { Plan } from '../../server/core/plan/plan.ts';
 import type { PlannedMark } from '../../server/core/rip/plannedMark.ts';
 import type { Call, Notice } from '../../server/core/run/engine/events.ts';
 import type { Phase } from '../../server/core/run/engine/state.ts';
-import type { Follower, RunPort } from '../../server/web/ports.ts';
+import type { RunPort } from '../../server/web/webPorts.ts';
+import type { JournalEntry, JournalLine } from '../../server/wire/kept/journalLine.ts';
 import type { FeedFrame } from '../../server/wire/message/feedFrame.ts';
-import type { JournalEntry, JournalLine } from '../../server/wire/message/journalLine.ts';
 import type { Answer, Command, Listener, RunView } from '../../server/wire/message/messages.ts';
+import type { Follower } from '../../server/wire/message/runFollower.ts';
 
 export interface SmallRun extends RunPort {
   /** What reached the run, for the tests to look at. */

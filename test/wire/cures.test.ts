@@ -5,7 +5,7 @@ import { planWithCures } from '../../server/core/cures/tryCures.ts';
 import { makePlan } from '../../server/core/makePlan.ts';
 import { forbiddingWarnings, standsAgainst } from '../../server/core/plan/forbids.ts';
 import type { Plan } from '../../server/core/plan/plan.ts';
-import type { JobFiles } from '../../server/web/ports.ts';
+import type { JobFiles } from '../../server/web/webPorts.ts';
 import { mergePatch } from '../../server/wire/job/mergePatch.ts';
 import { parseJob } from '../../server/wire/job/parseJob.ts';
 import { FORBIDDEN, forbiddenJob } from '../kit/forbiddenJobs.ts';

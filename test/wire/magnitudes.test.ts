@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { parseJob } from '../../server/wire/job/parseJob.ts';
-import { parseRunRequest } from '../../server/wire/message/requests.ts';
-import { parseMeasuredRequest, parseSaveRequest } from '../../server/wire/message/sawnRequests.ts';
+import { parseRunRequest } from '../../server/wire/request/requests.ts';
+import { parseMeasuredRequest, parseSaveRequest } from '../../server/wire/request/sawnRequests.ts';
 import { parsePiece } from '../../server/wire/table/parsePiece.ts';
 import { goodFiles, goodJob } from './goodJobs.ts';
 

@@ -1,4 +1,4 @@
-import type { PaperName, StripSize } from '../../../server/wire/message/papers.ts';
+import type { PaperName, StripSize } from '../../../server/wire/request/papers.ts';
 
 export const PAPER_WORDS: Readonly<Record<PaperName, string>> = {
   strip: 'Mark strip',

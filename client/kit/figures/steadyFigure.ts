@@ -1,5 +1,5 @@
 /** A figure that stands still long enough to be read, although what it tells of goes on all the time. */
-export interface Stillness {
+interface Stillness {
   readonly step: number;
   /** How far beyond half a step the value must be before the figure follows, as a share of the step. */
   readonly margin: number;

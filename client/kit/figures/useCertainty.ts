@@ -5,7 +5,7 @@ import { type RunBoard, useGuide } from '../link/useRunBoard.ts';
 import { useFrames } from '../plank/useFrames.ts';
 import { HeldSign } from './minimumShown.ts';
 
-export type Certainty = 'known' | 'guess' | 'no news';
+type Certainty = 'known' | 'guess' | 'no news';
 
 const HELD = { leastMs: 1000, goneMs: 300 };
 

@@ -1,6 +1,6 @@
 import { useEffect, useRef, useState } from 'preact/hooks';
 import { Note } from '../parts/Note.tsx';
-import { DoneShape, EarShape } from '../parts/shapes.tsx';
+import { DoneShape, EarShape } from '../parts/noticeShapes.tsx';
 import type { Loudspeaker } from '../sound/loudspeaker.ts';
 import type { Measured } from './earSettings.ts';
 import { latenessOf, SCREEN_MS } from './lateness.ts';

@@ -1,5 +1,5 @@
 import { type Store, useStore } from '../link/store.ts';
-import { DoneShape, EarShape } from '../parts/shapes.tsx';
+import { DoneShape, EarShape } from '../parts/noticeShapes.tsx';
 import type { Loudspeaker } from '../sound/loudspeaker.ts';
 import { changeInUse, type EarSettings, inUse, LEVEL_STEP_DB, LOWEST_DB } from './earSettings.ts';
 

@@ -15,7 +15,7 @@ export const LEVEL_STEP_DB = 3;
  * A wireless headset that nobody has measured is taken to be so late: an early call does little harm, a late one does.
  * Source: from memory; common music headsets lag by 150 to 250 ms.
  */
-export const UNMEASURED_WIRELESS_MS = 200;
+const UNMEASURED_WIRELESS_MS = 200;
 /** Later than this a wire is worth fetching. */
 export const RATHER_WIRED_MS = 100;
 
@@ -25,7 +25,7 @@ export interface Measured {
   readonly doubtMs: number;
 }
 
-export interface OutputSettings {
+interface OutputSettings {
   readonly measured: Measured | null;
   readonly levelDb: number;
   /** The level at which the words are only just understood beside the running saw; null until somebody has said it. */

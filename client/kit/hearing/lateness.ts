@@ -16,9 +16,9 @@ const FEWEST_TAPS = 5;
 /** Twice the standard error: a result no better than this is not kept. */
 const WORST_DOUBT_MS = 80;
 /** Quicker than this nobody answers: the tap was already under way. */
-export const GUESSED_MS = 80;
+const GUESSED_MS = 80;
 
-export type Lateness =
+type Lateness =
   | { readonly ok: true; readonly extraMs: number; readonly doubtMs: number }
   | { readonly ok: false; readonly why: 'too few' | 'too uneven' };
 
@@ -36,7 +36,7 @@ export function latenessOf(heardMs: readonly number[], seenMs: readonly number[]
   return { ok: true, extraMs: Math.max(0, median(heard) - ownMs), doubtMs };
 }
 
-export function median(values: readonly number[]): number {
+function median(values: readonly number[]): number {
   const sorted = values.toSorted((a, b) => a - b);
   const middle = (sorted.length - 1) / 2;
   const [low, high] = [sorted[Math.floor(middle)], sorted[Math.ceil(middle)]];

@@ -21,7 +21,7 @@ export function listeningOf(
 }
 
 /** How far the words stand over the noise at the ear; what is asked of them where nobody has listened for it. */
-export function wordsOverDb(settings: EarSettings): number {
+function wordsOverDb(settings: EarSettings): number {
   const { levelDb, understoodDb } = inUse(settings);
   return understoodDb === null ? ASKED_OVER_NOISE_DB : JUST_UNDERSTOOD_DB + levelDb - understoodDb;
 }

@@ -5,13 +5,13 @@ import type { Routine, RunMode } from '../../../server/core/routine/routine.ts';
 import type { Debrief } from '../../../server/core/run/view/debrief.ts';
 import type { SavedPiece } from '../../../server/core/sawn/savePiece.ts';
 import type { TrialMade, TrialTold } from '../../../server/wire/job/trialJob.ts';
-import type { CrewMember, HandOfRun, KeepRequest } from '../../../server/wire/message/crew.ts';
-import type { FeedChoice, JournalLine } from '../../../server/wire/message/journalLine.ts';
+import type { CrewMember, HandOfRun, KeepRequest } from '../../../server/wire/kept/crew.ts';
+import type { FeedChoice, JournalLine } from '../../../server/wire/kept/journalLine.ts';
 import type { ListedRun, RunView } from '../../../server/wire/message/messages.ts';
-import type { PaperName } from '../../../server/wire/message/papers.ts';
 import type { WireError } from '../../../server/wire/problem/wireError.ts';
+import type { PaperName } from '../../../server/wire/request/papers.ts';
 
-export interface JobFiles {
+export interface JobSent {
   readonly job: unknown;
   readonly files: Readonly<Record<string, string>>;
   /** Who turns the tilt, if one of the crew of whom something is kept. */
@@ -37,18 +37,18 @@ export interface Refusal {
   readonly error: WireError;
   readonly problems: readonly Problem[];
 }
-export type Asked<T> = { readonly ok: true; readonly value: T } | Refusal;
+export type ApiAnswer<T> = { readonly ok: true; readonly value: T } | Refusal;
 
 export const api = {
   jobs: () => get<readonly { readonly name: string; readonly title: string }[]>('/api/jobs'),
-  job: (name: string) => get<JobFiles>(`/api/jobs/${encodeURIComponent(name)}`),
-  plan: (job: JobFiles) => post<Plan>('/api/plan', job),
+  job: (name: string) => get<JobSent>(`/api/jobs/${encodeURIComponent(name)}`),
+  plan: (job: JobSent) => post<Plan>('/api/plan', job),
   runs: () => get<readonly ListedRun[]>('/api/runs'),
   run: (run: string) => get<RunView>(`/api/runs/${encodeURIComponent(run)}`),
-  makeRun: (ask: JobFiles & { readonly mode: RunMode; readonly routine: Routine; readonly feed: FeedChoice }) =>
+  makeRun: (ask: JobSent & { readonly mode: RunMode; readonly routine: Routine; readonly feed: FeedChoice }) =>
     post<{ readonly run: string; readonly plan: Plan }>('/api/runs', ask),
   /** A paper of a job that is planned for it, as a PDF. */
-  paper: (paper: PaperName, job: JobFiles & { readonly paper: string }) =>
+  paper: (paper: PaperName, job: JobSent & { readonly paper: string }) =>
     ask(
       `/api/paper/${paper}`,
       { method: 'POST', headers: { 'content-type': 'application/json' }, body: JSON.stringify(job) },
@@ -56,13 +56,13 @@ export const api = {
     ),
   /** Whether a sawn piece can be saved. */
   save: (
-    { job, files }: JobFiles,
+    { job, files }: JobSent,
     ask: { readonly measured: string; readonly half: 'outer' | 'inner'; readonly errorDeg: number },
   ) => post<SavedPiece>('/api/save', { job, files, ...ask }),
   /** The job's trial on cheap stock, and what it told. */
-  trial: ({ job, files }: JobFiles, whole: boolean) => post<TrialMade>('/api/trial', { job, files, whole }),
+  trial: ({ job, files }: JobSent, whole: boolean) => post<TrialMade>('/api/trial', { job, files, whole }),
   trialMeasured: (
-    { job, files }: JobFiles,
+    { job, files }: JobSent,
     ask: { readonly whole: boolean; readonly measured: string; readonly errorDeg: number },
   ) => post<TrialTold>('/api/trial/measured', { job, files, ...ask }),
   /** What the readout shows with the blade square; and the run made anew for that. */
@@ -98,15 +98,19 @@ export const paperAddress = (run: string, paper: PaperName | 'record', size: str
 
 export const journalAddress = (run: string): string => `/api/runs/${encodeURIComponent(run)}/journal`;
 
-const get = <T>(address: string): Promise<Asked<T>> => ask(address, {}, (answer) => answer.json() as Promise<T>);
-const post = <T>(address: string, body: unknown): Promise<Asked<T>> =>
+const get = <T>(address: string): Promise<ApiAnswer<T>> => ask(address, {}, (answer) => answer.json() as Promise<T>);
+const post = <T>(address: string, body: unknown): Promise<ApiAnswer<T>> =>
   ask(
     address,
     { method: 'POST', headers: { 'content-type': 'application/json' }, body: JSON.stringify(body) },
     (answer) => answer.json() as Promise<T>,
   );
 
-async function ask<T>(address: string, init: RequestInit, read: (answer: Response) => Promise<T>): Promise<Asked<T>> {
+async function ask<T>(
+  address: string,
+  init: RequestInit,
+  read: (answer: Response) => Promise<T>,
+): Promise<ApiAnswer<T>> {
   try {
     const answer = await fetch(address, init);
     if (answer.ok) return { ok: true, value: await read(answer) };

@@ -1,5 +1,5 @@
 /** Beats come every 200 ms; so long without one, and the server counts as gone. With the margin it is told within half a second. */
-export const SILENCE_MS = 430;
+const SILENCE_MS = 430;
 /** A page that was busy finds its beats waiting behind the timer: it looks once more before it raises the alarm. */
 const SECOND_LOOK_MS = 20;
 /** The timer itself was late by more: the page was busy, and what came meanwhile is still to be looked through. */

@@ -30,7 +30,7 @@ export interface RunLinkState {
   readonly call: Call | null;
 }
 
-export interface RunListeners {
+interface RunListeners {
   readonly guide?: (guide: Guide) => void;
   readonly call?: (call: Call) => void;
   readonly cancel?: (id: string) => void;

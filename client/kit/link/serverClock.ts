@@ -4,7 +4,7 @@
  * question left. Between the two bounds lies the truth: the middle is wrong by half of what is between them at most, which is
  * never more than half the shortest round trip, and with thirty stamps a second soon much less than that.
  */
-export interface Probe {
+interface Probe {
   readonly sentMs: number;
   readonly serverMs: number;
   readonly receivedMs: number;

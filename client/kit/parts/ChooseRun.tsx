@@ -1,18 +1,18 @@
 import { useEffect, useState } from 'preact/hooks';
 import { placeText } from '../../../server/core/run/view/placeText.ts';
 import { canBeRead, type ListedRun } from '../../../server/wire/message/messages.ts';
-import { dayAndTime } from '../figures/figures.ts';
+import { dayAndTime } from '../figures/shownFigures.ts';
 import { MODE_WORDS, STATE_WORDS } from '../figures/words.ts';
-import { type Asked, api } from '../link/api.ts';
+import { type ApiAnswer, api } from '../link/api.ts';
 import { Head } from './Head.tsx';
 import { Note } from './Note.tsx';
-import { STATE_SHAPES } from './shapes.tsx';
+import { STATE_SHAPES } from './noticeShapes.tsx';
 
 const LOOK_EVERY_MS = 2000;
 
 /** A device that was paired without a run: it chooses one, or waits here until there is one. */
 export function ChooseRun({ page }: { readonly page: 'sawyer' | 'wheel' | 'record' | 'codes' }) {
-  const [asked, setAsked] = useState<Asked<readonly ListedRun[]> | null>(null);
+  const [asked, setAsked] = useState<ApiAnswer<readonly ListedRun[]> | null>(null);
   useEffect(() => {
     const look = (): void => void api.runs().then(setAsked);
     look();

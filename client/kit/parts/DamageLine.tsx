@@ -1,5 +1,5 @@
-import type { Damage } from '../../../server/wire/message/damage.ts';
-import { CareShape } from './shapes.tsx';
+import type { Damage } from '../../../server/wire/kept/damage.ts';
+import { CareShape } from './noticeShapes.tsx';
 
 /** What is wrong with a run's record, wherever the run stands. */
 export function DamageLine({ damage }: { readonly damage: Damage | null }) {

@@ -1,6 +1,6 @@
 import type { Phase } from '../../../server/core/run/engine/state.ts';
 import { WHEN_LOST, WHEN_LOST_AFTER } from '../figures/words.ts';
-import { LostShape } from './shapes.tsx';
+import { LostShape } from './noticeShapes.tsx';
 
 const inTheCut = (state: Phase | null): boolean => state === 'feeding' || state === 'stopped' || state === 'lost';
 

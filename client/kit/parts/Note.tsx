@@ -1,5 +1,5 @@
 import type { ComponentChildren } from 'preact';
-import { CareShape, NoteShape, WrongShape } from './shapes.tsx';
+import { CareShape, NoteShape, WrongShape } from './noticeShapes.tsx';
 
 const KINDS = {
   alarm: { Shape: WrongShape, word: 'Wrong' },

@@ -1,5 +1,5 @@
 import { useState } from 'preact/hooks';
-import type { PaperName, SheetSize } from '../../../server/wire/message/papers.ts';
+import type { PaperName, SheetSize } from '../../../server/wire/request/papers.ts';
 import { PAPER_WORDS, SIZE_WORDS } from '../figures/paperWords.ts';
 import { paperAddress } from '../link/api.ts';
 

@@ -3,7 +3,7 @@ import { NO_FOOT, type PedalInput, type PedalSign, pedalStep, pedalWakeAtMs } fr
 import { dutyOf, type PedalKeys } from './pedalKeys.ts';
 import { NO_SCAN, SCAN_GAP_MS, scanStep } from './scanReader.ts';
 
-export interface KeyboardListeners {
+interface KeyboardListeners {
   readonly keys: () => PedalKeys;
   /** `atMs` is when the key went down (`performance.now()`). */
   readonly pedal: (sign: PedalSign, atMs: number) => void;

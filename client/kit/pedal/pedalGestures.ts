@@ -11,7 +11,7 @@ export const BOUNCE_MS = 40;
 
 export type PedalSign = PedalDuty | 'held';
 
-export interface PedalState {
+interface PedalState {
   /** The key that is down now; `sinceMs` is when the foot came down, bounces passed over. */
   readonly down: { readonly code: string; readonly sinceMs: number; readonly held: boolean } | null;
   readonly lifted: {
@@ -30,7 +30,7 @@ export type PedalInput =
   | { readonly kind: 'released' }
   | { readonly kind: 'woken'; readonly atMs: number };
 
-export type PedalStep = readonly [PedalState, PedalSign | null];
+type PedalStep = readonly [PedalState, PedalSign | null];
 
 export function pedalStep(state: PedalState, input: PedalInput, keys: PedalKeys): PedalStep {
   switch (input.kind) {

@@ -6,13 +6,13 @@
 /** The slowest scanners (by radio) need some 40 ms a character; fast typists 80. */
 export const SCAN_GAP_MS = 60;
 
-export interface ScanState {
+interface ScanState {
   readonly text: string;
   readonly lastAtMs: number;
 }
 export const NO_SCAN: ScanState = { text: '', lastAtMs: Number.NEGATIVE_INFINITY };
 
-export type ScanReading =
+type ScanReading =
   /** Nothing of a scan: the key means what it means. */
   | { readonly kind: 'not-a-scan' }
   /** The first character of a scan, or a key by itself: known after SCAN_GAP_MS. */

@@ -1,12 +1,12 @@
 /** The plank with its marks, sliding toward a fixed blade line. Moved by the frame; drawn again only when a mark comes or passes. */
 import { useMemo, useRef, useState } from 'preact/hooks';
 import type { Station } from '../../../server/core/run/engine/state.ts';
-import { readoutFigure } from '../figures/figures.ts';
+import { readoutFigure } from '../figures/shownFigures.ts';
 import { useCertainty } from '../figures/useCertainty.ts';
 import type { RunLink } from '../link/runLink.ts';
 import type { RunBoard } from '../link/useRunBoard.ts';
 import { useBox } from '../page/useBox.ts';
-import { CLEAR_OF_BLADE, passedOf, widthOfFigure } from './passing.ts';
+import { CLEAR_OF_BLADE, passedOf, widthOfFigure } from './marksDrawnPassed.ts';
 import { useFrames } from './useFrames.ts';
 
 /** Where the blade stands, so that most of it is what is coming. In units of which the drawing has `height` from top to bottom. */

@@ -8,7 +8,7 @@ import type { Station } from '../../../server/core/run/engine/state.ts';
 import type { Guide } from '../../../server/core/run/view/guide.ts';
 
 /** Corrections fade by this time constant: after 0.3 s less than a hundredth of one is left. */
-export const EASE_MS = 60;
+const EASE_MS = 60;
 /**
  * So old may be what is known before it is said to be old, and the drawing stands: the wireless jitters by 100 ms and stalls
  * by 200 or 300 (assumption), a hand's feed wanders by a millimetre in that time, and half a second is when the server

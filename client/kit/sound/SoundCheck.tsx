@@ -1,6 +1,6 @@
 import { useStore } from '../link/store.ts';
 import { Note } from '../parts/Note.tsx';
-import { DoneShape, EarShape } from '../parts/shapes.tsx';
+import { DoneShape, EarShape } from '../parts/noticeShapes.tsx';
 import type { Loudspeaker } from './loudspeaker.ts';
 
 /** From silent to confirmed: fetch, play the test words, "I heard it"; and one button to bring a sleeping sound back. */

@@ -4,7 +4,7 @@ const RETRY_MS = 1000;
 /** So many at a time: a tablet on the shop's network decodes while it fetches. */
 const AT_ONCE = 4;
 
-export interface ShelfProgress {
+interface ShelfProgress {
   readonly ready: number;
   /** The words that the server has no sound for, or one that cannot be played: it is asked again all the same. */
   readonly refused: readonly string[];

@@ -10,7 +10,7 @@ import { audioTimeS, leavesAtMs } from './audioTime.ts';
 import { ClipShelf } from './clipShelf.ts';
 
 /** A call that could only be begun later than this is not begun: a late number is worse than none. */
-export const TOO_LATE_MS = 250;
+const TOO_LATE_MS = 250;
 /** Short enough to be at once, long enough not to click. */
 const CUT_S = 0.005;
 const STALL_CHECK_MS = 500;
@@ -25,7 +25,7 @@ const TEST = 'test';
 const CUE = 'cue';
 const CLICK = 'click';
 
-export interface SoundState {
+interface SoundState {
   readonly hearing: Hearing;
   readonly ready: number;
   readonly wanted: number;

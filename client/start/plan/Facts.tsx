@@ -3,7 +3,7 @@ import { lengthIn, lengthText } from '../../../server/core/figures/lengths.ts';
 import { turnsText } from '../../../server/core/figures/turns.ts';
 import { betweenMarksSentence } from '../../../server/core/pace/betweenMarks.ts';
 import type { Plan } from '../../../server/core/plan/plan.ts';
-import { degFigure, lengthsIn, span } from '../../kit/figures/figures.ts';
+import { degFigure, lengthsIn, span } from '../../kit/figures/shownFigures.ts';
 import { LIMIT_WORDS } from '../../kit/figures/words.ts';
 
 /** What is needed and what is allowed, in figures. */

@@ -1,7 +1,7 @@
 import { LENGTHS_ARE } from '../../../server/core/figures/notation.ts';
 import type { Plan } from '../../../server/core/plan/plan.ts';
 import { errorText } from '../../../server/core/text/offsetsSentences.ts';
-import { degFigure, lengthsIn, readoutFigure } from '../../kit/figures/figures.ts';
+import { degFigure, lengthsIn, readoutFigure } from '../../kit/figures/shownFigures.ts';
 
 export function MarksTable({ plan }: { readonly plan: Plan }) {
   const lengths = lengthsIn(plan.notation);

@@ -6,7 +6,7 @@ import { MM_PER_INCH } from '../../../server/core/units.ts';
 import type { Refusal } from '../../kit/link/api.ts';
 import { Note } from '../../kit/parts/Note.tsx';
 
-export const HEADING = 'along,bevel';
+const HEADING = 'along,bevel';
 
 /** A table that was pasted out of a sheet is parted by tabs or semicolons; a heading may be missing. */
 export function asTable(text: string): string {

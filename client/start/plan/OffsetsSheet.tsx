@@ -1,7 +1,7 @@
 import type { Plan } from '../../../server/core/plan/plan.ts';
 import { againstSentences, offsetsSentences } from '../../../server/core/text/offsetsSentences.ts';
 import { RunOffDrawing } from '../../drawing/RunOffDrawing.tsx';
-import { degFigure, lengthsIn } from '../../kit/figures/figures.ts';
+import { degFigure, lengthsIn } from '../../kit/figures/shownFigures.ts';
 
 /** What the table of offsets tells of the frame beside its bevels, and why it needs the wedges at all. */
 export function OffsetsSheet({ plan }: { readonly plan: Plan }) {

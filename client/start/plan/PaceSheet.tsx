@@ -5,7 +5,7 @@ import type { Plan } from '../../../server/core/plan/plan.ts';
 import type { RoutinePace } from '../../../server/core/routine/limits.ts';
 import type { Routine } from '../../../server/core/routine/routine.ts';
 import { suggestionText } from '../../../server/core/text/suggestionText.ts';
-import { span } from '../../kit/figures/figures.ts';
+import { span } from '../../kit/figures/shownFigures.ts';
 import { LIMIT_WORDS } from '../../kit/figures/words.ts';
 import { PaceDrawing } from './PaceDrawing.tsx';
 import './pace.css';

@@ -1,13 +1,13 @@
 import { useState } from 'preact/hooks';
-import type { PaperName, SheetSize, StripSize } from '../../../server/wire/message/papers.ts';
+import type { PaperName, SheetSize, StripSize } from '../../../server/wire/request/papers.ts';
 import { PAPER_WORDS, SIZE_WORDS } from '../../kit/figures/paperWords.ts';
-import { api, type JobFiles, type Refusal } from '../../kit/link/api.ts';
+import { api, type JobSent, type Refusal } from '../../kit/link/api.ts';
 import { Note } from '../../kit/parts/Note.tsx';
 
 const SHEETS = ['sheet', 'which-way', 'board', 'test-cuts'] as const satisfies readonly Exclude<PaperName, 'strip'>[];
 
 /** What goes to the saw on paper: enough to do the job by voice when every device dies. */
-export function PaperSheet({ job }: { readonly job: JobFiles }) {
+export function PaperSheet({ job }: { readonly job: JobSent }) {
   const [sheetSize, setSheetSize] = useState<SheetSize>('a4');
   const [stripSize, setStripSize] = useState<StripSize>('a4');
   const [printing, setPrinting] = useState<PaperName | null>(null);

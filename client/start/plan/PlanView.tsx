@@ -6,7 +6,7 @@ import '../../drawing/loft.css';
 import { chalkSentence, whichWaySentence } from '../../../server/core/text/leadingEndText.ts';
 import { SectionDrawing } from '../../drawing/SectionDrawing.tsx';
 import { WhichWay } from '../../drawing/WhichWay.tsx';
-import type { JobFiles } from '../../kit/link/api.ts';
+import type { JobSent } from '../../kit/link/api.ts';
 import { Note } from '../../kit/parts/Note.tsx';
 import { ConfirmWay } from '../run/ConfirmWay.tsx';
 import { Forbidding } from '../run/Forbidding.tsx';
@@ -21,9 +21,9 @@ import { RipSheet } from './RipSheet.tsx';
 /** The plan of a job, as it would lie on the loft floor. */
 export function PlanView(props: {
   readonly plan: Plan;
-  readonly job: JobFiles;
+  readonly job: JobSent;
   readonly isPlanning: boolean;
-  readonly onConfirm: (job: JobFiles) => void;
+  readonly onConfirm: (job: JobSent) => void;
   readonly onCure: (cure: Cure) => void;
 }) {
   const { plan } = props;

@@ -1,7 +1,7 @@
 import type { BendPlan } from '../../../server/core/plan/bendPlan.ts';
 import type { Plan } from '../../../server/core/plan/plan.ts';
 import type { RipPlan } from '../../../server/core/plan/ripPlan.ts';
-import { degFigure, lengthsIn } from '../../kit/figures/figures.ts';
+import { degFigure, lengthsIn } from '../../kit/figures/shownFigures.ts';
 
 /** The line on both sides of the stock, the inner wedge's places and what is left on it, bend and twist at every mark. */
 export function RipTable(props: { readonly plan: Plan; readonly rip: RipPlan; readonly bend: BendPlan }) {

@@ -6,9 +6,9 @@ import type { SavedPiece } from '../../../server/core/sawn/savePiece.ts';
 import { isPlaned, saveSentences, verdictSentence } from '../../../server/core/sawn/saveText.ts';
 import { MM_PER_INCH } from '../../../server/core/units.ts';
 import { PieceDrawing } from '../../drawing/PieceDrawing.tsx';
-import { degFigure, lengthsIn } from '../../kit/figures/figures.ts';
-import { api, type JobFiles, type Refusal } from '../../kit/link/api.ts';
-import { DoneShape, WrongShape } from '../../kit/parts/shapes.tsx';
+import { degFigure, lengthsIn } from '../../kit/figures/shownFigures.ts';
+import { api, type JobSent, type Refusal } from '../../kit/link/api.ts';
+import { DoneShape, WrongShape } from '../../kit/parts/noticeShapes.tsx';
 import { Choice } from '../run/Choice.tsx';
 import { asTable, MeasuredTable, MeasuredWrong } from './MeasuredTable.tsx';
 import './sawTruth.css';
@@ -18,7 +18,7 @@ const HALVES = [
   ['inner', 'Inner wedge', 'The half inside the stack.'],
 ] as const;
 
-export function SavePiece({ plan, job }: { readonly plan: Plan; readonly job: JobFiles }) {
+export function SavePiece({ plan, job }: { readonly plan: Plan; readonly job: JobSent }) {
   const [text, setText] = useState('');
   const [half, setHalf] = useState<'outer' | 'inner'>('outer');
   const [errorDeg, setErrorDeg] = useState(0.5);

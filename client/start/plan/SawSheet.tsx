@@ -5,8 +5,8 @@ import type { Plan } from '../../../server/core/plan/plan.ts';
 import { correctionSentences, trialSentences } from '../../../server/core/sawn/trialText.ts';
 import { sawTruthLines } from '../../../server/core/text/sawCheckText.ts';
 import type { TrialMade, TrialTold } from '../../../server/wire/job/trialJob.ts';
-import { degFigure, lengthsIn } from '../../kit/figures/figures.ts';
-import { api, type JobFiles, type Refusal } from '../../kit/link/api.ts';
+import { degFigure, lengthsIn } from '../../kit/figures/shownFigures.ts';
+import { api, type JobSent, type Refusal } from '../../kit/link/api.ts';
 import { asTable, MeasuredTable, MeasuredWrong } from './MeasuredTable.tsx';
 import './sawTruth.css';
 
@@ -14,12 +14,12 @@ import './sawTruth.css';
 export interface TrialOnBench {
   readonly made: TrialMade;
   readonly whole: boolean;
-  readonly of: { readonly name: string; readonly job: JobFiles };
+  readonly of: { readonly name: string; readonly job: JobSent };
 }
 
 export function SawSheet(props: {
   readonly plan: Plan;
-  readonly job: JobFiles;
+  readonly job: JobSent;
   readonly name: string;
   /** The trial that is on the bench now, if the plan is one's. */
   readonly trial: TrialOnBench | null;
@@ -39,7 +39,7 @@ export function SawSheet(props: {
 }
 
 function MakeTrial(props: {
-  readonly job: JobFiles;
+  readonly job: JobSent;
   readonly name: string;
   readonly onTrial: (trial: TrialOnBench) => void;
 }) {

@@ -1,13 +1,13 @@
 import { useState } from 'preact/hooks';
 import type { Plan } from '../../../server/core/plan/plan.ts';
-import type { JobFiles } from '../../kit/link/api.ts';
+import type { JobSent } from '../../kit/link/api.ts';
 import { Note } from '../../kit/parts/Note.tsx';
 
 /** Which end leads rests on three facts that the job did not give; here the person gives them, and the job is planned anew. */
 export function ConfirmWay(props: {
   readonly plan: Plan;
-  readonly job: JobFiles;
-  readonly onConfirm: (job: JobFiles) => void;
+  readonly job: JobSent;
+  readonly onConfirm: (job: JobSent) => void;
 }) {
   const { plan } = props;
   const [side, setSide] = useState(plan.frame.side);
@@ -60,9 +60,9 @@ function Pick<T extends string>(props: {
 }
 
 function withWay(
-  { job, files }: JobFiles,
+  { job, files }: JobSent,
   way: { readonly side: string; readonly mouldedFace: string; readonly leans: string },
-): JobFiles {
+): JobSent {
   const stated = section(job);
   return {
     files,

@@ -1,17 +1,17 @@
-import type { JobFiles } from '../../kit/link/api.ts';
+import type { JobSent } from '../../kit/link/api.ts';
 import { Note } from '../../kit/parts/Note.tsx';
 
 interface Cured {
   /** What it was planned anew with, in words. */
   readonly by: string;
   /** The job as it was before. */
-  readonly from: JobFiles;
+  readonly from: JobSent;
 }
 
 /** The plan is not of the job as it was given: how it was changed, the changed job to keep, and the way back. */
 export function CuredBy(props: {
   readonly cured: Cured;
-  readonly job: JobFiles;
+  readonly job: JobSent;
   readonly onUndo: (cured: Cured) => void;
 }) {
   const { cured, job } = props;

@@ -5,8 +5,8 @@ import type { Plan } from '../../../server/core/plan/plan.ts';
 import type { Routine, RunMode } from '../../../server/core/routine/routine.ts';
 import { makeSetup } from '../../../server/core/run/makeSetup.ts';
 import { phrasesOfRun } from '../../../server/core/words/phrases.ts';
-import type { FeedChoice } from '../../../server/wire/message/journalLine.ts';
-import { api, type JobFiles, type Refusal } from '../../kit/link/api.ts';
+import type { FeedChoice } from '../../../server/wire/kept/journalLine.ts';
+import { api, type JobSent, type Refusal } from '../../kit/link/api.ts';
 import { Note } from '../../kit/parts/Note.tsx';
 import { phrasesOfPlan } from '../../voice/phraseSource.ts';
 import { FeedField } from '../plan/FeedField.tsx';
@@ -43,7 +43,7 @@ const ROUTINES = [
 /** The last step of planning: who is there and what feeds; then the voice is rendered and the run opens. */
 export function StartRun(props: {
   readonly plan: Plan;
-  readonly job: JobFiles;
+  readonly job: JobSent;
   /** The routine that a cure asks for: it needs a measuring wheel. */
   readonly wanted: Routine | null;
 }) {

@@ -1,6 +1,6 @@
 import { useEffect, useState } from 'preact/hooks';
-import type { CrewMember } from '../../../server/wire/message/crew.ts';
-import { api, type JobFiles } from '../../kit/link/api.ts';
+import type { CrewMember } from '../../../server/wire/kept/crew.ts';
+import { api, type JobSent } from '../../kit/link/api.ts';
 import { ForgetHand } from '../../kit/parts/ForgetHand.tsx';
 import { Choice } from './Choice.tsx';
 
@@ -9,9 +9,9 @@ const NOBODY = '';
 
 /** Who turns the tilt, where something is kept of somebody: the plan is then made anew with that person's figures. */
 export function TiltHand(props: {
-  readonly job: JobFiles;
+  readonly job: JobSent;
   /** Settles when the plan is made, or refused. */
-  readonly onChoose: (job: JobFiles) => Promise<void>;
+  readonly onChoose: (job: JobSent) => Promise<void>;
 }) {
   const { job, onChoose } = props;
   const [crew, setCrew] = useState<readonly CrewMember[]>([]);

@@ -1,5 +1,5 @@
 import { useEffect, useState } from 'preact/hooks';
-import type { VoiceHere } from '../../../server/wire/message/voices.ts';
+import type { VoiceHere } from '../../../server/wire/kept/voices.ts';
 import { voicesHere } from '../../voice/askServer.ts';
 import { handOver, type PhraseList } from '../../voice/phraseSource.ts';
 import { Choice } from './Choice.tsx';

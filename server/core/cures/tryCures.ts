@@ -26,7 +26,7 @@ export function planWithCures(job: Job): Result<Plan> {
 }
 
 /** The plan with its cures beside the warnings that forbid. `job` is what it was made of. */
-export function withCures(job: Job, plan: Plan): Plan {
+function withCures(job: Job, plan: Plan): Plan {
   const forbidden = forbiddingWarnings(plan);
   if (forbidden.length === 0) return plan;
   const shape = frameShape(offTheBatten(job));

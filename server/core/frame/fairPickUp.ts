@@ -1,11 +1,11 @@
 import type { PickUp, PickUpRow } from '../job.ts';
-import { FEWEST_TO_JUDGE, LEAST_ERROR, offTheOthers, outlyingRows, type Rows } from '../numeric/spline/outliers.ts';
 import { crossValidated, smoothingRange } from '../numeric/spline/crossValidated.ts';
 import type { Curve } from '../numeric/spline/cubicCurve.ts';
+import { FEWEST_TO_JUDGE, LEAST_ERROR, offTheOthers, outlyingRows, type Rows } from '../numeric/spline/outliers.ts';
 import { smoothingSpline } from '../numeric/spline/smoothingSpline.ts';
 import { slipOf } from './bevelSlip.ts';
 import type { MeasureAgain, Suspect } from './findings.ts';
-import { type Place, placeOf, placesOf, rowsOf } from './readings.ts';
+import { type GirthReadings, placeOf, placesOf, rowsOf } from './readings.ts';
 
 /** Fewer rows than this cannot tell measuring error from shape (measured: see crossValidated.ts), so the curve follows them. */
 const FEWEST_TO_FAIR = 8;
@@ -54,7 +54,7 @@ export function fairPickUp(pickUp: PickUp): FairBevels {
     ),
   );
   // Of several readings of a place that stands off, those that fit the others are kept.
-  const fits = (at: number, place: Place, allowed: number): boolean =>
+  const fits = (at: number, place: GirthReadings, allowed: number): boolean =>
     place.readings.length > 1 &&
     Math.abs(rowAt(pickUp, at).bevelDeg - others.valueAt(place.girthMm)) <= Math.min(allowed, place.apartDeg / 2);
   const kept = places.flatMap((place, i) => {
@@ -89,7 +89,7 @@ export function fairPickUp(pickUp: PickUp): FairBevels {
   };
 }
 
-function uncheckedOf(places: readonly Place[]): FairBevels['unchecked'] {
+function uncheckedOf(places: readonly GirthReadings[]): FairBevels['unchecked'] {
   if (places.length === 2) return 'two places';
   return places.length < FEWEST_TO_JUDGE && places.some(({ readings }) => readings.length < 2) ? 'few places' : null;
 }
@@ -118,7 +118,7 @@ function suspect(index: number, row: PickUpRow, fairDeg: number, allowedDeg: num
 const stands = (foundDeg: number, otherDeg: number): string =>
   `stands ${Math.abs(foundDeg - otherDeg).toFixed(1)} degrees ${foundDeg > otherDeg ? 'above' : 'below'}`;
 
-const outvoted = (index: number, row: PickUpRow, { bevelDeg: fairDeg }: Place): Suspect => ({
+const outvoted = (index: number, row: PickUpRow, { bevelDeg: fairDeg }: GirthReadings): Suspect => ({
   row: index + 1,
   girthMm: row.girthMm,
   foundDeg: row.bevelDeg,
@@ -127,7 +127,7 @@ const outvoted = (index: number, row: PickUpRow, { bevelDeg: fairDeg }: Place): 
 });
 
 /** Readings of one place that cannot all be right; the curve has their mean. Which of them slipped is not said: nobody knows. */
-const apart = (pickUp: PickUp, places: readonly Place[], left: ReadonlyMap<number, unknown>): MeasureAgain[] =>
+const apart = (pickUp: PickUp, places: readonly GirthReadings[], left: ReadonlyMap<number, unknown>): MeasureAgain[] =>
   places.flatMap(({ readings, apartDeg, bevelDeg, girthMm }, i) => {
     const last = readings.at(-1);
     if (apartDeg === 0 || last === undefined || left.has(i)) return [];
@@ -137,7 +137,12 @@ const apart = (pickUp: PickUp, places: readonly Place[], left: ReadonlyMap<numbe
   });
 
 /** The first and the last place, where they stand far off what the others lead to and were read once only. */
-function endsToAsk(pickUp: PickUp, places: readonly Place[], rows: Rows, outlying: readonly number[]): MeasureAgain[] {
+function endsToAsk(
+  pickUp: PickUp,
+  places: readonly GirthReadings[],
+  rows: Rows,
+  outlying: readonly number[],
+): MeasureAgain[] {
   if (places.length < FEWEST_TO_JUDGE) return [];
   return [0, places.length - 1].flatMap((end) => {
     const { readings, girthMm, bevelDeg } = places[end] ?? { readings: [], girthMm: 0, bevelDeg: 0 };

@@ -51,7 +51,7 @@ export interface HullFrame {
   chordAt(girthMm: number): FrameChord;
 }
 
-export interface FrameChord {
+interface FrameChord {
   /** Counted from the keel up, between knuckles. */
   readonly piece: number;
   /** At the moulded edge, and where the frame's other face meets the hull square to that edge. */

@@ -25,7 +25,7 @@ export interface OffsetsFrame {
 }
 
 /** The hull of the job's table, and which points of it stand off the fair line without a slip that explains them. */
-export interface Hull extends FairHull {
+interface Hull extends FairHull {
   readonly warnings: readonly Warning[];
 }
 

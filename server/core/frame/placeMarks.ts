@@ -7,7 +7,7 @@ import type { MarkPlacing } from '../job.ts';
 const MOST_MARKS = 2000;
 
 /** The girths that were picked up, and the notation in which to speak of them. */
-export interface PickedUpGirth {
+interface PickedUpGirth {
   readonly fromMm: number;
   readonly toMm: number;
   readonly notation: Notation;

@@ -6,7 +6,7 @@
 import type { PickUpRow } from '../job.ts';
 import { ALLOWED, LEAST_ERROR, type Rows } from '../numeric/spline/outliers.ts';
 
-export interface Place {
+export interface GirthReadings {
   readonly girthMm: number;
   /** Indices of its readings in the pick-up, in order. */
   readonly readings: readonly number[];
@@ -19,7 +19,7 @@ export interface Place {
 }
 
 /** The rows by place; their girths never fall. */
-export function placesOf(rows: readonly PickUpRow[], errorDeg: number): readonly Place[] {
+export function placesOf(rows: readonly PickUpRow[], errorDeg: number): readonly GirthReadings[] {
   const groups: number[][] = [];
   for (const [i, { girthMm }] of rows.entries()) {
     const last = groups.at(-1);
@@ -30,7 +30,7 @@ export function placesOf(rows: readonly PickUpRow[], errorDeg: number): readonly
 }
 
 /** One place from these readings of it. */
-export function placeOf(rows: readonly PickUpRow[], readings: readonly number[], measuredDeg: number): Place {
+export function placeOf(rows: readonly PickUpRow[], readings: readonly number[], measuredDeg: number): GirthReadings {
   const errorDeg = Math.max(measuredDeg, LEAST_ERROR);
   const sorted = readings.map((i) => rowAt(rows, i).bevelDeg).sort((a, b) => a - b);
   const [least, most] = [sorted.at(0) ?? 0, sorted.at(-1) ?? 0];
@@ -63,7 +63,7 @@ function rowAt(rows: readonly PickUpRow[], index: number): PickUpRow {
 }
 
 /** Weights count against each other only: the middle one of the readings is taken as 1, so that an error is said of an ordinary reading. */
-export function rowsOf(places: readonly Place[], readings: readonly PickUpRow[]): Rows {
+export function rowsOf(places: readonly GirthReadings[], readings: readonly PickUpRow[]): Rows {
   const weights = readings.map((row) => row.weight).sort((a, b) => a - b);
   const middle = weights[weights.length >> 1] ?? 1;
   return {

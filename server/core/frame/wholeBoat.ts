@@ -18,7 +18,7 @@ export interface BoatFrame {
   readonly runOffAtHeadMm: number;
   readonly warnings: readonly string[];
 }
-export interface BoatMark {
+interface BoatMark {
   readonly mark: number;
   readonly girthMm: number;
   readonly bevelDeg: number;

@@ -48,7 +48,7 @@ export interface HandTraits {
  * 0.1 degree of that through jitter, as its own tests hold). What rests on the look-ahead, the reaction and the rate is told by
  * `npm run bench -- tilt-error`, which puts worse hands beside this one.
  */
-export interface FollowingTraits {
+interface FollowingTraits {
   /** w_c: "a few rad/s"; 3. */
   readonly crossoverPerMs: number;
   /** tau: 0.1 to 0.3 s; 200 ms. */

@@ -11,7 +11,7 @@ export interface Wheel {
   readonly degPerMs: number;
 }
 
-export interface WheelLimits {
+interface WheelLimits {
   readonly degPerMs: number;
   readonly startUpMs: number;
   readonly backlashDeg: number;

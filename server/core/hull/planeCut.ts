@@ -10,7 +10,7 @@ import type { LoftedSheet, SheetPoint } from '../numeric/spline/loftedSheet.ts';
 import { cosDeg, degToRad } from '../units.ts';
 import type { HullSurface } from './surface.ts';
 
-export interface FramePlane {
+interface FramePlane {
   /** Where the plane meets the middle line. */
   readonly atMm: number;
   /** 0 athwartships; positive: the outer end lies farther aft. */

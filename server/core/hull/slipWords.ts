@@ -3,7 +3,7 @@ import type { Problem } from '../errors.ts';
 import { lengthText, placeText } from '../figures/lengths.ts';
 import type { Notation } from '../figures/notation.ts';
 import { MM_PER_INCH } from '../units.ts';
-import type { OffFair } from './offFair.ts';
+import type { OffFair } from './pointResiduals.ts';
 
 export interface ToldSlip {
   readonly station: string;

@@ -7,11 +7,11 @@
  */
 import type { Problem } from '../errors.ts';
 import { median } from '../numeric/median.ts';
-import { type OffFair, offFairReader } from './offFair.ts';
 import type { OffsetTable } from './offsets.ts';
 import { penSlips } from './penSlip.ts';
-import { roundingOfMm } from './rounding.ts';
+import { type OffFair, offFairReader } from './pointResiduals.ts';
 import { slipProblem, type ToldSlip } from './slipWords.ts';
+import { roundingOfMm } from './tableRounding.ts';
 
 /** How many times the table's roughness a point must stand off, and never less than so many steps of rounding, or so much. */
 const CLEARLY = 8;
@@ -33,7 +33,7 @@ const EXPLAINED = 3;
 const MOST_TOLD = 20;
 const MOST_TRIED = 8;
 
-export interface StandingOff {
+interface StandingOff {
   /** Slips of the pen. */
   readonly slips: readonly Problem[];
   /** Points that stand off just so, though no usual slip explains them. */

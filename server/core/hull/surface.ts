@@ -6,7 +6,7 @@
  */
 import { evenNodes } from '../numeric/spline/evenNodes.ts';
 import { type LoftedSheet, loftedSheet } from '../numeric/spline/loftedSheet.ts';
-import type { OffsetPoint, OffsetTable, Station } from './offsets.ts';
+import type { HullStation, OffsetPoint, OffsetTable } from './offsets.ts';
 
 export interface HullSurface {
   readonly fromMm: number;
@@ -42,7 +42,7 @@ export function hullSurface({ stations }: OffsetTable, nodesOfAll: number = NODE
 }
 
 /** A section's points between one knuckle and the next; a knuckle belongs to both. */
-export function pieces({ points }: Station): readonly (readonly OffsetPoint[])[] {
+export function pieces({ points }: HullStation): readonly (readonly OffsetPoint[])[] {
   const cuts = points.flatMap(({ isKnuckle }, i) => (isKnuckle && i > 0 && i < points.length - 1 ? [i] : []));
   const ends = [0, ...cuts, points.length - 1];
   return ends.slice(1).map((to, i) => points.slice(ends[i], to + 1));

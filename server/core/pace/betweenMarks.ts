@@ -9,7 +9,7 @@ import type { RipPlace } from '../rip/rip.ts';
 import type { Warning } from '../warning.ts';
 import { fewestMarks, type GridPlace } from './fewestMarks.ts';
 
-export type BetweenMarks = NonNullable<Plan['betweenMarks']>;
+type BetweenMarks = NonNullable<Plan['betweenMarks']>;
 
 /** From here on it is worth a warning: the step of a usual readout. Our own choice, no source. */
 const WARNED_FROM_DEG = 0.5;

@@ -18,7 +18,7 @@ import { paceOf } from './pace.ts';
 import type { Respaceable } from './respace.ts';
 import { suggestionsFor } from './suggestions.ts';
 
-export interface PlanInTheMaking {
+interface PlanInTheMaking {
   readonly job: Job;
   readonly bevels: BevelCurve;
   readonly lay: Lay;

@@ -31,14 +31,14 @@ export interface BendPlan {
   readonly cures: readonly BendCure[];
 }
 
-export interface MarkBend {
+interface MarkBend {
   readonly mark: number;
   readonly outer: WedgeBend;
   readonly inner: WedgeBend;
   readonly isTooSharp: boolean;
 }
 
-export interface WedgeBend {
+interface WedgeBend {
   /** Thick edge. */
   readonly thicknessMm: number;
   /** The smallest of the wedge's own concave face, from edge to edge. */
@@ -48,7 +48,7 @@ export interface WedgeBend {
   readonly strengthKept: number;
 }
 
-export interface LaminationBend {
+interface LaminationBend {
   readonly mark: number;
   readonly thicknessMm: number;
   /** Of the lamination's concave face. */

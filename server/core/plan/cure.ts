@@ -37,6 +37,6 @@ export interface OtherRoutine {
 }
 
 /** Fields of the job file; null takes a field out. Lengths carry their unit. */
-export interface JobChange {
+interface JobChange {
   readonly [section: string]: { readonly [field: string]: string | number | null | readonly (string | number)[] };
 }

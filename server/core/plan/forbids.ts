@@ -17,7 +17,7 @@ const FORBIDS = {
   'stack-too-thin': 'every routine',
 } as const;
 export type ForbiddingCode = keyof typeof FORBIDS;
-export type Forbidding = PlanWarning & { readonly code: ForbiddingCode };
+type Forbidding = PlanWarning & { readonly code: ForbiddingCode };
 
 /**
  * What stands against the cut in this routine; where none is named, in the one that a run takes by itself and paper goes by. Pages and

@@ -37,7 +37,7 @@ interface UpAndLow {
 /** How far the blade is drawn beyond the wood, as a share of its height. */
 const BEYOND = 0.3;
 
-export type Drawn = Pick<Plan, 'frame' | 'stack' | 'stock' | 'saw' | 'thickEdge' | 'rip'>;
+type Drawn = Pick<Plan, 'frame' | 'stack' | 'stock' | 'saw' | 'thickEdge' | 'rip'>;
 
 /** At one mark. `plan.rip` says how the stock lies; plans made before it had the half at the fence outside and the thick edge up. */
 export function wayDrawing(plan: Drawn, at: PlannedMark): WayDrawing {

@@ -26,7 +26,7 @@ export interface Cut {
   readonly thicknessMm: number;
 }
 
-export interface CutAsked {
+interface CutAsked {
   readonly kerfMm: number;
   readonly straightAtMm: number;
   readonly thinnestEdgeMm?: number;

@@ -27,7 +27,7 @@ export interface WedgeEnds {
 export interface Unbendable {
   readonly tooSharpMm: number;
 }
-export interface ToLayOut {
+interface ToLayOut {
   readonly girthsMm: readonly number[];
   /** What the frame asks for at each of them, and which is the turn of the bilge. */
   readonly wantedDeg: readonly number[];

@@ -3,11 +3,11 @@ import type { Job } from '../job.ts';
 import { bevelSign, type Halves, sawInSpace, thickEdgeOf, WAYS_TO_LAY } from './solids.ts';
 import type { Edge } from './wedges.ts';
 
-export type Hand = 1 | -1;
+export type MainHand = 1 | -1;
 
 export interface Lay {
   /** Tilt of the saw = hand x bevel of the frame, so that the readout is positive where the frame's greatest bevel is. */
-  readonly hand: Hand;
+  readonly hand: MainHand;
   /**
    * The thick edge of the outer wedge. It is up on the table: upside down the same bevel is sawn, but where the line does not
    * run in the middle of the stock the two wedges change their thicknesses.
@@ -19,7 +19,7 @@ export interface Lay {
 }
 
 /** +1 where the bevel of greatest magnitude is standing, -1 where it is under; standing where both are equal. */
-export function handOf(bevelsDeg: Iterable<number>): Hand {
+export function handOf(bevelsDeg: Iterable<number>): MainHand {
   let greatest = 0;
   for (const deg of bevelsDeg) if (Math.abs(deg) > Math.abs(greatest) || (deg === -greatest && deg > 0)) greatest = deg;
   return greatest < 0 ? -1 : 1;
@@ -37,7 +37,7 @@ const TRIAL_BLADE = { tiltDeg: 10, kerfMm: 2, throughMm: [30, 20] } as const;
  * edge U (= aft) up, the outboard side (= starboard) on his right R; R = F x U, so F = U x R = aft x starboard = up the frame: the
  * head leads. Each of port, thick edge forward and left lean turns one sign and with it the feed.
  */
-export function layOf(frame: Pick<Job['frame'], 'side' | 'mouldedFace'>, leans: 'left' | 'right', hand: Hand): Lay {
+export function layOf(frame: Pick<Job['frame'], 'side' | 'mouldedFace'>, leans: 'left' | 'right', hand: MainHand): Lay {
   for (const laid of WAYS_TO_LAY) {
     const halves = sawInSpace(laid, { ...TRIAL_BLADE, leans }, TRIAL, frame.side);
     const thickEdge = thickEdgeOf(halves);

@@ -77,7 +77,7 @@ export function sharedBevels({ girthsMm, stockMm, innerStockMm }: Lines, wanted:
  * straight in the shift, so it has one valley; a coarse look over all shifts for which they agree anywhere, then a golden section.
  */
 /** From heel to head, one entry a place. */
-export interface Unregistered {
+interface Unregistered {
   readonly stockMm: readonly number[];
   /** The inner wedge's line, from any start. */
   readonly innerMm: readonly number[];
@@ -86,7 +86,7 @@ export interface Unregistered {
   readonly wantedDeg: readonly number[];
 }
 
-export interface Registered {
+interface Registered {
   /** To add to `innerMm`. */
   readonly shiftMm: number;
   /** The worst that is then left inside. */

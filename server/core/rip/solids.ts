@@ -8,9 +8,9 @@
 import { degToRad } from '../units.ts';
 import { type Edge, type EdgesMm, otherEdge, type Wedges } from './wedges.ts';
 
-export type Vector = readonly [x: number, y: number, z: number];
+type Vector = readonly [x: number, y: number, z: number];
 
-export interface Laid {
+interface Laid {
   /** The end that meets the blade first. */
   readonly leads: 'heel' | 'head';
   /** The edge that is up on the table. */
@@ -22,7 +22,7 @@ export const WAYS_TO_LAY: readonly Laid[] = (['heel', 'head'] as const).flatMap(
   (['forward', 'aft'] as const).map((up) => ({ leads, up })),
 );
 
-export interface Blade {
+interface BladeStand {
   readonly leans: 'left' | 'right';
   readonly tiltDeg: number;
   readonly kerfMm: number;
@@ -54,7 +54,7 @@ const TO_HEAD: Vector = [0, 0, 1];
  */
 export function sawInSpace(
   laid: Laid,
-  blade: Blade,
+  blade: BladeStand,
   section: { readonly sidingMm: number; readonly thicknessMm: number },
   side: 'port' | 'starboard',
 ): Halves {

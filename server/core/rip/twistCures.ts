@@ -5,7 +5,7 @@ import { type TwistSaw, twistLimitDegPerM } from '../saw/twist.ts';
 import { cosDeg, degToRad } from '../units.ts';
 
 /** How a rip is sawn, as far as the twist limit asks. */
-export interface TwistedCut {
+interface TwistedCut {
   readonly saw: TwistSaw;
   /** The height that the blade cuts. */
   readonly sidingMm: number;

@@ -6,7 +6,7 @@ import type { DegreeStep, TiltProfile } from './routine.ts';
 /** Calls finer than this come too thick, and a hand does not turn to less. */
 const FINEST_DEG = 0.5;
 
-export interface StepFigures {
+interface StepFigures {
   readonly readoutDeg: number;
   readonly readoutTable: ReadoutTable;
   readonly words: (deg: number) => string;

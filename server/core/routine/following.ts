@@ -45,7 +45,7 @@ export function following(rip: PacedRip, turnedDegPerMm: readonly number[]): rea
   return overIntervals(rip, spans).map((limit, i) => (i === 0 ? slowestOf([limit, start]) : limit));
 }
 
-export interface Start {
+interface Start {
   /** The wheel stands there until the hand learns that it must turn: so long after the wood was so far, because of this. */
   readonly standsAtDeg: number;
   readonly fromMm: number;

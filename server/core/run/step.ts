@@ -12,7 +12,7 @@ import { moved } from './on/moved.ts';
 import { withoutMended } from './on/noticesOver.ts';
 import { isFinishedByAMark, pressed } from './on/pressed.ts';
 import { scanned } from './on/scanned.ts';
-import { noticeSilence } from './on/silence.ts';
+import { noticeSilence } from './on/sourceSilent.ts';
 import { noticeOverdue } from './on/unreadMark.ts';
 import { withWake } from './wake.ts';
 

@@ -2,7 +2,7 @@ import { tornOffAtMs } from './call/cutLateCall.ts';
 import { nextDueMs } from './call/whenToCall.ts';
 import { changed } from './engine/changed.ts';
 import type { RunState } from './engine/state.ts';
-import { silentAtMs } from './on/silence.ts';
+import { silentAtMs } from './on/sourceSilent.ts';
 import { overdueAtMs } from './on/unreadMark.ts';
 
 const NEVER = Number.POSITIVE_INFINITY;

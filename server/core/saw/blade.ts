@@ -6,13 +6,13 @@ import { interpolate } from '../numeric/interpolate.ts';
 import { degToRad, MM_PER_INCH } from '../units.ts';
 import { type TwistSaw, twistLimitDegPerM } from './twist.ts';
 
-export type Blade = Pick<TwistSaw, 'kerfMm' | 'bladeThicknessMm' | 'bladeWidthMm'>;
+type Blade = Pick<TwistSaw, 'kerfMm' | 'bladeThicknessMm' | 'bladeWidthMm'>;
 
 /**
  * Widths that blades are sold in, and the smallest radius that each is fed along, in inches.
  * Source: a band saw's manual (read); other tables differ by a quarter.
  */
-export const PUBLISHED_RADII_IN: readonly (readonly [widthIn: number, radiusIn: number])[] = [
+const PUBLISHED_RADII_IN: readonly (readonly [widthIn: number, radiusIn: number])[] = [
   [1 / 4, 5 / 8],
   [3 / 8, 1 + 3 / 8],
   [1 / 2, 2 + 1 / 2],

@@ -7,7 +7,7 @@
  * memory): where the frame's bevel does not change, no shift is better than another.
  */
 import { goldenSection } from '../numeric/goldenSection.ts';
-import type { Asked } from './wantedEdges.ts';
+import type { WantedEdges } from './wantedEdges.ts';
 
 export interface PieceRow {
   /** Along the piece, heelward to headward, from any zero; planned: from mark 1's line. */
@@ -38,7 +38,7 @@ const WITHIN_MM = 0.05;
 /** Null where the piece is too short for any shift in the range. */
 export function bestMatch(
   rows: readonly PieceRow[],
-  asked: Asked,
+  asked: WantedEdges,
   range: { readonly fromMm: number; readonly toMm: number },
   errorDeg: number,
 ): Match | null {
@@ -61,7 +61,7 @@ export function placesOver(fromMm: number, toMm: number): readonly number[] {
   return Array.from({ length: steps + 1 }, (_, i) => fromMm + ((toMm - fromMm) * i) / steps);
 }
 
-function meanSquare(rows: readonly PieceRow[], { bevelDeg, heelMm, headMm }: Asked, shiftMm: number): number {
+function meanSquare(rows: readonly PieceRow[], { bevelDeg, heelMm, headMm }: WantedEdges, shiftMm: number): number {
   let [sum, weights, all] = [0, 0, 0];
   for (const row of rows) {
     all += row.weight;
@@ -76,7 +76,7 @@ function meanSquare(rows: readonly PieceRow[], { bevelDeg, heelMm, headMm }: Ask
 const SLOPE_OVER_MM = 20;
 
 /** The sum of the squared slopes, rows of middling weight counted as one. */
-function known(rows: readonly PieceRow[], { bevelDeg, heelMm, headMm }: Asked, shiftMm: number): number {
+function known(rows: readonly PieceRow[], { bevelDeg, heelMm, headMm }: WantedEdges, shiftMm: number): number {
   const on = rows.filter(({ alongMm }) => alongMm + shiftMm >= heelMm && alongMm + shiftMm <= headMm);
   const mean = on.reduce((sum, { weight }) => sum + weight, 0) / Math.max(1, on.length);
   return on.reduce((sum, { alongMm, weight }) => {

@@ -14,7 +14,7 @@ import { fitted } from '../numeric/leastSquares.ts';
 import { type ReadoutTable, shownDeg } from '../saw/readout.ts';
 import type { PieceRow } from './bestShift.ts';
 
-export interface Estimate {
+export interface TrialEstimate {
   readonly value: number;
   /** One standard deviation. */
   readonly error: number;
@@ -22,16 +22,16 @@ export interface Estimate {
 
 export interface TrialCorrection {
   /** How far behind its place the bevel came, mm of stock; negative: early. Null: not told apart from nothing. */
-  readonly late: Estimate | null;
+  readonly late: TrialEstimate | null;
   /** What the tilt came out as more than was called for, at the least and the greatest tilt that was measured; null: nothing clear. */
-  readonly off: readonly { readonly tiltDeg: number; readonly deg: Estimate }[] | null;
+  readonly off: readonly { readonly tiltDeg: number; readonly deg: TrialEstimate }[] | null;
   /** For `saw.readoutTable`: [readout shown, true tilt]. Empty where nothing clear was found. */
   readonly rows: readonly (readonly [number, number])[];
   /**
    * The bevels came out off by so much in the mean, and neither of the two is clear by itself: over this stretch a late hand and
    * a readout that is off look alike. Null where that is not so.
    */
-  readonly either: Estimate | null;
+  readonly either: TrialEstimate | null;
   /** What stays unexplained, root mean square. */
   readonly leftDeg: number;
   readonly measured: number;
@@ -39,7 +39,7 @@ export interface TrialCorrection {
   readonly noticeable: { readonly mm: number | null; readonly deg: number };
 }
 
-export interface TrialMeasured {
+interface TrialMeasured {
   readonly rows: readonly PieceRow[];
   /** Wanted along the trial, and between which ends. */
   readonly wantedDeg: (alongMm: number) => number;
@@ -87,21 +87,22 @@ export function correctionOf(asked: TrialMeasured): TrialCorrection | undefined 
   };
 }
 
-const isClear = (found: Estimate | null): boolean => found !== null && Math.abs(found.value) > CLEARLY * found.error;
+const isClear = (found: TrialEstimate | null): boolean =>
+  found !== null && Math.abs(found.value) > CLEARLY * found.error;
 
-const rowOf = (tiltDeg: number, deg: Estimate, table: ReadoutTable): readonly [number, number] => [
+const rowOf = (tiltDeg: number, deg: TrialEstimate, table: ReadoutTable): readonly [number, number] => [
   rounded(shownDeg(tiltDeg, table)),
   rounded(tiltDeg + deg.value),
 ];
 
-const noticed = (late: Estimate | null): number | null =>
+const noticed = (late: TrialEstimate | null): number | null =>
   late === null || !Number.isFinite(late.error) ? null : CLEARLY * late.error;
 
 const rounded = (deg: number): number => Number(deg.toFixed(2)) + 0;
 
 interface Fit {
   readonly leftDeg: number;
-  value(term: Term): Estimate | null;
+  value(term: Term): TrialEstimate | null;
   covariance(a: Term, b: Term): number;
 }
 
@@ -146,7 +147,7 @@ function fitTerms(asked: TrialMeasured, rows: readonly PieceRow[], terms: readon
 const MOST_STEP_MM = 100;
 
 /** In the saw's own sense: more tilt is positive. */
-function offAt(fit: Fit, terms: readonly Term[], bevelDeg: number, hand: 1 | -1): Estimate {
+function offAt(fit: Fit, terms: readonly Term[], bevelDeg: number, hand: 1 | -1): TrialEstimate {
   const has = (term: Term): number => (terms.includes(term) ? 1 : 0);
   const value = (fit.value('offset')?.value ?? 0) + (fit.value('slope')?.value ?? 0) * bevelDeg;
   const variance =

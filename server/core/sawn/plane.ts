@@ -10,7 +10,7 @@
 import { type Cut, halfKerfMm, lineOf } from '../rip/cut.ts';
 import { type Edge, otherEdge } from '../rip/wedges.ts';
 import { cosDeg, radToDeg, tanDeg } from '../units.ts';
-import type { Asked, Half } from './wantedEdges.ts';
+import type { Half, WantedEdges } from './wantedEdges.ts';
 
 export interface Planing {
   readonly haveDeg: number;
@@ -29,7 +29,7 @@ export interface Planing {
 }
 
 /** `thinMm`: what the thinner edge there was measured to be; left out, it is what the planned cut leaves at this bevel. */
-export function planingAt(asked: Asked, haveDeg: number, wantDeg: number, thinMm?: number): Planing {
+export function planingAt(asked: WantedEdges, haveDeg: number, wantDeg: number, thinMm?: number): Planing {
   const { cut, hand, half, upEdge, thinnestEdgeMm } = asked;
   const sign = half === 'outer' ? hand : -hand;
   const have = sawnEdges(cut, half, hand * haveDeg, thinMm ?? null, thinnestEdgeMm);

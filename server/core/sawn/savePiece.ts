@@ -11,9 +11,9 @@ import { interpolate } from '../numeric/interpolate.ts';
 import type { Plan } from '../plan/plan.ts';
 import { bestMatch, type Match, type PieceRow, placesOver, type Taking, taken } from './bestShift.ts';
 import { type Planing, planingAt } from './plane.ts';
-import { type Asked, askedOf, type Half } from './wantedEdges.ts';
+import { askedOf, type Half, type WantedEdges } from './wantedEdges.ts';
 
-export interface SaveOptions {
+interface SaveOptions {
   readonly half: Half;
   /** How well the bevels were measured; a place that is off by no more is left as it is. */
   readonly errorDeg: number;
@@ -27,8 +27,8 @@ export interface SaveOptions {
 /** By hand bevels are good to half a degree (common practice, no source). */
 export const USUAL_ERROR_DEG = 0.5;
 
-export type Verdict = 'fits' | 'plane' | 'scrap';
-export type ScrapReason = 'too-short' | 'mirrored' | 'reversed' | 'too-little-wood';
+type PieceVerdict = 'fits' | 'plane' | 'scrap';
+type ScrapReason = 'too-short' | 'mirrored' | 'reversed' | 'too-little-wood';
 
 export interface SavedPlace extends Planing {
   readonly mark: number;
@@ -46,7 +46,7 @@ export interface SavedPiece {
   readonly units: Plan['units'];
   readonly notation: Plan['notation'];
   readonly half: Half;
-  readonly verdict: Verdict;
+  readonly verdict: PieceVerdict;
   readonly reason?: ScrapReason;
   /** How the piece is laid: end for end where it was measured from its other end. */
   readonly taking: 'as sawn' | 'end for end';
@@ -109,7 +109,12 @@ interface Piece {
   thinMm(alongMm: number): number | undefined;
 }
 
-function tryPiece(asked: Asked, given: readonly PieceRow[], taking: Tried['taking'], options: SaveOptions): Tried {
+function tryPiece(
+  asked: WantedEdges,
+  given: readonly PieceRow[],
+  taking: Tried['taking'],
+  options: SaveOptions,
+): Tried {
   const piece = pieceOf(taken(given, taking), options.errorDeg);
   // Its ends are where it says, or as the stock was to be.
   const sum = (given[0]?.alongMm ?? 0) + (given.at(-1)?.alongMm ?? 0);
@@ -163,11 +168,11 @@ function pieceOf(rows: readonly PieceRow[], errorDeg: number): Piece {
 
 const LOOKED_AT = 80;
 
-const placeAt = (asked: Asked, piece: Piece, shiftMm: number, atMm: number): Planing =>
+const placeAt = (asked: WantedEdges, piece: Piece, shiftMm: number, atMm: number): Planing =>
   planingAt(asked, piece.bevelDeg(atMm - shiftMm), asked.bevelDeg(atMm), piece.thinMm(atMm - shiftMm));
 
 /** The place of the frame where an edge has least to give; null where what is left over is nowhere clearly more than the measuring error. */
-function mostLacking(asked: Asked, piece: Piece, shiftMm: number, errorDeg: number): SavedPiece['lacks'] {
+function mostLacking(asked: WantedEdges, piece: Piece, shiftMm: number, errorDeg: number): SavedPiece['lacks'] {
   let most: SavedPiece['lacks'] = null;
   for (let i = 0; i <= LOOKED_AT; i += 1) {
     const atMm = asked.heelMm + ((asked.headMm - asked.heelMm) * i) / LOOKED_AT;
@@ -178,7 +183,13 @@ function mostLacking(asked: Asked, piece: Piece, shiftMm: number, errorDeg: numb
   return most;
 }
 
-function report(plan: Plan, asked: Asked, tried: Tried, rows: readonly PieceRow[], options: SaveOptions): SavedPiece {
+function report(
+  plan: Plan,
+  asked: WantedEdges,
+  tried: Tried,
+  rows: readonly PieceRow[],
+  options: SaveOptions,
+): SavedPiece {
   const { piece, match, taking, range } = tried;
   const shiftMm = match?.shiftMm ?? 0;
   const places =
@@ -213,10 +224,10 @@ function report(plan: Plan, asked: Asked, tried: Tried, rows: readonly PieceRow[
 }
 
 function savedPlace(
-  asked: Asked,
+  asked: WantedEdges,
   piece: Piece,
   shiftMm: number,
-  { mark, alongMm: atMm }: Asked['marks'][number],
+  { mark, alongMm: atMm }: WantedEdges['marks'][number],
   errorDeg: number,
 ): SavedPlace {
   const alongMm = atMm - shiftMm;
@@ -226,7 +237,7 @@ function savedPlace(
 }
 
 /** What went wrong, where another taking of the piece would match and this one does not. */
-function reasonOf(asked: Asked, rows: readonly PieceRow[], tried: Tried, options: SaveOptions): ScrapReason {
+function reasonOf(asked: WantedEdges, rows: readonly PieceRow[], tried: Tried, options: SaveOptions): ScrapReason {
   if (tried.match === null) return 'too-short';
   const rmsOf = (taking: Taking): number =>
     bestMatch(pieceOf(taken(rows, taking), options.errorDeg).rows, asked, tried.range, options.errorDeg)?.rmsDeg ??
@@ -242,7 +253,7 @@ function reasonOf(asked: Asked, rows: readonly PieceRow[], tried: Tried, options
 const MATCHES = 1.5;
 const CURVE_PARTS = 120;
 
-function curveOf(asked: Asked, piece: Piece, shiftMm: number): SavedPiece['curve'] {
+function curveOf(asked: WantedEdges, piece: Piece, shiftMm: number): SavedPiece['curve'] {
   return Array.from({ length: CURVE_PARTS + 1 }, (_, i) => {
     const alongMm = asked.heelMm - shiftMm + ((asked.headMm - asked.heelMm) * i) / CURVE_PARTS;
     return { alongMm, haveDeg: piece.bevelDeg(alongMm), wantDeg: asked.bevelDeg(alongMm + shiftMm) };

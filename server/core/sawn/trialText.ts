@@ -1,6 +1,6 @@
 /** What is done with a trial and what it told, in sentences. */
 import type { Lengths } from '../figures/lengths.ts';
-import type { Estimate, TrialCorrection } from './correction.ts';
+import type { TrialCorrection, TrialEstimate } from './correction.ts';
 import type { Trial } from './trial.ts';
 
 export const trialTitle = (title: string, { fromMark, toMark }: Trial): string =>
@@ -22,7 +22,7 @@ export function correctionSentences(found: TrialCorrection, lengths: Lengths, mm
   return [lateSentence(found, lengths, mmPerS), offSentence(found), leftSentence(found)];
 }
 
-const eitherSentence = (either: Estimate): string =>
+const eitherSentence = (either: TrialEstimate): string =>
   `The tilt came out off by ${either.value > 0 ? '+' : ''}${plusMinus(either, 2)}° in the mean. Whether the readout is off or the hand was late this trial cannot tell: over its stretch both look alike. A trial over the whole tells them apart, because its bevel rises and falls; or a test block tells the readout alone.`;
 
 function lateSentence({ late, noticeable }: TrialCorrection, lengths: Lengths, mmPerS: number): string {
@@ -55,6 +55,6 @@ const leftSentence = ({ leftDeg, measured }: TrialCorrection): string =>
   `${measured} places were measured; ${degrees(leftDeg)} stay unexplained (root mean square): hand, readout step and measuring together.`;
 
 const CLEARLY = 2;
-const plusMinus = ({ value, error }: Estimate, decimals: number): string =>
+const plusMinus = ({ value, error }: TrialEstimate, decimals: number): string =>
   `${Number(value.toFixed(decimals)) + 0} ± ${(CLEARLY * error).toFixed(decimals)}`;
 const degrees = (deg: number): string => `${Number(deg.toFixed(Math.abs(deg) < 1 ? 2 : 1)) + 0}°`;

@@ -6,7 +6,7 @@ import type { Cut } from '../rip/cut.ts';
 /** The half at the reference face becomes the outer wedge, the other one the inner. */
 export type Half = 'outer' | 'inner';
 
-export interface Asked {
+export interface WantedEdges {
   readonly half: Half;
   /** Where the frame begins and ends along it: cut lengths beyond the marks are part of it. */
   readonly heelMm: number;
@@ -27,7 +27,7 @@ export interface Asked {
 }
 
 /** Undefined for a plan of before, which does not tell how the cut lies. */
-export function askedOf(plan: Plan, half: Half): Asked | undefined {
+export function askedOf(plan: Plan, half: Half): WantedEdges | undefined {
   const { rip, marks, curve, frame, stock, saw } = plan;
   if (rip === undefined) return undefined;
   const alongOf = (mark: (typeof marks)[number]): number => (half === 'outer' ? mark.stockMm : mark.innerStockMm);

@@ -18,7 +18,7 @@ export interface PlanSimulation {
   readonly faults?: Partial<SourceFaults>;
 }
 
-export type Simulator = (choice: SimulatedChoice, options: PlanSimulation) => Simulated;
+type Simulator = (choice: SimulatedChoice, options: PlanSimulation) => Simulated;
 
 /**
  * Simulates runs of a plan, with the usual hand unless told otherwise; how long words take is reckoned, not rendered.

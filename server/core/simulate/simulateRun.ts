@@ -7,13 +7,11 @@ import type { RunEffect, RunEvent } from '../run/engine/events.ts';
 import { tiltAt } from '../run/engine/profile.ts';
 import { step } from '../run/step.ts';
 import { listen, listenToRun, moveHand } from './handAtWork.ts';
+import { passedAt, type Span } from './modelledSources.ts';
 import { type Shop, shopCall } from './shop.ts';
 import type { Simulated, SimulatedCall, Simulation } from './simulation.ts';
-import { passedAt, type Span } from './sources.ts';
 import { decide, moveOn, placeMm } from './wood.ts';
 import { openWorld, STEP_MS, type World } from './world.ts';
-
-export type { Simulated } from './simulation.ts';
 
 /** A run that is not over by then never will be. */
 const LONGEST_MS = 60 * 60_000;

@@ -83,7 +83,7 @@ export interface Simulated {
   /** False where the last mark was at the blade and the run did not notice: the sawyer ended it behind that. */
   readonly isFinished: boolean;
 }
-export interface Arrival {
+interface Arrival {
   readonly mark: number;
   readonly atMs: number | null;
   readonly errorDeg: number | null;

@@ -38,7 +38,7 @@ export const standingWood = (mPerMin: number, seed: number): Wood => ({
 export const placeMm = ({ feed, backMm }: Wood): number => feed.positionMm - backMm;
 
 /** What the sawyer does at this moment, beside feeding. */
-export type Deed = 'says stop' | 'resumes' | null;
+type Deed = 'says stop' | 'resumes' | null;
 interface Decision {
   readonly wood: Wood;
   readonly deed: Deed;

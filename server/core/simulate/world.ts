@@ -8,9 +8,9 @@ import { turnedDeg } from '../saw/handwheel.ts';
 import { mPerMinToMmPerMs } from '../units.ts';
 import { type ErrorMeter, errorMeter } from './errorMeter.ts';
 import { type Expectation, newExpectation } from './expectation.ts';
+import { openSources, seenAtMm } from './modelledSources.ts';
 import type { Shop } from './shop.ts';
 import { type Simulation, USUAL_FAULTS } from './simulation.ts';
-import { openSources, seenAtMm } from './sources.ts';
 import { standingWood, type Wood } from './wood.ts';
 
 /** The wood goes in steps of this; what the engine is told and asks for has its exact time. */

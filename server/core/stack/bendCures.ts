@@ -43,7 +43,7 @@ export interface LayeredCure {
   readonly marks: readonly LayeredMark[];
 }
 
-export interface SteamCure {
+interface SteamCure {
   readonly kind: 'steamed';
   /** Sharpest bend, radius over thickness. */
   readonly radiusOverThickness: number;

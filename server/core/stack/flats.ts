@@ -16,7 +16,7 @@ import type { PatternCurve, Rip } from '../rip/rip.ts';
 import { type Edge, edgeOf, wedgesOf } from '../rip/wedges.ts';
 
 /** How a flat's depth inboard of the moulded edge changes along it. */
-export interface DepthAlong {
+interface DepthAlong {
   readonly slope: number;
   readonly bendPerMm: number;
 }

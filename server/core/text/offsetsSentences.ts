@@ -86,7 +86,7 @@ function hollowSentence({ hollow }: OffsetsPlan, sidingMm: number, notation: Not
 /** To the first order in the slope; from here on it is only rough. */
 const ROUGH_SLOPE = 0.3;
 
-export function runOffSentence({ runOff: { atHeadMm, slopeAtHead } }: OffsetsPlan, notation: Notation): string {
+function runOffSentence({ runOff: { atHeadMm, slopeAtHead } }: OffsetsPlan, notation: Notation): string {
   if (Math.abs(atHeadMm) < 1) return 'A plain stack without bevelled wedges would stay in the plane of the frame.';
   const rough = Math.abs(slopeAtHead) > ROUGH_SLOPE ? 'roughly ' : '';
   return (

@@ -5,7 +5,7 @@ import { lengthIn, lengthText } from '../figures/lengths.ts';
 import { marksText } from '../figures/markRanges.ts';
 import type { Job } from '../job.ts';
 import type { BladePlan, MarkTwist } from '../plan/bladePlan.ts';
-import { type Hand, unsureFields } from '../rip/leadingEnd.ts';
+import { type MainHand, unsureFields } from '../rip/leadingEnd.ts';
 import type { PlannedMark } from '../rip/plannedMark.ts';
 import type { PatternCurve } from '../rip/rip.ts';
 import { twistCureText } from '../rip/twistCures.ts';
@@ -22,7 +22,7 @@ export function whichEndWarnings(job: Job, leads: 'heel' | 'head'): Warning[] {
 }
 
 /** Marks at which the saw has to tilt the other way than for the frame's greatest bevel. */
-export function bothHandsWarnings(job: Job, hand: Hand, marks: readonly PlannedMark[]): Warning[] {
+export function bothHandsWarnings(job: Job, hand: MainHand, marks: readonly PlannedMark[]): Warning[] {
   const other = marks.filter(({ sawnDeg }) => hand * sawnDeg < -job.saw.readoutDeg / 2);
   const first = other[0];
   if (first === undefined) return [];
@@ -35,7 +35,7 @@ export function bothHandsWarnings(job: Job, hand: Hand, marks: readonly PlannedM
 /** How far beyond the last test block the table is still taken on trust (degrees). */
 const TRUSTED_BEYOND_DEG = 1;
 
-export function readoutTableWarnings(job: Job, hand: Hand, marks: readonly PlannedMark[]): Warning[] {
+export function readoutTableWarnings(job: Job, hand: MainHand, marks: readonly PlannedMark[]): Warning[] {
   const first = job.saw.readoutTable[0];
   const last = job.saw.readoutTable.at(-1);
   if (first === undefined || last === undefined) return [];

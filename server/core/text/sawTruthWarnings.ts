@@ -1,6 +1,6 @@
 /** What is unlikely, or not known, about what the shop tells of its readout and its handwheel. */
 import type { Job } from '../job.ts';
-import type { Hand } from '../rip/leadingEnd.ts';
+import type { MainHand } from '../rip/leadingEnd.ts';
 import type { PlannedMark } from '../rip/plannedMark.ts';
 import type { Warning } from '../warning.ts';
 
@@ -49,7 +49,7 @@ export function readoutJumpWarnings({ saw }: Job): Warning[] {
 const TURN_RATIO = 2;
 const TRUSTED_BEYOND_DEG = 1;
 
-export function turnsTableWarnings({ saw }: Job, hand: Hand, marks: readonly PlannedMark[]): Warning[] {
+export function turnsTableWarnings({ saw }: Job, hand: MainHand, marks: readonly PlannedMark[]): Warning[] {
   const { turnsTable } = saw;
   const [first, last] = [turnsTable?.[0], turnsTable?.at(-1)];
   if (turnsTable === undefined || first === undefined || last === undefined) return [];

@@ -3,7 +3,7 @@ import type { Routine } from '../routine/routine.ts';
 import type { NumberForm } from '../words/voiceChoice.ts';
 
 /** How figures are said where the words are shown: in the user's own units, feeds never rounded up. */
-export interface SayFigures {
+interface SayFigures {
   feed(mPerMin: number): string;
   length(mm: number): string;
   duration(seconds: number): string;

@@ -3,7 +3,7 @@
 import { everyMarkText } from '../figures/markRanges.ts';
 import type { Job } from '../job.ts';
 import type { HandChangePlan } from '../plan/ripPlan.ts';
-import type { Hand } from '../rip/leadingEnd.ts';
+import type { MainHand } from '../rip/leadingEnd.ts';
 import type { PlannedMark } from '../rip/plannedMark.ts';
 import type { Warning } from '../warning.ts';
 
@@ -13,7 +13,7 @@ import type { Warning } from '../warning.ts';
  */
 export function reachWarnings(
   job: Job,
-  hand: Hand,
+  hand: MainHand,
   marks: readonly PlannedMark[],
   handChanges: readonly Pick<HandChangePlan, 'afterMark' | 'tiltDeg' | 'isReached'>[],
 ): Warning[] {

@@ -2,7 +2,7 @@
 
 import { type Belief, learn, type Mean, surprise } from './kalman.ts';
 import { beliefAt, CAMERA_FIXES, FRESH_MS } from './predict.ts';
-import type { Evidence, Known, Verdict } from './track.ts';
+import type { Evidence, EvidenceVerdict, Known } from './track.ts';
 
 /** A scanned code is read within a millimetre of its line (assumption); a hand scanner is slower than that, see PRESS. */
 const SCAN_SD_MM = 1;
@@ -37,9 +37,9 @@ const RESTARTED_MM = 100;
 const JUMPED_MM = 1000;
 const FASTEST_MM_PER_MS = 0.5;
 
-export interface Worked {
+interface Worked {
   readonly known: Known | null;
-  readonly verdict: Verdict;
+  readonly verdict: EvidenceVerdict;
 }
 
 /** The evidence is worked in at its own time, which is not before what is known already. */

@@ -1,7 +1,7 @@
 /** Evidence worked into a track in the order of time, however late it comes. */
 
 import { work } from './assimilate.ts';
-import { type Evidence, emptyPage, type Known, type Page, type Track, type Verdict } from './track.ts';
+import { type Evidence, type EvidenceVerdict, emptyPage, type Known, type Track, type TrackPage } from './track.ts';
 
 /** How old a late reading may be, unless so many have come since. */
 export const REMEMBERED_MS = 1000;
@@ -14,15 +14,15 @@ export function forgetCount(track: Track): Track {
 }
 
 /** Works one piece of evidence into the track. Late ones are put in their place as long as that is remembered. */
-export function weigh(track: Track, evidence: Evidence): { readonly track: Track; readonly verdict: Verdict } {
+export function weigh(track: Track, evidence: Evidence): { readonly track: Track; readonly verdict: EvidenceVerdict } {
   const lastMs = track.now === null ? Number.NEGATIVE_INFINITY : track.now.belief.atMs;
   return evidence.atMs >= lastMs ? append(track, evidence) : insert(track, evidence);
 }
 
-function append(track: Track, evidence: Evidence): { track: Track; verdict: Verdict } {
+function append(track: Track, evidence: Evidence): { track: Track; verdict: EvidenceVerdict } {
   const { known, verdict } = work(track.now, evidence, track.usualMmPerMs);
   let { older, forgotten } = track;
-  let newer: Page = { before: track.newer.before, evidence: [...track.newer.evidence, evidence] };
+  let newer: TrackPage = { before: track.newer.before, evidence: [...track.newer.evidence, evidence] };
   for (;;) {
     if (forgotten === older.evidence.length) {
       older = newer;
@@ -36,13 +36,13 @@ function append(track: Track, evidence: Evidence): { track: Track; verdict: Verd
   return { track: { usualMmPerMs: track.usualMmPerMs, now: known, older, forgotten, newer }, verdict };
 }
 
-function insert(track: Track, evidence: Evidence): { track: Track; verdict: Verdict } {
+function insert(track: Track, evidence: Evidence): { track: Track; verdict: EvidenceVerdict } {
   const { before, remembered } = recall(track);
   const oldestMs = before?.belief.atMs ?? (remembered[0]?.atMs ?? Number.POSITIVE_INFINITY) - REMEMBERED_MS;
   if (evidence.atMs < oldestMs) return { track, verdict: 'too-late' };
   const inOrder = [...remembered, evidence].sort((a, b) => a.atMs - b.atMs);
   let now = before;
-  let verdict: Verdict = 'late';
+  let verdict: EvidenceVerdict = 'late';
   for (const each of inOrder) {
     const worked = work(now, each, track.usualMmPerMs);
     now = worked.known;

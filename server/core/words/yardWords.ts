@@ -6,7 +6,7 @@ import { spokenLengthS } from './spokenLength.ts';
 import type { Language, YardWords } from './voiceChoice.ts';
 
 /** Why a phrase of the yard's own is not taken. */
-export interface WordsFault {
+interface WordsFault {
   readonly phrase: PhraseName;
   readonly kind: 'shape' | 'length' | 'mistakable';
   /** What to do instead, in words. */

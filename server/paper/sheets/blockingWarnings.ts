@@ -4,7 +4,7 @@ import type { PlanWarning } from '../../core/plan/cure.ts';
 import { type ForbiddingCode, forbiddingWarnings } from '../../core/plan/forbids.ts';
 import type { Plan } from '../../core/plan/plan.ts';
 import { cureSentence } from '../../core/text/cureText.ts';
-import { callFigure } from '../lengths.ts';
+import { callFigure } from '../paperFigures.ts';
 
 type Say = (where: string, plan: Plan) => string;
 
@@ -22,7 +22,7 @@ const GRAVE: Readonly<Record<ForbiddingCode, Say>> = {
   'stack-too-thin': () => 'Between the wedges there is no room for a lamination.',
 };
 
-export interface Grave {
+interface Grave {
   readonly line: string;
   readonly helps?: string;
 }

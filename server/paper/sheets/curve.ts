@@ -6,8 +6,8 @@ import type { Point } from '../draw/page.ts';
 import type { Pen } from '../draw/pen.ts';
 import type { Sheets } from '../draw/sheets.ts';
 import { widthMm } from '../draw/typeface.ts';
-import { bevelFigure, callFigure, feedOf, lengthOf, minus, rateOf } from '../lengths.ts';
-import { BECAUSE, drawFeedLimits } from './feedLimits.ts';
+import { bevelFigure, callFigure, feedOf, lengthOf, minus, rateOf } from '../paperFigures.ts';
+import { BECAUSE, drawFeedLimits } from './schedule/feedLimits.ts';
 
 /** Gives the sheet on which what forbids the cut begins in full. */
 export function drawCurveSheet(sheets: Sheets, plan: Plan): number {

@@ -4,12 +4,12 @@ import type { Plan } from '../../core/plan/plan.ts';
 import { DO_NOT_SAW, despiteSentence } from '../../core/text/cureText.ts';
 import { squareSentence } from '../../core/text/sawCheckText.ts';
 import type { Sheets } from '../draw/sheets.ts';
-import { atLeastOf, feedOf, lengthOf } from '../lengths.ts';
+import { atLeastOf, feedOf, lengthOf } from '../paperFigures.ts';
 import { wayRound } from '../wayRound.ts';
 import { graveLines } from './blockingWarnings.ts';
-import { drawLineTable, firstBevel, lineSentence } from './line.ts';
-import { type BeyondMarks, beyondMarks, builtDepthMm } from './onStock.ts';
-import { callerReactionS, voiceFeedMPerMin } from './voiceFeed.ts';
+import { callerReactionS, voiceFeedMPerMin } from './schedule/voiceFeed.ts';
+import { drawLineTable, firstBevel, lineSentence } from './wood/line.ts';
+import { type BeyondMarks, beyondMarks, builtDepthMm } from './wood/onStock.ts';
 
 /** Gives what writes in, when that is known, on which sheet the warnings stand in full. */
 export function drawSetUp(sheets: Sheets, plan: Plan): (sheet: number) => void {

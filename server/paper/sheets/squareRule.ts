@@ -2,8 +2,8 @@
 import type { Plan } from '../../core/plan/plan.ts';
 import { squareDeg } from '../../core/plan/squareAtZero.ts';
 import type { Sheets } from '../draw/sheets.ts';
-import { callFigure } from '../lengths.ts';
-import { spokenSteps } from './routine.ts';
+import { callFigure } from '../paperFigures.ts';
+import { spokenSteps } from './schedule/spokenSteps.ts';
 import { drawTable } from './table.ts';
 
 const ROW_MM = 7;

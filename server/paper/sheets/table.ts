@@ -3,7 +3,7 @@ import type { Face } from '../draw/page.ts';
 import { heightOf, type Sheets } from '../draw/sheets.ts';
 import { widthMm, writable } from '../draw/typeface.ts';
 
-export interface Column {
+interface Column {
   readonly head: string;
   readonly wideMm: number;
   readonly align: 'left' | 'right' | 'middle';

@@ -5,9 +5,9 @@ import { chalkSentence, handChangeSentence, whichWaySentence } from '../../core/
 import type { Point } from '../draw/page.ts';
 import type { Pen } from '../draw/pen.ts';
 import { type Sheets, TEXT } from '../draw/sheets.ts';
-import { lengthOf } from '../lengths.ts';
+import { lengthOf } from '../paperFigures.ts';
 import { wayRound } from '../wayRound.ts';
-import { drawFrameSection, tallMm } from './frameSection.ts';
+import { drawFrameSection, tallMm } from './wood/frameSection.ts';
 
 export function drawWhichWay(sheets: Sheets, plan: Plan): void {
   const first = plan.leads === 'heel' ? plan.marks[0] : plan.marks.at(-1);

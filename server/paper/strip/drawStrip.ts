@@ -7,7 +7,7 @@ import { drawBars } from '../draw/bars.ts';
 import type { Item } from '../draw/page.ts';
 import { openPen, type Pen } from '../draw/pen.ts';
 import { qrAreas, qrCode } from '../draw/qrCode.ts';
-import { lengthOf } from '../lengths.ts';
+import { lengthOf } from '../paperFigures.ts';
 import { codeBoxMm, type Flag, type Flagged, figuresMm, laneMm, PAD, stripHighMm } from './flags.ts';
 
 /** Before the first mark and behind the last: room for the pins, and for what the strip says of itself. */

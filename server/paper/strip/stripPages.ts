@@ -1,7 +1,7 @@
 /** The strip on its paper: tiled over sheets with join marks, or along a roll. */
 import type { Plan } from '../../core/plan/plan.ts';
 import { stripLetters } from '../../wire/message/markCode.ts';
-import type { StripSize } from '../../wire/message/papers.ts';
+import type { StripSize } from '../../wire/request/papers.ts';
 import type { Item, Page } from '../draw/page.ts';
 import { openPen, type Pen } from '../draw/pen.ts';
 import { reachOf } from '../draw/reach.ts';
@@ -13,7 +13,7 @@ import { inPieces, type Piece } from './pieces.ts';
 import { usePage } from './usePage.ts';
 
 /** A piece and where it lies on its page: the page's place = the strip's place + `byMm`. */
-export interface LaidPiece extends Piece {
+interface LaidPiece extends Piece {
   /** Counted from 0. */
   readonly page: number;
   readonly byMm: readonly [number, number];

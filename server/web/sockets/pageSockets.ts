@@ -9,9 +9,9 @@ import type { Answer, Joined, PageToServer, Role, ServerToPage } from '../../wir
 import type { WireError } from '../../wire/problem/wireError.ts';
 import type { Holder } from '../access/access.ts';
 import { RIGHTS } from '../access/rights.ts';
-import type { RunPort } from '../ports.ts';
-import { steadily } from '../steadily.ts';
+import { steadily } from '../fixedInterval.ts';
 import { storageFault } from '../storageFault.ts';
+import type { RunPort } from '../webPorts.ts';
 import type { FrameVerdict } from './frameRate.ts';
 import * as messages from './pageMessages.ts';
 import { createPerSecond } from './perSecond.ts';
@@ -25,7 +25,7 @@ const BEAT_MS = 200;
 const JOINS_A_SECOND = 5;
 export const PAGE_SOCKETS_PATH = '/socket.io/';
 
-export interface PageSockets {
+interface PageSockets {
   upgrade(req: IncomingMessage, socket: Duplex, head: Buffer): void;
   close(): Promise<void>;
 }

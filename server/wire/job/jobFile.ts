@@ -5,7 +5,7 @@ import { isOneLine } from '../problem/hidden.ts';
 import { quote, showName } from '../problem/showFound.ts';
 import { isObject } from './jobSection.ts';
 
-export const JOB_LIMIT_CHARS = 1_000_000;
+const JOB_LIMIT_CHARS = 1_000_000;
 
 /** The JSON of a job file; what is no JSON is refused with the line where it breaks off. */
 export function parseJobText(file: string, text: string): Result<unknown> {

@@ -1,5 +1,5 @@
 /** Reads the fields of one object of the job file: each by name, with its range and its default. */
-import type { Place, ProblemCode } from '../../core/errors.ts';
+import type { ProblemCode, ProblemPlace } from '../../core/errors.ts';
 import { lengthText } from '../../core/figures/lengths.ts';
 import type { Notation } from '../../core/figures/notation.ts';
 import type { Exact } from '../../core/figures/rounding.ts';
@@ -11,7 +11,7 @@ import { quote, showFound, showName } from '../problem/showFound.ts';
 import { nearestName } from './nearestName.ts';
 
 /** What is gathered while a job file is read. */
-export interface Reading {
+export interface JobReading {
   readonly problems: ProblemList;
   /** Dotted names of the fields that were filled in. */
   readonly defaults: string[];
@@ -19,7 +19,12 @@ export interface Reading {
   /** In which lengths are told. */
   notation: Notation;
 }
-export const newReading = (): Reading => ({ problems: new ProblemList(), defaults: [], units: 'mm', notation: 'mm' });
+export const newReading = (): JobReading => ({
+  problems: new ProblemList(),
+  defaults: [],
+  units: 'mm',
+  notation: 'mm',
+});
 
 /** A range of numbers. In mm for lengths. */
 export interface Range {
@@ -30,7 +35,7 @@ export interface Range {
 }
 
 /** How many items a list has. */
-export interface Count {
+interface Count {
   readonly atLeast: number;
   readonly atMost: number;
 }
@@ -46,14 +51,14 @@ export class JobSection {
   readonly #path: string;
   readonly #fields: Readonly<Record<string, unknown>>;
   readonly #known: readonly string[];
-  readonly #reading: Reading;
+  readonly #reading: JobReading;
 
   /** `elsewhere`: dotted names of fields in other sections, for a hint where one was put into the wrong place. */
   constructor(
     value: unknown,
     path: string,
     known: readonly string[],
-    reading: Reading,
+    reading: JobReading,
     elsewhere: readonly string[] = [],
   ) {
     this.#path = path;
@@ -263,7 +268,7 @@ export class JobSection {
   }
 
   #add(code: ProblemCode, name: string, found: string, wanted: string): void {
-    const at: Place = { field: this.#dotted(name) };
+    const at: ProblemPlace = { field: this.#dotted(name) };
     this.#reading.problems.add(code, at, found, wanted);
   }
 

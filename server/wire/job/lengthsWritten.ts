@@ -1,7 +1,7 @@
 /** The lengths of a job as they are written, before anything is read: in its fields, and in the columns of its tables. */
 import { isObject } from './jobSection.ts';
 
-export interface LengthsWritten {
+interface LengthsWritten {
   readonly texts: readonly string[];
   readonly cells: readonly string[];
   /** Without a unit, in the job file. */

@@ -6,7 +6,7 @@ import type { Job, MarkPlacing, Saw } from '../../core/job.ts';
 import { LANGUAGES } from '../../core/words/languages.ts';
 import { PHRASE_NAMES } from '../../core/words/phraseNames.ts';
 import { showFound } from '../problem/showFound.ts';
-import { isObject, JobSection, newReading, type Range, type Reading, TEXT_CHARS } from './jobSection.ts';
+import { isObject, type JobReading, JobSection, newReading, type Range, TEXT_CHARS } from './jobSection.ts';
 import { notationOf } from './notationOf.ts';
 import { readShape } from './readShape.ts';
 import { readWords } from './readWords.ts';
@@ -225,7 +225,7 @@ function readStack(stack: JobSection): Job['stack'] {
   };
 }
 
-function readVoice(voice: JobSection, reading: Reading): Job['voice'] {
+function readVoice(voice: JobSection, reading: JobReading): Job['voice'] {
   const language = voice.choice('language', LANGUAGES, LANGUAGES[0]);
   return {
     language,

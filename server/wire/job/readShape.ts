@@ -5,7 +5,7 @@ import { readOffsets } from '../table/parseOffsets.ts';
 import { readPattern } from '../table/parsePattern.ts';
 import { readPickUp } from '../table/parsePickUp.ts';
 import { FILE_NAME_CHARS } from './jobFile.ts';
-import type { JobSection, Range, Reading } from './jobSection.ts';
+import type { JobReading, JobSection, Range } from './jobSection.ts';
 
 /** Bounds of what can be meant at all. Lengths in mm. */
 const PLACE: Range = { atLeast: -100_000, atMost: 100_000, step: 1 };
@@ -25,7 +25,7 @@ const OF_OFFSETS = [
 const WANTED_SHAPE =
   'the bevels picked up on the boat, such as { "pickup": "pickup.csv" }, or the table of offsets, such as { "offsets": "offsets.csv", "at": 4200 }';
 
-export function readShape(top: JobSection, shape: JobSection, files: Files, reading: Reading): Job['shape'] {
+export function readShape(top: JobSection, shape: JobSection, files: Files, reading: JobReading): Job['shape'] {
   const nothing: PickUp = { kind: 'pick-up', file: '', rows: [], errorDeg: 0 };
   if (!top.isGiven('shape')) {
     top.refuse('missing', 'shape', WANTED_SHAPE);
@@ -89,7 +89,7 @@ function readBatten(shape: JobSection): Pick<PickUp, 'battenMm'> {
   return { battenMm: shape.length('batten', 'the thickness of the batten that carries the girths, a length', BATTEN) };
 }
 
-function readFromOffsets(shape: JobSection, files: Files, reading: Reading): FromOffsets {
+function readFromOffsets(shape: JobSection, files: Files, reading: JobReading): FromOffsets {
   const found = findTable('offsets', shape, files, reading);
   const table = found === undefined ? undefined : readOffsets(found.file, found.text, reading.units, reading.problems);
   const place = 'a place along the boat in the measure of the offsets, a length';
@@ -118,7 +118,7 @@ function findTable(
   field: 'pickup' | 'pattern' | 'offsets',
   shape: JobSection,
   files: Files,
-  { problems }: Reading,
+  { problems }: JobReading,
 ): { readonly file: string; readonly text: string } | undefined {
   const file = shape.text(field, `the name of a file such as "${field}.csv"`, undefined, FILE_NAME_CHARS);
   if (file === '') return undefined;

@@ -2,13 +2,13 @@ import { PHRASE_NAMES } from '../../core/words/phraseNames.ts';
 import type { Language, YardWords } from '../../core/words/voiceChoice.ts';
 import { faultsOfWords, LONGEST_PHRASE } from '../../core/words/yardWords.ts';
 import { quote } from '../problem/showFound.ts';
-import type { JobSection, Reading } from './jobSection.ts';
+import type { JobReading, JobSection } from './jobSection.ts';
 
 /**
  * The yard's own words, by phrase. A letter with its dots apart is the letter; everything else that is not taken is told with
  * its place and what to do instead.
  */
-export function readWords(section: JobSection, language: Language, { problems }: Reading): YardWords {
+export function readWords(section: JobSection, language: Language, { problems }: JobReading): YardWords {
   const words = Object.fromEntries(
     PHRASE_NAMES.filter((name) => section.isGiven(name)).map((name) => [
       name,

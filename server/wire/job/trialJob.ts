@@ -9,7 +9,7 @@ import { JOB_FORMAT } from './parseJob.ts';
 
 export const TRIAL_TABLE = 'trial-bevels.csv';
 
-export interface JobWithFiles {
+interface JobWithFiles {
   readonly job: Readonly<Record<string, unknown>>;
   readonly files: Readonly<Record<string, string>>;
 }

@@ -1,5 +1,5 @@
 /** Lengths as a shop writes them, in millimetres. */
-import type { Place, ProblemCode, Result } from '../../core/errors.ts';
+import type { ProblemCode, ProblemPlace, Result } from '../../core/errors.ts';
 import { ok, refused } from '../../core/errors.ts';
 import { type Notation, unitsOf } from '../../core/figures/notation.ts';
 import { MM_PER_INCH } from '../../core/units.ts';
@@ -15,7 +15,7 @@ export const bareUnitsOf = ({ units, notation }: { readonly units: Units; readon
   unitsOf(notation) === units ? units : 'unsaid';
 
 /** Longer than any plank or frame; a length beyond it is a slip of the pen. */
-export const LONGEST_MM = 100_000;
+const LONGEST_MM = 100_000;
 
 /** A length that was understood, or what is wrong with it. */
 export type LengthReading =
@@ -26,7 +26,7 @@ export type LengthReading =
  * A length of the job file, in mm: a bare number counts in `units`; a string carries its own unit ("60 mm", "2 3/8 in",
  * "1 ft 2 in") or is feet-inches-eighths ("2-3-4+"). `at` is the place that a problem names.
  */
-export function parseLength(given: unknown, units: Units, at: Place = {}): Result<number> {
+export function parseLength(given: unknown, units: Units, at: ProblemPlace = {}): Result<number> {
   const reading = readLength(given, units);
   return reading.mm === undefined
     ? refused([{ code: reading.code, at, found: showFound(given), wanted: reading.wanted }])

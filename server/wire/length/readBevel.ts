@@ -5,12 +5,12 @@ import { isTooFine, WANTED_COARSER } from './magnitude.ts';
 import { type BareUnits, readLengthCell } from './parseLength.ts';
 
 /** A plank that leans farther than this off square is no bevel but another joint. */
-export const BEVEL_BELOW_DEG = 60;
+const BEVEL_BELOW_DEG = 60;
 
 /** What the gauge reads where the faces are square. */
 export type Readings = 'off square' | 'about 90';
 
-export type BevelReading =
+type BevelReading =
   | { readonly deg: number }
   | { readonly deg?: never; readonly code: ProblemCode; readonly wanted: string };
 

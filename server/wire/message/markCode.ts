@@ -9,7 +9,7 @@ import type { Plan } from '../../core/plan/plan.ts';
 const LETTERS = 'BCDFGHJKLNPRSTVX';
 const CODE = new RegExp(`^BTM([${LETTERS}]{3})([1-9][0-9]{0,3})([${LETTERS}])$`);
 
-export type MarkCode =
+type MarkCode =
   | { readonly ok: true; readonly strip: string; readonly mark: number }
   /** `not-a-mark`: some other code. `misread`: a mark's code, but not read or typed right. */
   | { readonly ok: false; readonly reason: 'not-a-mark' | 'misread' };

@@ -4,8 +4,8 @@ import type { Routine, RunMode } from '../../core/routine/routine.ts';
 import type { Call, Lifeline, Notice } from '../../core/run/engine/events.ts';
 import type { Phase } from '../../core/run/engine/state.ts';
 import type { Guide } from '../../core/run/view/guide.ts';
+import type { Damage } from '../kept/damage.ts';
 import type { WireError } from '../problem/wireError.ts';
-import type { Damage } from './damage.ts';
 import type { FeedFrame } from './feedFrame.ts';
 
 /** The role that a page plays in a run; a device's key opens one role only. */
@@ -58,7 +58,7 @@ export interface RunView {
 }
 
 /** How far the record of a run can be trusted. */
-export interface RecordState {
+interface RecordState {
   /** False in a run that was made before there were checksums: a change of its lines would not be noticed. */
   readonly isChecked: boolean;
   readonly damage: Damage | null;

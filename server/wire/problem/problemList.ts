@@ -1,4 +1,4 @@
-import type { Place, Problem, ProblemCode, Result } from '../../core/errors.ts';
+import type { Problem, ProblemCode, ProblemPlace, Result } from '../../core/errors.ts';
 import { ok, refused } from '../../core/errors.ts';
 
 /** As many problems as a person will read in one go; the rest are counted. */
@@ -7,9 +7,9 @@ export const PROBLEMS_SHOWN = 50;
 /** Gathers the problems of one input, so that all are told at once. */
 export class ProblemList {
   readonly #kept: Problem[] = [];
-  #further: { readonly at: Place; count: number } | undefined;
+  #further: { readonly at: ProblemPlace; count: number } | undefined;
 
-  add(code: ProblemCode, at: Place, found: string, wanted: string): void {
+  add(code: ProblemCode, at: ProblemPlace, found: string, wanted: string): void {
     if (this.#kept.length < PROBLEMS_SHOWN) this.#kept.push({ code, at, found, wanted });
     else if (this.#further === undefined) this.#further = { at, count: 1 };
     else this.#further.count += 1;

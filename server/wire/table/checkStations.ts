@@ -1,6 +1,6 @@
 /** Whether stations that were read can be a hull at all: in order, with distinct points that run from the keel up. */
 import type { Problem } from '../../core/errors.ts';
-import type { Cell, Station } from '../../core/hull/offsets.ts';
+import type { Cell, HullStation } from '../../core/hull/offsets.ts';
 import { slipsIn } from '../../core/hull/slips.ts';
 import type { ProblemList } from '../problem/problemList.ts';
 import { quote, showName } from '../problem/showFound.ts';
@@ -19,7 +19,7 @@ export function checkStations(
   file: string,
   drafts: readonly DraftStation[],
   problems: ProblemList,
-): readonly Station[] {
+): readonly HullStation[] {
   const name = showName(file);
   const stations = drafts.map(({ label, xMm, xCell, points }) => ({ label, xMm, xCell, points }));
   const doublings: Problem[] = [];

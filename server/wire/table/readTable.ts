@@ -1,6 +1,6 @@
 /** A table of the job (CSV, RFC 4180, `#` starts a comment line), taken apart into cells by the name of their column. */
 import { CsvError, parse } from 'csv-parse/browser/esm/sync';
-import type { Place, ProblemCode } from '../../core/errors.ts';
+import type { ProblemCode, ProblemPlace } from '../../core/errors.ts';
 import { nearestName } from '../job/nearestName.ts';
 import { isTooFine, WANTED_COARSER } from '../length/magnitude.ts';
 import { type BareUnits, type LengthReading, readLengthCell } from '../length/parseLength.ts';
@@ -12,7 +12,7 @@ import { quote, showName } from '../problem/showFound.ts';
 export const TABLE_LIMIT_CHARS = 1_000_000;
 export const TABLE_LIMIT_ROWS = 5_000;
 
-export interface Columns {
+interface Columns {
   readonly required: readonly string[];
   readonly optional: readonly string[];
 }
@@ -78,7 +78,7 @@ export class TableRow {
     this.#problems.add('missing', this.#at(column), 'an empty cell', wanted);
   }
 
-  #at(column: string): Place {
+  #at(column: string): ProblemPlace {
     return { file: this.#file, row: this.row, line: this.#line, column };
   }
 }

@@ -17,7 +17,7 @@
  * there is a rabbet, a section begins there and a keel says nothing of the planking.
  */
 import type { OffsetPoint } from '../../core/hull/offsets.ts';
-import { roundingOfMm } from '../../core/hull/rounding.ts';
+import { roundingOfMm } from '../../core/hull/tableRounding.ts';
 import { readLengthCell, type Units } from '../length/parseLength.ts';
 import type { ProblemList } from '../problem/problemList.ts';
 import { quote, showName } from '../problem/showFound.ts';

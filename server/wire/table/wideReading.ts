@@ -7,7 +7,7 @@ import { type HullLine, hullLine, type Kind, kindIn, withoutKind } from './hullL
 import { MixedUnits } from './mixedUnits.ts';
 import type { WideRow } from './wideRows.ts';
 
-export type WideCell = Cell & { readonly mm: number };
+type WideCell = Cell & { readonly mm: number };
 
 /** What a row gives of its line: half-breadths or heights, by station. */
 export interface LineRow {

@@ -34,7 +34,7 @@ export interface WideRow {
   readonly cells: readonly string[];
 }
 
-export interface WideRows {
+interface WideRows {
   readonly title: string;
   readonly stations: readonly string[];
   readonly rows: readonly WideRow[];

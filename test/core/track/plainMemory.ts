@@ -5,7 +5,7 @@
 
 import { work } from '../../../server/core/track/assimilate.ts';
 import { REMEMBERED, REMEMBERED_MS } from '../../../server/core/track/outOfOrder.ts';
-import type { Evidence, Known, Verdict } from '../../../server/core/track/track.ts';
+import type { Evidence, EvidenceVerdict, Known } from '../../../server/core/track/track.ts';
 
 export interface PlainMemory {
   readonly now: Known | null;
@@ -19,7 +19,7 @@ export function weighPlainly(
   memory: PlainMemory,
   evidence: Evidence,
   usualMmPerMs: number,
-): { readonly memory: PlainMemory; readonly verdict: Verdict } {
+): { readonly memory: PlainMemory; readonly verdict: EvidenceVerdict } {
   const known = (list: readonly Evidence[], from: Known | null): Known | null =>
     list.reduce<Known | null>((now, each) => work(now, each, usualMmPerMs).known, from);
   if (evidence.atMs >= (memory.now?.belief.atMs ?? Number.NEGATIVE_INFINITY)) {

@@ -1,7 +1,7 @@
 /** What modelled sources say of wood whose truth is known, and how well a track follows them. */
 
 import { weigh } from '../../../server/core/track/outOfOrder.ts';
-import { type Place, placeAt } from '../../../server/core/track/placeAt.ts';
+import { placeAt, type TrackedPlace } from '../../../server/core/track/placeAt.ts';
 import { type Evidence, startTrack } from '../../../server/core/track/track.ts';
 import { chance, type Truth } from './wood.ts';
 
@@ -11,7 +11,7 @@ const MARKS = 12;
 
 export interface Look {
   readonly truth: Truth;
-  readonly place: Place;
+  readonly place: TrackedPlace;
   readonly offMm: number;
 }
 

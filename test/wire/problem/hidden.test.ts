@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it, test } from 'vitest';
 import { parseJob } from '../../../server/wire/job/parseJob.ts';
-import { parseKeepRequest } from '../../../server/wire/message/crew.ts';
+import { parseKeepRequest } from '../../../server/wire/kept/crew.ts';
 import { asOneLine, hiddenInTable, isOneLine, withEscapes } from '../../../server/wire/problem/hidden.ts';
 import { goodFiles, goodJob } from '../goodJobs.ts';
 

@@ -4,7 +4,7 @@
  * Laming 1968: 384 ms to recognise; second-hand, check values section 8). The sensor's own delay counts as the person's: for
  * timing a call it is no different.
  */
-import { type Estimate, estimateOf } from './estimate.ts';
+import { estimateOf, type HandEstimate } from './estimate.ts';
 import type { HandRecord } from './handRecord.ts';
 import { noiseDeg, withSilences } from './noise.ts';
 import { fitOnset, type Onset, onsetErrors } from './onset.ts';
@@ -19,9 +19,9 @@ export interface LearntHand {
   readonly turnsPerS: Learnt;
 }
 export type Learnt =
-  | { readonly ok: true; readonly estimate: Estimate }
+  | { readonly ok: true; readonly estimate: HandEstimate }
   | { readonly ok: false; readonly code: NotLearntCode; readonly message: string };
-export type NotLearntCode = keyof typeof MESSAGES;
+type NotLearntCode = keyof typeof MESSAGES;
 
 const MESSAGES = {
   'no-tilt-readings': 'There are no tilt readings in this run, so nothing can be learnt of the hand.',
@@ -145,7 +145,7 @@ function rateOf(turns: readonly FittedTurn[], noise: number, record: HandRecord)
     : learnt;
 }
 
-function learntFrom(estimate: Estimate | null): Learnt {
+function learntFrom(estimate: HandEstimate | null): Learnt {
   if (estimate === null) return notLearnt('too-few-turns');
   return estimate.spread > MOST_SPREAD ? notLearnt('too-uneven') : { ok: true, estimate };
 }

@@ -23,7 +23,7 @@ const EDGE = 0.005;
 /** log10 of smoothing over (mean span)^3 and mean weight where the curve follows every row to some 1e-4 of its kinks. */
 const CLOSEST = -4;
 
-export interface SmoothingSearch {
+interface SmoothingSearch {
   /** Where the curve follows every row. */
   readonly closest: number;
   /** Where it is as good as straight. */

@@ -18,7 +18,7 @@ const GAUSS = [
   [0.5 + Math.sqrt(0.15), 5 / 18],
 ] as const;
 
-export interface EvenNodes {
+interface EvenNodes {
   readonly u: Float64Array;
   readonly v: Float64Array;
   /** Arc length of the whole. */

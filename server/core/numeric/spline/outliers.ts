@@ -40,7 +40,7 @@ export interface Rows {
   readonly weight: readonly number[];
 }
 
-export interface Standing {
+interface Standing {
   /** Found less the fair curve of the others. */
   readonly off: number;
   /** How far off it may stand. */

@@ -15,7 +15,7 @@ export interface FiveBands {
   readonly second: Float64Array;
 }
 
-export interface Factored {
+interface Factored {
   readonly pivot: Float64Array;
   /** `below1[i]` is L(i + 1, i), `below2[i]` is L(i + 2, i); zero where outside. */
   readonly below1: Float64Array;

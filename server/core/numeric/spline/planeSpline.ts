@@ -15,7 +15,7 @@ import { cubicSpline } from './cubicSpline.ts';
 
 export type PlanePoint = readonly [u: number, v: number];
 
-export interface PlaneCurve {
+interface PlaneCurve {
   readonly length: number;
   /** The point at a distance along the curve, and the curvature: positive where it turns from u toward v. Straight beyond its ends. */
   at(along: number): { readonly u: number; readonly v: number; readonly curvature: number };

@@ -2,7 +2,7 @@
 
 import { forgetCount, weigh } from '../../track/outOfOrder.ts';
 import { placeAt, positionAt as placeMmAt } from '../../track/placeAt.ts';
-import { type Evidence, startTrack, type Track, type Verdict } from '../../track/track.ts';
+import { type Evidence, type EvidenceVerdict, startTrack, type Track } from '../../track/track.ts';
 import { mPerMinToMmPerMs } from '../../units.ts';
 import { stationAt } from '../engine/effects.ts';
 import type { Reckoning, RunState, TravelCount } from '../engine/state.ts';
@@ -43,7 +43,7 @@ export function atStation(
   trueMs: number,
   by: 'press' | 'scan',
   atMs = trueMs,
-): { readonly state: RunState; readonly verdict: Verdict } {
+): { readonly state: RunState; readonly verdict: EvidenceVerdict } {
   const positionMm = stationAt(state, index).positionMm + offsetMm;
   const before = state.reckoning;
   const { track, verdict } = weigh(trackOf(state), { kind: 'fix', by, atMs: trueMs, positionMm });
@@ -58,7 +58,7 @@ export function counted(
   mm: number,
   trueMs: number,
   atMs = trueMs,
-): { readonly reckoning: Reckoning; readonly verdict: Verdict } {
+): { readonly reckoning: Reckoning; readonly verdict: EvidenceVerdict } {
   const before = state.reckoning;
   const { track, verdict } = weigh(trackOf(state), { kind: 'count', atMs: trueMs, mm });
   const isFirst = before?.travel == null || verdict === 'restarted';

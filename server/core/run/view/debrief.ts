@@ -16,7 +16,7 @@ export interface Debrief {
   readonly rmsErrorDeg: number | null;
   readonly worst: { readonly positionMm: number; readonly errorDeg: number } | null;
 }
-export interface DebriefedMark {
+interface DebriefedMark {
   readonly mark: number;
   readonly positionMm: number;
   readonly wantedDeg: number;
@@ -25,7 +25,7 @@ export interface DebriefedMark {
   readonly reachedAtMs: number | null;
   readonly calledAtMs: number | null;
 }
-export interface TracePoint {
+interface TracePoint {
   readonly positionMm: number;
   readonly wantedDeg: number;
   readonly hadDeg: number;

@@ -82,7 +82,7 @@ export function guideAt(state: RunState, atMs: number): Guide {
 }
 
 /** What the tilt source told last, unless it has been silent for longer than a standing wheel would be. */
-export const freshTilt = ({ tilt }: RunState, atMs: number): RunState['tilt'] =>
+const freshTilt = ({ tilt }: RunState, atMs: number): RunState['tilt'] =>
   tilt !== null && atMs - tilt.atMs < FRESH_TILT_MS ? tilt : null;
 
 /** Between presses or scans the guess stays short of the next mark, which nobody has said to be there. */

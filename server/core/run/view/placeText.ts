@@ -1,7 +1,7 @@
 import type { Phase } from '../engine/state.ts';
 
 /** What of a run's view tells where it is. */
-export interface Place {
+interface MarkPlace {
   readonly state: Phase;
   /** The last mark that passed the blade, 0 before the first. */
   readonly mark: number;
@@ -13,7 +13,7 @@ export interface Place {
 }
 
 /** Where a run is, worded so everywhere: which mark passed the blade last, and which comes next. "Passed 1, next 2 of 10"; before the first, "No mark yet, next 13 of 13". */
-export function placeText({ state, mark, nextMark, marks, isPlaceKnown }: Place): string {
+export function placeText({ state, mark, nextMark, marks, isPlaceKnown }: MarkPlace): string {
   if (!isPlaceKnown) return 'Mark not known';
   const isOver = state === 'finished';
   const passed = mark > 0 ? `Passed ${mark}` : isOver ? 'No mark passed' : 'No mark yet';
