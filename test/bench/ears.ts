@@ -84,16 +84,20 @@ async function hiccups(house: House, seed: number, tally: Tally): Promise<void> 
   const random = draws(seed + 1).even;
   const state = async (): Promise<string> => (await here.get(`/api/runs/${run}`)).json.state;
   let isFeeding = true;
+  const befell: { readonly what: string; readonly atMs: number }[] = [];
   const stalling = (async () => {
     while (isFeeding) {
       await later(1000 + 2500 * random());
-      await stall(ear.page, MOST_STALL_MS * random());
+      const forMs = MOST_STALL_MS * random();
+      befell.push({ what: `stall of ${forMs.toFixed(0)} ms`, atMs: unixMs() });
+      await stall(ear.page, forMs);
       tally.stalls += 1;
     }
   })();
   const breaking = (async () => {
     while (isFeeding) {
       await later(3000 + 6000 * random());
+      befell.push({ what: 'break', atMs: unixMs() });
       ear.line.breakAll();
       tally.breaks += 1;
     }
@@ -103,11 +107,25 @@ async function hiccups(house: House, seed: number, tally: Tally): Promise<void> 
   isFeeding = false;
   await Promise.all([stalling, breaking]);
   const lines = await here.journal(run);
+  /** What came in the three seconds before the loss, oldest first: what befell the page, and what was called. */
+  const before = (lostMs: number): string =>
+    [
+      ...befell,
+      ...lines.flatMap(({ kind, atMs, deg }) =>
+        kind === 'called' && deg !== undefined ? [{ what: 'call', atMs }] : [],
+      ),
+    ]
+      .filter(({ atMs }) => atMs <= lostMs && atMs > lostMs - 3000)
+      .toSorted((a, b) => a.atMs - b.atMs)
+      .map(({ what, atMs }) => `${what} ${(lostMs - atMs).toFixed(0)} ms before`)
+      .join(', ');
   tally.calls += lines.filter(({ kind, deg }) => kind === 'called' && deg !== undefined).length;
   tally.again += lines.filter(({ kind }) => kind === 'unheard').length;
   for (const line of lines)
     if (line.kind === 'signal-lost')
-      tally.lost.push(`run ${seed} after ${((line.atMs - beganMs) / 1000).toFixed(1)} s: ${line.detail}`);
+      tally.lost.push(
+        `run ${seed} after ${((line.atMs - beganMs) / 1000).toFixed(1)} s: ${line.detail} ${before(line.atMs)}`,
+      );
   await ear.close();
 }
 

@@ -4,10 +4,17 @@ import type { Listener } from '../../wire/message/messages.ts';
 
 /** So long after its last sign of life an ear is lost; with the beat at which that is noticed it is told within a second and a half. */
 const LONGEST_SILENCE_MS = 1300;
-/** An ear whose connection broke, and for which a call waits, is given so long to be back. */
+/** An ear whose connection broke, and for which a call waits of which nothing tells by when it must be heard, is given so long to be back. */
 const LONGEST_WAIT_MS = 500;
 
-interface EarsChanged {
+<<<<<<< HEAD:server/live/ears/ears.ts
+type EarsChanged = {}
+=======
+/** A call that nobody has heard yet: whether it would still be in time; `not known` where nothing tells. */
+export type CallWaiting = 'in time' | 'too late' | 'not known';
+
+export type EarsChanged = {}
+>>>>>>> main:server/live/ears.ts
   readonly listener: Listener;
   readonly isOnlyDelay: boolean;
   /** Less is heard than before: the only one who heard the bevels hears them no more, or the only one who heard anything. */
@@ -40,10 +47,11 @@ export function createEars() {
     return kept?.[1];
   }
 
-  function isOverdue({ goodAtMs, awayAtMs }: Ear, nowMs: number, isCallWaiting: boolean): boolean {
+  function isOverdue({ goodAtMs, awayAtMs }: Ear, nowMs: number, waiting: CallWaiting | null): boolean {
     const lastMs = goodAtMs ?? awayAtMs;
     if (lastMs !== null && nowMs - lastMs > LONGEST_SILENCE_MS) return true;
-    return isCallWaiting && awayAtMs !== null && nowMs - awayAtMs > LONGEST_WAIT_MS;
+    if (awayAtMs === null || waiting === null || waiting === 'in time') return false;
+    return waiting === 'too late' || nowMs - awayAtMs > LONGEST_WAIT_MS;
   }
 
   return {
@@ -101,8 +109,8 @@ export function createEars() {
       return silent.get(page) ?? null;
     },
     /** Those that can be waited for no longer. */
-    overdue: (nowMs: number, isCallWaiting: boolean): readonly string[] =>
-      [...pages].filter(([, ear]) => isOverdue(ear, nowMs, isCallWaiting)).map(([page]) => page),
+    overdue: (nowMs: number, waiting: CallWaiting | null): readonly string[] =>
+      [...pages].filter(([, ear]) => isOverdue(ear, nowMs, waiting)).map(([page]) => page),
     /** To be called before an overdue page is dropped: one whose connection stands may yet give a sign of life. */
     fellSilent(page: string): (() => void) | null {
       const ear = pages.get(page);

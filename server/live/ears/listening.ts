@@ -2,12 +2,20 @@
  * Who listens to a run in progress: the record of it, the place that is kept for who is away for a moment, and what becomes of a call
  * that nobody heard. It is said again while it can still be in time; the ear is lost when it cannot.
  */
-import type { RunEffect, RunEvent } from '../../core/run/engine/events.ts';
-import type { RunState } from '../../core/run/engine/state.ts';
-import type { Command, Listener } from '../../wire/message/messages.ts';
-import type { PassingNotice } from '../passingNotices.ts';
-import type { createKeeper } from '../record/eventWriter.ts';
-import { createEars } from './ears.ts';
+<<<<<<< HEAD:server/live/ears/listening.ts
+
+
+=======
+
+import type { RunEffect, RunEvent } from '../core/run/events.ts';
+import type { RunState } from '../core/run/state.ts';
+import { isStillInTime } from '../core/run/unheard.ts';
+import type { Command, Listener } from '../wire/messages.ts';
+import { type CallWaiting, createEars } from './ears.ts';
+import type { createKeeper } from './keeper.ts';
+import type { PassingNotice } from './passing.ts';
+
+>>>>>>> main:server/live/listening.ts
 
 /** A lead that is longer or shorter by less is the same lead. */
 const WORTH_TELLING_MS = 5;
@@ -80,8 +88,15 @@ export function createListening(needs: {
     isSayingAgain = false;
   }
 
+  function waiting(): CallWaiting | null {
+    if (!isUnheard) return null;
+    const isInTime = isStillInTime(state(), keeper.stamp());
+    if (isInTime === null) return 'not known';
+    return isInTime ? 'in time' : 'too late';
+  }
+
   function dropOverdue(): void {
-    for (const page of ears.overdue(nowMs(), isUnheard)) {
+    for (const page of ears.overdue(nowMs(), waiting())) {
       const remember = ears.fellSilent(page);
       change(page, null);
       remember?.();

@@ -62,7 +62,7 @@ test('a place is kept through a short absence, and taken up by the page that com
   ears.leftFor('2', 2000);
   expect(ears.changed('3', listener({}))).toBeNull();
   expect(ears.hearingBevels()).toEqual(['3']);
-  expect(ears.overdue(10_000, true)).toEqual([]);
+  expect(ears.overdue(10_000, 'not known')).toEqual([]);
 });
 
 test('nobody keeps a place who had not confirmed, or comes back deaf', () => {
@@ -74,18 +74,20 @@ test('nobody keeps a place who had not confirmed, or comes back deaf', () => {
   expect(ears.changed('2', listener({ hearing: 'suspended' }))).toMatchObject({ isLastEarLost: true });
 });
 
-test('is waited for for 1.3 s, for half a second where a call waits, and not while the server itself stood still', () => {
+test('is waited for for 1.3 s, while a call that waits is still in time (half a second where nothing tells), and not while the server itself stood still', () => {
   const ears = createEars();
   ears.changed('1', listener({}));
-  expect(ears.overdue(1e9, false)).toEqual([]);
+  expect(ears.overdue(1e9, null)).toEqual([]);
   ears.alive('1', 1000);
-  expect(ears.overdue(2300, true)).toEqual([]);
-  expect(ears.overdue(2301, false)).toEqual(['1']);
+  expect(ears.overdue(2300, 'not known')).toEqual([]);
+  expect(ears.overdue(2301, null)).toEqual(['1']);
   ears.forgive(3000);
-  expect(ears.overdue(5300, false)).toEqual([]);
+  expect(ears.overdue(5300, null)).toEqual([]);
   ears.leftFor('1', 4100);
-  expect(ears.overdue(4601, false)).toEqual([]);
-  expect(ears.overdue(4601, true)).toEqual(['1']);
+  expect(ears.overdue(4601, null)).toEqual([]);
+  expect(ears.overdue(4601, 'not known')).toEqual(['1']);
+  expect(ears.overdue(4601, 'in time')).toEqual([]);
+  expect(ears.overdue(4101, 'too late')).toEqual(['1']);
 });
 
 test('a page that was silent and has told of itself since is not brought back as it was', () => {

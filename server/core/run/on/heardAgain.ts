@@ -10,16 +10,25 @@ import { isMoving } from '../place/moving.ts';
 import { believed } from '../place/position.ts';
 import { signalLost } from './commanded.ts';
 
+/**
+ * Whether it would be over in time, said again at this moment. Null where nothing tells: on the pedal alone, before the wood moves, and
+ * in `degree by degree`, where the figure is the one that the wood asks for by then.
+ */
+export function isStillInTime(state: RunState, atMs: number): boolean | null {
+  const { reckoning, turningTo, reached } = state;
+  const isTimed = reckoning !== null && reckoning.by !== 'press' && isMoving(believed(reckoning));
+  if (isByDegrees(state) || !isTimed || turningTo < 1) return null;
+  return turningTo >= reached && firstInTime(state, turningTo, atMs).index === turningTo;
+}
+
 /** Says it again, in fewer words where need be, if it can still be over in time; where it cannot, the ear was away too long. */
 export function saidAgain(state: RunState, atMs: number): Step {
-  const { reckoning, turningTo, reached } = state;
-  if (state.phase !== 'feeding') return [state, []];
+  const { phase, turningTo } = state;
+  if (phase !== 'feeding') return [state, []];
   if (isByDegrees(state)) return callForPlace(state, atMs);
-  const isTimed = reckoning !== null && reckoning.by !== 'press' && isMoving(believed(reckoning));
-  // The wood waits for the first bevel; and on the pedal alone nothing tells how much time there is.
-  if (!isTimed || turningTo < 1) return repeatCall(state, atMs);
-  const first = firstInTime(state, turningTo, atMs);
-  if (turningTo >= reached && first.index === turningTo) return callBevel(state, atMs, turningTo, { text: first.text });
+  const isInTime = isStillInTime(state, atMs);
+  if (isInTime === null) return repeatCall(state, atMs);
+  if (isInTime) return callBevel(state, atMs, turningTo, { text: firstInTime(state, turningTo, atMs).text });
   return signalLost(
     state,
     atMs,
