@@ -7,14 +7,10 @@ const LONGEST_SILENCE_MS = 1300;
 /** An ear whose connection broke, and for which a call waits of which nothing tells by when it must be heard, is given so long to be back. */
 const LONGEST_WAIT_MS = 500;
 
-<<<<<<< HEAD:server/live/ears/ears.ts
-type EarsChanged = {}
-=======
 /** A call that nobody has heard yet: whether it would still be in time; `not known` where nothing tells. */
 export type CallWaiting = 'in time' | 'too late' | 'not known';
 
-export type EarsChanged = {}
->>>>>>> main:server/live/ears.ts
+interface EarsChanged {
   readonly listener: Listener;
   readonly isOnlyDelay: boolean;
   /** Less is heard than before: the only one who heard the bevels hears them no more, or the only one who heard anything. */

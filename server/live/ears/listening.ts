@@ -2,20 +2,13 @@
  * Who listens to a run in progress: the record of it, the place that is kept for who is away for a moment, and what becomes of a call
  * that nobody heard. It is said again while it can still be in time; the ear is lost when it cannot.
  */
-<<<<<<< HEAD:server/live/ears/listening.ts
-
-
-=======
-
-import type { RunEffect, RunEvent } from '../core/run/events.ts';
-import type { RunState } from '../core/run/state.ts';
-import { isStillInTime } from '../core/run/unheard.ts';
-import type { Command, Listener } from '../wire/messages.ts';
+import type { RunEffect, RunEvent } from '../../core/run/engine/events.ts';
+import type { RunState } from '../../core/run/engine/state.ts';
+import { isStillInTime } from '../../core/run/on/heardAgain.ts';
+import type { Command, Listener } from '../../wire/message/messages.ts';
+import type { PassingNotice } from '../passingNotices.ts';
+import type { createKeeper } from '../record/eventWriter.ts';
 import { type CallWaiting, createEars } from './ears.ts';
-import type { createKeeper } from './keeper.ts';
-import type { PassingNotice } from './passing.ts';
-
->>>>>>> main:server/live/listening.ts
 
 /** A lead that is longer or shorter by less is the same lead. */
 const WORTH_TELLING_MS = 5;
