@@ -9,6 +9,7 @@ const relativeImports = (source: Source): string[] =>
 
 /** The core from bottom to top: each of these imports only itself and what stands before it. Folders of `run` count by themselves. */
 export const CORE_FLOORS: readonly string[] = [
+  'rowAt.ts',
   'units.ts',
   'errors.ts',
   'numeric',

@@ -3,6 +3,7 @@ import { crossValidated, smoothingRange } from '../numeric/spline/crossValidated
 import type { Curve } from '../numeric/spline/cubicCurve.ts';
 import { FEWEST_TO_JUDGE, LEAST_ERROR, offTheOthers, outlyingRows, type Rows } from '../numeric/spline/outliers.ts';
 import { smoothingSpline } from '../numeric/spline/smoothingSpline.ts';
+import { lastRow, rowAt } from '../rowAt.ts';
 import { slipOf } from './bevelSlip.ts';
 import type { MeasureAgain, Suspect } from './findings.ts';
 import { type GirthReadings, placeOf, placesOf, rowsOf } from './readings.ts';
@@ -56,7 +57,7 @@ export function fairPickUp(pickUp: PickUp): FairBevels {
   // Of several readings of a place that stands off, those that fit the others are kept.
   const fits = (at: number, place: GirthReadings, allowed: number): boolean =>
     place.readings.length > 1 &&
-    Math.abs(rowAt(pickUp, at).bevelDeg - others.valueAt(place.girthMm)) <= Math.min(allowed, place.apartDeg / 2);
+    Math.abs(pickUpRow(pickUp, at).bevelDeg - others.valueAt(place.girthMm)) <= Math.min(allowed, place.apartDeg / 2);
   const kept = places.flatMap((place, i) => {
     const allowed = left.get(i)?.allowed;
     if (allowed === undefined) return [place];
@@ -67,10 +68,10 @@ export function fairPickUp(pickUp: PickUp): FairBevels {
   const suspects = places.flatMap((place, i) => {
     const allowed = left.get(i)?.allowed;
     return allowed === undefined
-      ? place.outvoted.map((at) => outvoted(at, rowAt(pickUp, at), place))
+      ? place.outvoted.map((at) => outvoted(at, pickUpRow(pickUp, at), place))
       : place.readings
           .filter((at) => !fits(at, place, allowed))
-          .map((at) => suspect(at, rowAt(pickUp, at), curve.valueAt(place.girthMm), allowed));
+          .map((at) => suspect(at, pickUpRow(pickUp, at), curve.valueAt(place.girthMm), allowed));
   });
   const isLeftOut = new Set(suspects.map(({ row }) => row));
   const squares = pickUp.rows
@@ -84,8 +85,8 @@ export function fairPickUp(pickUp: PickUp): FairBevels {
     measureAgain: [...apart(pickUp, places, left), ...endsToAsk(pickUp, places, rows, [...outlying.keys()])],
     unchecked: uncheckedOf(places),
     isSuspect: (row) => isLeftOut.has(row),
-    fromGirthMm: pickUp.rows[0]?.girthMm ?? 0,
-    toGirthMm: pickUp.rows.at(-1)?.girthMm ?? 0,
+    fromGirthMm: rowAt(pickUp.rows, 0).girthMm,
+    toGirthMm: lastRow(pickUp.rows).girthMm,
   };
 }
 
@@ -101,7 +102,7 @@ function fairCurve(rows: Rows): Curve {
   return fit.curve;
 }
 
-function rowAt({ rows, file }: PickUp, index: number): PickUpRow {
+function pickUpRow({ rows, file }: PickUp, index: number): PickUpRow {
   const row = rows[index];
   if (row === undefined) throw new Error(`${file} has no row ${index + 1}`);
   return row;
@@ -131,9 +132,9 @@ const apart = (pickUp: PickUp, places: readonly GirthReadings[], left: ReadonlyM
   places.flatMap(({ readings, apartDeg, bevelDeg, girthMm }, i) => {
     const last = readings.at(-1);
     if (apartDeg === 0 || last === undefined || left.has(i)) return [];
-    const rows = readings.map((at) => `${rowAt(pickUp, at).bevelDeg}° in row ${at + 1}`).join(', ');
+    const rows = readings.map((at) => `${pickUpRow(pickUp, at).bevelDeg}° in row ${at + 1}`).join(', ');
     const reason = `is one of ${readings.length} readings of this place that stand ${apartDeg.toFixed(1)} degrees apart (${rows}); the curve has their mean, ${bevelDeg.toFixed(1)}°`;
-    return [{ row: last + 1, girthMm, foundDeg: rowAt(pickUp, last).bevelDeg, othersDeg: bevelDeg, reason }];
+    return [{ row: last + 1, girthMm, foundDeg: pickUpRow(pickUp, last).bevelDeg, othersDeg: bevelDeg, reason }];
   });
 
 /** The first and the last place, where they stand far off what the others lead to and were read once only. */
@@ -158,6 +159,6 @@ function endsToAsk(
       `${stands(bevelDeg, othersDeg)} where the others lead (${othersDeg.toFixed(1)}°), and nothing beyond the ${end === 0 ? 'heel' : 'head'} tells which is right` +
       (slip === undefined ? '' : `; perhaps ${slip}`);
     const [only = 0] = readings;
-    return [{ row: only + 1, girthMm, foundDeg: rowAt(pickUp, only).bevelDeg, othersDeg, reason }];
+    return [{ row: only + 1, girthMm, foundDeg: pickUpRow(pickUp, only).bevelDeg, othersDeg, reason }];
   });
 }

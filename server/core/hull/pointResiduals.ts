@@ -5,10 +5,12 @@
  * Source: derived (leaving one out lengthwise, second differences along the section); splineOperator.ts, evenNodes.ts.
  * Error: a wrong point shows in the neighbouring stations too, with the other sign and about 0.6 of its size.
  */
+
 import type { Curve } from '../numeric/spline/cubicCurve.ts';
 import { cubicSpline } from '../numeric/spline/cubicSpline.ts';
 import { evenNodes } from '../numeric/spline/evenNodes.ts';
 import { type NodedCurve, nodedCurve } from '../numeric/spline/nodedCurve.ts';
+import { rowAt } from '../rowAt.ts';
 import type { HullStation, OffsetPoint, OffsetTable } from './offsets.ts';
 import { pieces } from './surface.ts';
 
@@ -96,7 +98,7 @@ function draw(points: readonly OffsetPoint[]): DrawnPiece {
 /** What each of the other stations counts in the spline through them, read at station i; 0 for station i itself. */
 function weightsWithout(x: readonly number[], i: number): readonly number[] {
   const others = x.filter((_, j) => j !== i);
-  const at = x[i] ?? 0;
+  const at = rowAt(x, i);
   return x.map((place, j) => {
     if (j === i) return 0;
     const unit = others.map((other) => (other === place ? 1 : 0));
@@ -115,10 +117,10 @@ function saidByOthers(
   const u = new Float64Array(LINES);
   const v = new Float64Array(LINES);
   noded.forEach((section, j) => {
-    const weight = weights[j] ?? 0;
+    const weight = rowAt(weights, j);
     for (let k = 0; k < LINES; k++) {
-      u[k] = (u[k] ?? 0) + weight * (section.u[k] ?? 0);
-      v[k] = (v[k] ?? 0) + weight * (section.v[k] ?? 0);
+      u[k] = rowAt(u, k) + weight * rowAt(section.u, k);
+      v[k] = rowAt(v, k) + weight * rowAt(section.v, k);
     }
   });
   return nodedCurve(u, v);
@@ -132,7 +134,7 @@ function offAlong(
   shares: readonly number[],
   said: NodedCurve,
 ): readonly Omit<OffFair, 'station' | 'swell'>[] {
-  const feet = points.map(({ yMm, zMm }, j) => footOf(said, yMm, zMm, (shares[j] ?? 0) * (said.nodes - 1)));
+  const feet = points.map(({ yMm, zMm }, j) => footOf(said, yMm, zMm, rowAt(shares, j) * (said.nodes - 1)));
   const last = points.length - 1;
   return points.map((point, j) => {
     const [a, b] = j === 0 ? [1, 2] : j === last ? [last - 2, last - 1] : [j - 1, j + 1];

@@ -3,6 +3,7 @@
  * pivoting; the inverse is the covariance of the unknowns for a variance of 1. Fit for three well-scaled unknowns, not for many.
  * Source: any text on least squares, e.g. Press et al., Numerical Recipes, 15.4 (from memory).
  */
+import { rowAt } from '../rowAt.ts';
 export function fitted(
   design: readonly (readonly number[])[],
   values: readonly number[],
@@ -13,18 +14,18 @@ export function fitted(
   readonly covariance: readonly (readonly number[])[];
   readonly leftSquares: number;
 } {
-  const unknowns = design[0]?.length ?? 0;
+  const unknowns = rowAt(design, 0).length;
   const each = Array.from({ length: unknowns }, (_, i) => i);
   const sum = (of: (row: number) => number): number =>
-    values.reduce((total, _, row) => total + (weights[row] ?? 0) * of(row), 0);
+    values.reduce((total, _, row) => total + rowAt(weights, row) * of(row), 0);
   const at = (row: number, column: number): number => design[row]?.[column] ?? 0;
   const normal = each.map((i) => each.map((j) => sum((row) => at(row, i) * at(row, j))));
-  const right = each.map((i) => sum((row) => at(row, i) * (values[row] ?? 0)));
+  const right = each.map((i) => sum((row) => at(row, i) * rowAt(values, row)));
   const covariance = inverse(normal);
-  const found = each.map((i) => each.reduce((total, j) => total + (covariance[i]?.[j] ?? 0) * (right[j] ?? 0), 0));
+  const found = each.map((i) => each.reduce((total, j) => total + (covariance[i]?.[j] ?? 0) * rowAt(right, j), 0));
   const solved = found.every(Number.isFinite) ? found : each.map(() => 0);
   const left = (row: number): number =>
-    (values[row] ?? 0) - each.reduce((total, i) => total + at(row, i) * (solved[i] ?? 0), 0);
+    rowAt(values, row) - each.reduce((total, i) => total + at(row, i) * rowAt(solved, i), 0);
   return { values: solved, covariance, leftSquares: sum((row) => left(row) ** 2) };
 }
 
@@ -45,7 +46,7 @@ function inverse(matrix: readonly (readonly number[])[]): readonly (readonly num
     rows[column] = top;
     for (let row = 0; row < size; row += 1) {
       const share = rows[row]?.[column] ?? 0;
-      if (row !== column && share !== 0) rows[row] = (rows[row] ?? []).map((cell, i) => cell - share * (top[i] ?? 0));
+      if (row !== column && share !== 0) rows[row] = (rows[row] ?? []).map((cell, i) => cell - share * rowAt(top, i));
     }
   }
   return rows.map((row) => row.slice(size));

@@ -5,9 +5,11 @@
  * k the curvature of the moulded edge, positive as a bilge. So around a bilge the girth is longer than what the batten shows; this
  * is the way of the wedges (straighten.ts) gone backward. Derived, no source.
  */
+
 import { mouldedEdge } from '../frame/mouldedEdge.ts';
 import type { Job, PickUp } from '../job.ts';
 import { interpolate } from '../numeric/interpolate.ts';
+import { lastRow } from '../rowAt.ts';
 import { lengthsAlongMm } from './unbentLength.ts';
 
 const PARTS = 1000;
@@ -33,7 +35,7 @@ export function girthOffBatten(
   // A batten cannot lie in a turn sharper than itself; where the pattern says so its points are at fault, and it is told elsewhere.
   const shares = (girthMm: number) => Math.max(0.5, 1 - (edge.at(girthMm).curvaturePerMm * battenMm) / 2);
   const onBatten = lengthsAlongMm(girths, shares);
-  const end = onBatten.at(-1) ?? 0;
+  const end = lastRow(onBatten);
   return (onBattenMm) =>
     onBattenMm >= end ? edge.girthMm + (onBattenMm - end) : interpolate(onBatten, girths, onBattenMm);
 }

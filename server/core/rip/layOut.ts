@@ -3,6 +3,7 @@
 import type { BevelCurve } from '../frame/bevelCurve.ts';
 import type { Job } from '../job.ts';
 import { interpolate } from '../numeric/interpolate.ts';
+import { lastRow, rowAt } from '../rowAt.ts';
 import { ripChoices, straightAtMm } from '../saw/sawDefaults.ts';
 import { type Cut, layCut } from './cut.ts';
 import type { Lay } from './leadingEnd.ts';
@@ -72,7 +73,7 @@ export function layOut(job: Job, asked: ToLayOut): LaidOut | Unbendable {
 }
 
 function straightLines(girthsMm: readonly number[]): Lines {
-  const stockMm = girthsMm.map((girthMm) => girthMm - (girthsMm[0] ?? 0));
+  const stockMm = girthsMm.map((girthMm) => girthMm - rowAt(girthsMm, 0));
   return { girthsMm, stockMm, innerStockMm: stockMm };
 }
 
@@ -101,7 +102,7 @@ function bentLines(
 
 function wedgeEnds(job: Job, girthsMm: readonly number[], alongMm: readonly number[], stretch: AlongGirth): WedgeEnds {
   const { heelBeyondMm, headBeyondMm } = ripChoices(job);
-  const heelMm = (alongMm[0] ?? 0) - heelBeyondMm * stretch(girthsMm[0] ?? 0);
-  const headMm = (alongMm.at(-1) ?? 0) + headBeyondMm * stretch(girthsMm.at(-1) ?? 0);
+  const heelMm = rowAt(alongMm, 0) - heelBeyondMm * stretch(rowAt(girthsMm, 0));
+  const headMm = lastRow(alongMm) + headBeyondMm * stretch(lastRow(girthsMm));
   return { heelMm, headMm, lengthMm: headMm - heelMm };
 }

@@ -6,6 +6,7 @@
  * nothing along a fence. Curvature of the line is (h - q) (tan b)''; its least radius is for the blade's own least radius. Slopes
  * of the line are so small (some hundredths) that the second derivative stands for the curvature. Derived, no source.
  */
+import { rowAt } from '../rowAt.ts';
 import { tanDeg } from '../units.ts';
 import type { Cut } from './cut.ts';
 
@@ -50,15 +51,15 @@ const OVER_MM = 40;
 
 /** Second derivative of tan b along the stock where it is greatest, by three places at least OVER_MM apart. */
 function sharpestBend(places: readonly Place[], tans: readonly number[]) {
-  let [bendPerMm2, atMm] = [0, places[0]?.stockMm ?? 0];
+  let [bendPerMm2, atMm] = [0, rowAt(places, 0).stockMm];
   let [before, after] = [0, 0];
   for (const [i, { stockMm }] of places.entries()) {
     while ((places[before + 1]?.stockMm ?? Number.POSITIVE_INFINITY) <= stockMm - OVER_MM) before += 1;
-    while (after < places.length - 1 && (places[after]?.stockMm ?? 0) < stockMm + OVER_MM) after += 1;
+    while (after < places.length - 1 && rowAt(places, after).stockMm < stockMm + OVER_MM) after += 1;
     const back = stockMm - (places[before]?.stockMm ?? stockMm);
     const on = (places[after]?.stockMm ?? stockMm) - stockMm;
     if (back < OVER_MM || on < OVER_MM) continue;
-    const [was, is, will] = [tans[before] ?? 0, tans[i] ?? 0, tans[after] ?? 0];
+    const [was, is, will] = [rowAt(tans, before), rowAt(tans, i), rowAt(tans, after)];
     const bend = Math.abs((2 * ((will - is) / on - (is - was) / back)) / (back + on));
     if (bend > bendPerMm2) [bendPerMm2, atMm] = [bend, stockMm];
   }

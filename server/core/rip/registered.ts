@@ -11,6 +11,7 @@
 import type { BevelCurve } from '../frame/bevelCurve.ts';
 import { goldenSection } from '../numeric/goldenSection.ts';
 import { interpolate } from '../numeric/interpolate.ts';
+import { rowAt } from '../rowAt.ts';
 
 /** From heel to head, one entry a place. */
 export interface Lines {
@@ -33,16 +34,16 @@ export function greatestAt(bevelsDeg: readonly number[]): number {
 
 /** The place where the inner line crosses the outer one, or comes nearest to it; of several the one nearest to the turn. */
 export function agreeAt({ stockMm, innerStockMm }: Lines, turnAt: number): number {
-  const apart = stockMm.map((mm, i) => (innerStockMm[i] ?? 0) - mm);
+  const apart = stockMm.map((mm, i) => rowAt(innerStockMm, i) - mm);
   const crosses = (i: number): boolean =>
-    apart[i] === 0 || (i > 0 && Math.sign(apart[i] ?? 0) !== Math.sign(apart[i - 1] ?? 0));
+    apart[i] === 0 || (i > 0 && Math.sign(rowAt(apart, i)) !== Math.sign(rowAt(apart, i - 1)));
   const crossings = apart.flatMap((_, i) => (crosses(i) ? [nearerOf(apart, i - 1, i)] : []));
   if (crossings.length === 0) return apart.reduce((best, _, i) => nearerOf(apart, best, i), 0);
   return crossings.reduce((a, b) => (Math.abs(b - turnAt) < Math.abs(a - turnAt) ? b : a));
 }
 
 const nearerOf = (apart: readonly number[], a: number, b: number): number =>
-  Math.abs(apart[a] ?? Number.POSITIVE_INFINITY) <= Math.abs(apart[b] ?? 0) ? a : b;
+  Math.abs(apart[a] ?? Number.POSITIVE_INFINITY) <= Math.abs(rowAt(apart, b)) ? a : b;
 
 /** The bevel of the cut where this place of the frame falls on the inner wedge. The saw keeps its last bevel over the waste. */
 export const innerSawnDeg = (lines: Lines, sawn: BevelCurve, innerStockMm: number): number =>
@@ -53,7 +54,7 @@ const SLOPE_OVER_MM = 5;
 /** The mean of the bevels that the two wedges ask for at one place of the stock, by the girth of the outer one. */
 export function sharedBevels({ girthsMm, stockMm, innerStockMm }: Lines, wanted: BevelCurve): BevelCurve {
   const shared = girthsMm.map((girthMm, i) => {
-    const innerGirthMm = interpolate(innerStockMm, girthsMm, stockMm[i] ?? 0);
+    const innerGirthMm = interpolate(innerStockMm, girthsMm, rowAt(stockMm, i));
     return (wanted.bevelAtDeg(girthMm) + wanted.bevelAtDeg(innerGirthMm)) / 2;
   });
   const bevelAtDeg = (girthMm: number): number => interpolate(girthsMm, shared, girthMm);
@@ -101,8 +102,8 @@ const FINE_MM = 0.01;
 
 /** `turnAt`: which place is the turn of the bilge. */
 export function registerWedges(lines: Unregistered, turnAt: number): Registered {
-  const driftsMm = lines.stockMm.map((mm, i) => mm - (lines.innerMm[i] ?? 0));
-  const atTurn = { shiftMm: driftsMm[turnAt] ?? 0, worstDeg: worstDeg(lines, driftsMm[turnAt] ?? 0) };
+  const driftsMm = lines.stockMm.map((mm, i) => mm - rowAt(lines.innerMm, i));
+  const atTurn = { shiftMm: rowAt(driftsMm, turnAt), worstDeg: worstDeg(lines, rowAt(driftsMm, turnAt)) };
   const [from, to] = [Math.min(...driftsMm), Math.max(...driftsMm)];
   if (atTurn.worstDeg < WORTHWHILE_DEG || to - from < FINE_MM) return atTurn;
 
@@ -119,7 +120,7 @@ export function registerWedges(lines: Unregistered, turnAt: number): Registered 
 export function worstDeg({ stockMm, innerMm, sawnDeg, wantedDeg }: Unregistered, shiftMm: number): number {
   let worst = 0;
   for (const [i, mm] of innerMm.entries())
-    worst = Math.max(worst, Math.abs(interpolate(stockMm, sawnDeg, mm + shiftMm) - (wantedDeg[i] ?? 0)));
+    worst = Math.max(worst, Math.abs(interpolate(stockMm, sawnDeg, mm + shiftMm) - rowAt(wantedDeg, i)));
   return worst;
 }
 

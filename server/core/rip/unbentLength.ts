@@ -18,6 +18,7 @@
  * The two wedges come out of one rip, so where the frame turns they cannot fit all along: they are registered where least is left
  * (register.ts), and both lines are given in the stock's own measure (0 at mark 1 of the outer wedge).
  */
+import { lastRow, rowAt } from '../rowAt.ts';
 import { type Edge, type EdgesMm, edgeOf, otherEdge } from './wedges.ts';
 
 /** The lengths below are good to this over the whole frame, as far as the curvature itself is known. */
@@ -55,11 +56,12 @@ export function byOwnSection(
   reckonedMm: readonly number[],
   ownMm: readonly number[],
 ): number[] {
-  const shorterBy = girthsMm.map((_, i) => (curvaturesPerMm[i] ?? 0) * ((ownMm[i] ?? 0) - (reckonedMm[i] ?? 0)));
+  const shorterBy = girthsMm.map((_, i) => rowAt(curvaturesPerMm, i) * (rowAt(ownMm, i) - rowAt(reckonedMm, i)));
   let lessMm = 0;
   return alongMm.map((mm, i) => {
-    const stepMm = i === 0 ? 0 : (girthsMm[i] ?? 0) - (girthsMm[i - 1] ?? 0);
-    lessMm += (((shorterBy[i] ?? 0) + (shorterBy[i - 1] ?? 0)) / 2) * stepMm;
+    if (i === 0) return mm;
+    const stepMm = rowAt(girthsMm, i) - rowAt(girthsMm, i - 1);
+    lessMm += ((rowAt(shorterBy, i) + rowAt(shorterBy, i - 1)) / 2) * stepMm;
     return mm - lessMm;
   });
 }
@@ -70,8 +72,8 @@ export function byOwnSection(
  * then better still, by the rule's own order.
  */
 export function lengthsAlongMm(girthsMm: readonly number[], stretch: (girthMm: number) => number): number[] {
-  const first = girthsMm[0] ?? 0;
-  const wholeMm = (girthsMm.at(-1) ?? 0) - first;
+  const first = rowAt(girthsMm, 0);
+  const wholeMm = lastRow(girthsMm) - first;
   const lengths: number[] = [];
   let fromMm = first;
   let alongMm = 0;

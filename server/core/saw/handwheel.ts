@@ -9,6 +9,7 @@
  *
  * Looseness (backlash) is turned through, without the tilt moving, each time the way of turning changes.
  */
+import { rowAt } from '../rowAt.ts';
 
 /** Pairs of (turns of the handwheel, true tilt), both strictly rising; turns counted from any zero. */
 export type TurnsTable = readonly (readonly [turns: number, tiltDeg: number])[];
@@ -65,7 +66,7 @@ export function wheelAlong(wheel: Handwheel, tiltsDeg: readonly number[], before
   const half = looseDeg(wheel) / 2;
   // A way that is not known may be the wrong one.
   let way: Way = before === 0 ? (-firstWay(tiltsDeg) as Way) : before;
-  let lastDeg = tiltsDeg[0] ?? 0;
+  let lastDeg = rowAt(tiltsDeg, 0);
   return tiltsDeg.map((tiltDeg) => {
     way = wayOf(lastDeg, tiltDeg) || way;
     lastDeg = tiltDeg;
@@ -76,14 +77,14 @@ export function wheelAlong(wheel: Handwheel, tiltsDeg: readonly number[], before
 /** The way that led to the last of some figures that were turned to one after the other, from square. */
 export function wayTo(figures: readonly number[]): Way {
   for (let index = figures.length - 1; index >= 0; index -= 1) {
-    const way = wayOf(figures[index - 1] ?? 0, figures[index] ?? 0);
+    const way = wayOf(index === 0 ? 0 : rowAt(figures, index - 1), rowAt(figures, index));
     if (way !== 0) return way;
   }
   return 0;
 }
 
 function firstWay(tiltsDeg: readonly number[]): Way {
-  const first = tiltsDeg[0] ?? 0;
+  const first = rowAt(tiltsDeg, 0);
   const other = tiltsDeg.find((tiltDeg) => tiltDeg !== first);
   return other === undefined ? 0 : wayOf(first, other);
 }

@@ -6,7 +6,9 @@
  * as in any least-squares fit of one figure: sigma / sqrt(sum of w (db/dx)^2) (derived; Bevington, Data Reduction, ch. 8, from
  * memory): where the frame's bevel does not change, no shift is better than another.
  */
+
 import { goldenSection } from '../numeric/goldenSection.ts';
+import { lastRow, rowAt } from '../rowAt.ts';
 import type { WantedEdges } from './wantedEdges.ts';
 
 export interface PieceRow {
@@ -90,7 +92,7 @@ function known(rows: readonly PieceRow[], { bevelDeg, heelMm, headMm }: WantedEd
 export function taken(rows: readonly PieceRow[], taking: Taking): readonly PieceRow[] {
   const mirrored = taking === 'mirrored' || taking === 'end for end';
   const turned = taking === 'reversed' || taking === 'end for end';
-  const sum = (rows[0]?.alongMm ?? 0) + (rows.at(-1)?.alongMm ?? 0);
+  const sum = rowAt(rows, 0).alongMm + lastRow(rows).alongMm;
   const ordered = turned ? rows.toReversed() : rows;
   return ordered.map((row) => ({
     ...row,

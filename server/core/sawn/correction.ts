@@ -11,6 +11,7 @@
  */
 
 import { fitted } from '../numeric/leastSquares.ts';
+import { rowAt } from '../rowAt.ts';
 import { type ReadoutTable, shownDeg } from '../saw/readout.ts';
 import type { PieceRow } from './bestShift.ts';
 
@@ -124,7 +125,7 @@ function fitTerms(asked: TrialMeasured, rows: readonly PieceRow[], terms: readon
       left,
       rows.map(({ weight }) => weight / mean),
     );
-    const more = terms.indexOf('late') === -1 ? 0 : (found.values[terms.indexOf('late')] ?? 0);
+    const more = terms.indexOf('late') === -1 ? 0 : rowAt(found.values, terms.indexOf('late'));
     if (!Number.isFinite(more) || Math.abs(more) < 1e-6) break;
     lateMm += Math.max(-MOST_STEP_MM, Math.min(MOST_STEP_MM, more));
   }
@@ -138,7 +139,7 @@ function fitTerms(asked: TrialMeasured, rows: readonly PieceRow[], terms: readon
     value(term) {
       const index = terms.indexOf(term);
       if (index === -1) return null;
-      const value = term === 'late' ? lateMm : (found.values[index] ?? 0);
+      const value = term === 'late' ? lateMm : rowAt(found.values, index);
       return { value, error: Math.sqrt(covariance(term, term)) };
     },
   };

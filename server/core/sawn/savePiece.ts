@@ -6,9 +6,11 @@
  * the thinnest allowed, the one is taken whose bevels match best; where that is the best match of all it stands within its error.
  * A piece that was sawn right and measured from the wrong end (reversed and mirrored at once) is only laid end for end.
  */
+
 import { fairPickUp } from '../frame/fairPickUp.ts';
 import { interpolate } from '../numeric/interpolate.ts';
 import type { Plan } from '../plan/plan.ts';
+import { lastRow, rowAt } from '../rowAt.ts';
 import { bestMatch, type Match, type PieceRow, placesOver, type Taking, taken } from './bestShift.ts';
 import { type Planing, planingAt } from './plane.ts';
 import { askedOf, type Half, type WantedEdges } from './wantedEdges.ts';
@@ -117,7 +119,7 @@ function tryPiece(
 ): Tried {
   const piece = pieceOf(taken(given, taking), options.errorDeg);
   // Its ends are where it says, or as the stock was to be.
-  const sum = (given[0]?.alongMm ?? 0) + (given.at(-1)?.alongMm ?? 0);
+  const sum = rowAt(given, 0).alongMm + lastRow(given).alongMm;
   const own = [options.fromMm ?? asked.stockFromMm, options.toMm ?? asked.stockToMm] as const;
   const [endFromMm, endToMm] = taking === 'end for end' ? [sum - own[1], sum - own[0]] : own;
   const range = {
@@ -144,8 +146,8 @@ function pieceOf(rows: readonly PieceRow[], errorDeg: number): Piece {
     rows: rows.map(({ alongMm, bevelDeg, weight }) => ({ girthMm: alongMm, bevelDeg, weight })),
     errorDeg,
   });
-  const fromMm = rows[0]?.alongMm ?? 0;
-  const toMm = rows.at(-1)?.alongMm ?? 0;
+  const fromMm = rowAt(rows, 0).alongMm;
+  const toMm = lastRow(rows).alongMm;
   const thin = rows.flatMap(({ alongMm, thinMm }) => (thinMm === undefined ? [] : [{ alongMm, thinMm }]));
   return {
     rows: rows.filter((_, i) => !fair.isSuspect(i + 1)),

@@ -8,6 +8,7 @@
 import { interpolate } from '../numeric/interpolate.ts';
 import type { Plan } from '../plan/plan.ts';
 import type { PlannedMark } from '../rip/plannedMark.ts';
+import { lastRow, rowAt } from '../rowAt.ts';
 
 export interface Trial {
   readonly fromMark: number;
@@ -32,14 +33,14 @@ export function trialOf(plan: Plan, { whole }: { readonly whole: boolean }): Tri
   const { marks } = plan;
   const [from, to] = whole ? [0, marks.length - 1] : hardest(plan);
   const own = marks.slice(from, to + 1);
-  const startMm = own[0]?.stockMm ?? 0;
-  const lengthMm = (own.at(-1)?.stockMm ?? 0) - startMm;
+  const startMm = rowAt(own, 0).stockMm;
+  const lengthMm = lastRow(own).stockMm - startMm;
   const sawnDeg = sawnAlong(plan);
   const at = (alongMm: number): number => sawnDeg(startMm + alongMm);
   const parts = Math.max(FEWEST_INTERVALS, Math.ceil(lengthMm / EVERY_MM));
   const places = Array.from({ length: parts + 1 }, (_, i) => (lengthMm * i) / parts);
   const lines = own.map(({ mark, stockMm }, i) => ({ mark: i + 1, ofMark: mark, alongMm: stockMm - startMm }));
-  const halfway = lines.slice(1).map(({ alongMm }, i) => (alongMm + (lines[i]?.alongMm ?? 0)) / 2);
+  const halfway = lines.slice(1).map(({ alongMm }, i) => (alongMm + rowAt(lines, i).alongMm) / 2);
   return {
     fromMark: own[0]?.mark ?? 1,
     toMark: own.at(-1)?.mark ?? 1,
@@ -57,7 +58,7 @@ export function trialOf(plan: Plan, { whole }: { readonly whole: boolean }): Tri
 export function sawnAlong({ marks, curve }: Plan): (stockMm: number) => number {
   const girths = marks.map(({ girthMm }) => girthMm);
   const stocks = marks.map(({ stockMm }) => stockMm);
-  const isOnMarks = (mm: number): boolean => mm > (girths[0] ?? 0) && mm < (girths.at(-1) ?? 0);
+  const isOnMarks = (mm: number): boolean => mm > rowAt(girths, 0) && mm < lastRow(girths);
   // What is sawn is what the frame asks, but where the bevel is shared between the wedges: that is known at the marks.
   const shared = marks.map(({ girthMm, sawnDeg }) => sawnDeg - curveAt(curve, girthMm));
   const places = [...curve.filter(({ girthMm }) => isOnMarks(girthMm)).map(({ girthMm }) => girthMm), ...girths].sort(
@@ -86,7 +87,7 @@ function hardest({ marks, hand }: Plan): readonly [number, number] {
     if (!isLaidAlike(stretch, hand)) continue;
     const turnedDeg = stretch
       .slice(1)
-      .reduce((sum, { sawnDeg }, i) => sum + Math.abs(sawnDeg - (stretch[i]?.sawnDeg ?? 0)), 0);
+      .reduce((sum, { sawnDeg }, i) => sum + Math.abs(sawnDeg - rowAt(stretch, i).sawnDeg), 0);
     if (best === null || turnedDeg > best.turnedDeg) best = { range: [from, to], turnedDeg };
   }
   return best?.range ?? [0, last];
@@ -94,7 +95,7 @@ function hardest({ marks, hand }: Plan): readonly [number, number] {
 
 /** The mark at which a stretch that begins at `from` is long enough; null where none is. */
 function endFrom(marks: readonly PlannedMark[], from: number): number | null {
-  const startMm = marks[from]?.stockMm ?? 0;
+  const startMm = rowAt(marks, from).stockMm;
   const to = marks.findIndex(({ stockMm }, i) => i >= from + FEWEST_INTERVALS && stockMm - startMm >= SHORT_MM);
   return to === -1 ? null : to;
 }

@@ -1,7 +1,9 @@
 /** What the frame asks of one half of the stock, in the stock's own measure. Lengths in mm, bevels in degrees. */
+
 import { interpolate } from '../numeric/interpolate.ts';
 import type { Plan } from '../plan/plan.ts';
 import type { Cut } from '../rip/cut.ts';
+import { lastRow, rowAt } from '../rowAt.ts';
 
 /** The half at the reference face becomes the outer wedge, the other one the inner. */
 export type Half = 'outer' | 'inner';
@@ -33,7 +35,7 @@ export function askedOf(plan: Plan, half: Half): WantedEdges | undefined {
   const alongOf = (mark: (typeof marks)[number]): number => (half === 'outer' ? mark.stockMm : mark.innerStockMm);
   const girthsMm = marks.map(({ girthMm }) => girthMm);
   const alongMm = marks.map(alongOf);
-  const places = curve.filter(({ girthMm }) => girthMm >= (girthsMm[0] ?? 0) && girthMm <= (girthsMm.at(-1) ?? 0));
+  const places = curve.filter(({ girthMm }) => girthMm >= rowAt(girthsMm, 0) && girthMm <= lastRow(girthsMm));
   const xs = places.map(({ girthMm }) => interpolate(girthsMm, alongMm, girthMm));
   const bevels = places.map(({ bevelDeg }) => bevelDeg);
   const { heelMm, headMm } = rip.ends[half];

@@ -13,6 +13,7 @@ import { halfKerfMm, layCut } from '../rip/cut.ts';
 import { handOf, layOf } from '../rip/leadingEnd.ts';
 import type { PlannedMark } from '../rip/plannedMark.ts';
 import { type Edge, edgeOf, otherEdge, type Wedges, wedgesOf } from '../rip/wedges.ts';
+import { rowAt } from '../rowAt.ts';
 import { ripChoices, straightAtMm } from '../saw/sawDefaults.ts';
 import { radToDeg } from '../units.ts';
 import { isHardwood } from './bendLimit.ts';
@@ -119,7 +120,7 @@ function resawn(job: Job, marks: readonly PlannedMark[], layers: number): Layere
   const { thinnestEdgeMm } = ripChoices(job);
   const kerfs = marks.map(({ sawnDeg }) => (layers - 1) * 2 * halfKerfMm(job.saw.kerfMm, sawnDeg));
   const whole = ripped(job, marks, 1, layers * thinnestEdgeMm + Math.max(...kerfs));
-  const edges = whole.edges.map((wedges, i) => each(wedges, (edgeMm) => (edgeMm - (kerfs[i] ?? 0)) / layers));
+  const edges = whole.edges.map((wedges, i) => each(wedges, (edgeMm) => (edgeMm - rowAt(kerfs, i)) / layers));
   return layered(job, 'resawn', layers, marks, edges, { count: 1, thicknessMm: whole.thicknessMm });
 }
 

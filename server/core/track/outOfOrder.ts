@@ -1,5 +1,6 @@
 /** Evidence worked into a track in the order of time, however late it comes. */
 
+import { rowAt } from '../rowAt.ts';
 import { work } from './assimilate.ts';
 import { type Evidence, type EvidenceVerdict, emptyPage, type Known, type Track, type TrackPage } from './track.ts';
 
@@ -30,7 +31,7 @@ function append(track: Track, evidence: Evidence): { track: Track; verdict: Evid
       forgotten = 0;
     }
     const isFull = older.evidence.length + newer.evidence.length - forgotten > REMEMBERED;
-    if (!isFull && (older.evidence[forgotten]?.atMs ?? 0) >= evidence.atMs - REMEMBERED_MS) break;
+    if (!isFull && rowAt(older.evidence, forgotten).atMs >= evidence.atMs - REMEMBERED_MS) break;
     forgotten += 1;
   }
   return { track: { usualMmPerMs: track.usualMmPerMs, now: known, older, forgotten, newer }, verdict };

@@ -1,4 +1,5 @@
 /** What is known, carried on to a moment: the feed wanders, and so does a wheel's count. */
+import { rowAt } from '../rowAt.ts';
 import { type Belief, carryOn, type Wander } from './kalman.ts';
 import type { Known } from './track.ts';
 
@@ -53,5 +54,5 @@ function squaredPace({ mean }: Belief, slowestMmPerMs: number): number {
 function seenUntilMs({ count, recentFixesMs }: Known): number {
   const countedMs = count === null ? Number.NEGATIVE_INFINITY : count.atMs + FRESH_MS;
   if (recentFixesMs.length < CAMERA_FIXES) return countedMs;
-  return Math.max(countedMs, (recentFixesMs[recentFixesMs.length - CAMERA_FIXES] ?? 0) + FRESH_MS);
+  return Math.max(countedMs, rowAt(recentFixesMs, recentFixesMs.length - CAMERA_FIXES) + FRESH_MS);
 }

@@ -4,6 +4,7 @@
  * Laming 1968: 384 ms to recognise; second-hand, check values section 8). The sensor's own delay counts as the person's: for
  * timing a call it is no different.
  */
+import { rowAt } from '../../rowAt.ts';
 import { estimateOf, type HandEstimate } from './estimate.ts';
 import type { HandRecord } from './handRecord.ts';
 import { noiseDeg, withSilences } from './noise.ts';
@@ -87,14 +88,14 @@ function fitted(turns: readonly ReadTurn[], noise: number): readonly FittedTurn[
   });
   const misfits = START_UPS_MS.map(
     (startUpMs, i) =>
-      fits.reduce((sum, { onsets }) => sum + (onsets[i]?.squares ?? 0), 0) / noise ** 2 +
+      fits.reduce((sum, { onsets }) => sum + (rowAt(onsets, i)?.squares ?? 0), 0) / noise ** 2 +
       ((startUpMs - START_UP.meanMs) / START_UP.sdMs) ** 2,
   );
   const least = Math.min(...misfits);
   const odds = misfits.map((misfit) => Math.exp((least - misfit) / 2));
   const all = odds.reduce((sum, each) => sum + each, 0);
   const over = (values: readonly number[]): number =>
-    values.reduce((sum, value, i) => sum + ((odds[i] ?? 0) * value) / all, 0);
+    values.reduce((sum, value, i) => sum + (rowAt(odds, i) * value) / all, 0);
   const startUpMs = over(START_UPS_MS);
   const sdMs = Math.sqrt(over(START_UPS_MS.map((each) => (each - startUpMs) ** 2)));
   return fits.flatMap(({ turn }) => {
@@ -125,7 +126,7 @@ function reactionOf(turns: readonly FittedTurn[], noise: number): Learnt {
     const error = onsetErrors(turn.readings, onset, startUpMs, noise).atMs;
     return error > BLURRED_MS ? [] : [{ value: afterMs / 1000, error: error / 1000 }];
   });
-  const estimate = estimateOf(measured, (turns[0]?.commonMs ?? 0) / 1000);
+  const estimate = estimateOf(measured, rowAt(turns, 0).commonMs / 1000);
   return learntFrom(estimate);
 }
 
