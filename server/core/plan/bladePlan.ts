@@ -1,9 +1,11 @@
 /** What the plan tells of the blade: how fast the bevel may change at every mark, how sharp a line it is fed along, what cures it. */
+
 import type { Job } from '../job.ts';
 import type { Cut } from '../rip/cut.ts';
 import type { PlannedMark } from '../rip/plannedMark.ts';
 import type { RipPlace } from '../rip/rip.ts';
 import { limitOf, type TwistCure, twistCures, withCure } from '../rip/twistCures.ts';
+import { rowAt } from '../rowAt.ts';
 import { farEdgeMm, smallestRadiusMm, standStillDeg } from '../saw/blade.ts';
 import { type TwistSaw, twistLimitDegPerM } from '../saw/twist.ts';
 
@@ -71,7 +73,7 @@ function worstAfterEach(
 ) {
   let at = 0;
   return marks.slice(0, -1).flatMap(({ mark }, i) => {
-    const nextMm = i === marks.length - 2 ? Number.POSITIVE_INFINITY : (marks[i + 1]?.girthMm ?? 0);
+    const nextMm = i === marks.length - 2 ? Number.POSITIVE_INFINITY : rowAt(marks, i + 1).girthMm;
     let worst: RipPlace | undefined;
     for (let place = places[at]; place !== undefined && place.girthMm < nextMm; at += 1, place = places[at])
       if (worst === undefined || shareOf(place) > shareOf(worst)) worst = place;

@@ -2,8 +2,10 @@
  * What makes the saw tell the truth before a rip: the square at zero, the readout's corrections, the looseness of the wheel and the
  * places where it is turned through. Kept in the plan as figures; said by `sawTruthLines`.
  */
+
 import type { Job } from '../job.ts';
 import type { PlannedMark } from '../rip/plannedMark.ts';
+import { lastRow, rowAt } from '../rowAt.ts';
 import { evenPerDeg, looseDeg, type Way, wayOf, wayTo } from '../saw/handwheel.ts';
 import { shownDeg, toReadoutStep, trueTiltDeg } from '../saw/readout.ts';
 
@@ -63,7 +65,7 @@ type Called = Pick<PlannedMark, 'mark' | 'callDeg'>;
 const COME_FROM_DEG = 1.5;
 
 function firstBevelOf(saw: Job['saw'], called: readonly number[]): NonNullable<SawTruth['firstBevel']> | null {
-  const callDeg = called[0] ?? 0;
+  const callDeg = rowAt(called, 0);
   const way = firstWay(called);
   if (way === 0) return null;
   const { readoutTable, readoutDeg } = saw;
@@ -81,7 +83,7 @@ function firstBevelOf(saw: Job['saw'], called: readonly number[]): NonNullable<S
 
 function firstWay(called: readonly number[]): Way {
   const other = called.find((deg) => deg !== called[0]);
-  return other === undefined ? 0 : wayOf(called[0] ?? 0, other);
+  return other === undefined ? 0 : wayOf(rowAt(called, 0), other);
 }
 
 /** The looseness at the first turn is taken up beforehand, by the way in which the first bevel is come to. */
@@ -90,7 +92,7 @@ function reversals(marks: readonly Called[]): readonly number[] {
   return marks.flatMap(({ mark, callDeg }, i) => {
     const before = called.slice(0, i);
     if (i < 2 || new Set(before).size < 2) return [];
-    const way = wayOf(before.at(-1) ?? 0, callDeg);
+    const way = wayOf(lastRow(before), callDeg);
     return way !== 0 && way !== wayTo(before) ? [mark] : [];
   });
 }

@@ -1,5 +1,7 @@
 /** What the sources say of the wood: readings with their own errors, at their own moments. */
+
 import type { Draws } from '../numeric/draws.ts';
+import { rowAt } from '../rowAt.ts';
 import type { RunEvent } from '../run/engine/events.ts';
 import type { Station } from '../run/engine/state.ts';
 import { mPerMinToMmPerMs } from '../units.ts';
@@ -92,7 +94,7 @@ function scans(stations: readonly Station[], faults: SourceFaults, draw: Draws):
   let near = 0;
   return (span) => {
     while ((places[near] ?? Number.POSITIVE_INFINITY) < span.toMm) near += 1;
-    while (near > 0 && (places[near - 1] ?? 0) > span.toMm) near -= 1;
+    while (near > 0 && rowAt(places, near - 1) > span.toMm) near -= 1;
     if (later.length === 0 && !isPassed(span, places, near)) return NOTHING;
     const said = later.filter(({ atMs }) => atMs < span.toMs);
     later = later.filter(({ atMs }) => atMs >= span.toMs);
@@ -101,7 +103,7 @@ function scans(stations: readonly Station[], faults: SourceFaults, draw: Draws):
       const atMs = place === undefined ? null : (passedAt(span, place) ?? passedAt(span, place, true));
       const chance = atMs === null ? 0 : draw.even();
       if (atMs === null || chance < faults.missedScans) continue;
-      said.push({ kind: 'scanned', mark: stations[index]?.mark ?? 0, offsetMm: 0, atMs });
+      said.push({ kind: 'scanned', mark: rowAt(stations, index).mark, offsetMm: 0, atMs });
       const other = stations[Math.floor(draw.even() * stations.length)];
       if (other !== undefined && chance > 1 - faults.falseScans)
         later.push({ kind: 'scanned', mark: other.mark, offsetMm: 0, atMs: atMs + FALSE_AFTER_MS });

@@ -1,6 +1,8 @@
 /** All that a simulated run is made of while it goes on. It changes in place: thousands of runs are gone through in seconds. */
+
 import { type Hand, restingHand } from '../hand/hand.ts';
 import { type Draws, draws } from '../numeric/draws.ts';
+import { rowAt } from '../rowAt.ts';
 import type { Call, NoticeCode } from '../run/engine/events.ts';
 import { initialState } from '../run/engine/initialState.ts';
 import type { RunState } from '../run/engine/state.ts';
@@ -51,7 +53,7 @@ export function openWorld(simulation: Simulation): World {
   const draw = draws(seed);
   const faults = { ...USUAL_FAULTS, ...simulation.faults };
   const feedMmPerMs = mPerMinToMmPerMs(mPerMin);
-  const firstDeg = turnedDeg(setup, 0, setup.stations[0]?.callDeg ?? 0, 0);
+  const firstDeg = turnedDeg(setup, 0, rowAt(setup.stations, 0).callDeg, 0);
   const places = source === 'shop' ? seenAtMm(setup.stations, faults, feedMmPerMs, draw) : null;
   return {
     simulation,

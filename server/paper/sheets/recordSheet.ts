@@ -2,6 +2,7 @@
 
 import { madeInSpiteOf } from '../../core/plan/forbids.ts';
 import type { Plan } from '../../core/plan/plan.ts';
+import { lastRow } from '../../core/rowAt.ts';
 import { linesText } from '../../core/run/on/damaged.ts';
 import { type Debrief, stretchesOf } from '../../core/run/view/debrief.ts';
 import { placeText } from '../../core/run/view/placeText.ts';
@@ -148,7 +149,7 @@ function drawTilt(sheets: Sheets, { trace, marks }: Debrief): void {
   const stretches = stretchesOf(trace);
   const tilts = trace.flatMap(({ wantedDeg, hadDeg }) => [wantedDeg, hadDeg]);
   const [low, upper] = [Math.floor(Math.min(...tilts)), Math.ceil(Math.max(...tilts)) + 0.5];
-  const longMm = Math.max(marks.at(-1)?.positionMm ?? 0, ...trace.map(({ positionMm }) => positionMm), 1);
+  const longMm = Math.max(lastRow(marks).positionMm, ...trace.map(({ positionMm }) => positionMm), 1);
   const [x0, x1, y0, y1] = [leftMm + 12, leftMm + wideMm - 2, top + 9, top + high - 6];
   const x = (mm: number): number => x0 + ((x1 - x0) * Math.max(0, mm)) / longMm;
   const y = (deg: number): number => y1 - ((y1 - y0) * (deg - low)) / (upper - low);

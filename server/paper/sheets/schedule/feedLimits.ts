@@ -1,6 +1,8 @@
 /** The feed that each interval between two marks allows, beside the crew's own. */
+
 import { feedFigure, feedUnit } from '../../../core/figures/feeds.ts';
 import type { Plan } from '../../../core/plan/plan.ts';
+import { lastRow, rowAt } from '../../../core/rowAt.ts';
 import type { Pen } from '../../draw/pen.ts';
 import { widthMm } from '../../draw/typeface.ts';
 
@@ -16,9 +18,9 @@ export const BECAUSE: Readonly<Record<Plan['pace']['limitedBy'], string>> = {
 export function drawFeedLimits(pen: Pen, plan: Plan, left: number, top: number, wide: number, high: number): void {
   const { pace, marks, crew, notation } = plan;
   const most = 2 * Math.max(crew.feedMPerMin, pace.limitMPerMin);
-  const longMm = Math.max(plan.girthMm, marks.at(-1)?.girthMm ?? 0, 1);
+  const longMm = Math.max(plan.girthMm, lastRow(marks).girthMm, 1);
   const [x0, x1, y0, y1] = [left + 18, left + wide - 5, top + 11, top + high - 4];
-  const x = (mark: number): number => x0 + ((x1 - x0) * (marks[mark - 1]?.girthMm ?? 0)) / longMm;
+  const x = (mark: number): number => x0 + ((x1 - x0) * rowAt(marks, mark - 1).girthMm) / longMm;
   const y = (mPerMin: number): number => y1 - ((y1 - y0) * Math.min(mPerMin, most)) / most;
   pen.words(`Feed at most between the marks, mark by mark (${feedUnit(notation)})`, left, top + 4.5, {
     sizeMm: 5,
@@ -37,8 +39,8 @@ export function drawFeedLimits(pen: Pen, plan: Plan, left: number, top: number, 
     ({ fromMark, toMark }) => [Math.min(fromMark, toMark), Math.max(fromMark, toMark)] as const,
   );
   const middles = ends.map(([from, to]) => (x(from) + x(to)) / 2);
-  const fromHeel = ends.map((_, index) => index).toSorted((a, b) => (middles[a] ?? 0) - (middles[b] ?? 0));
-  const limitAt = (index: number): number => pace.intervals[index]?.limitMPerMin ?? 0;
+  const fromHeel = ends.map((_, index) => index).toSorted((a, b) => rowAt(middles, a) - rowAt(middles, b));
+  const limitAt = (index: number): number => rowAt(pace.intervals, index).limitMPerMin;
   for (const index of fromHeel) {
     const [from, to] = ends[index] ?? [1, 1];
     const limit = limitAt(index);
@@ -47,7 +49,7 @@ export function drawFeedLimits(pen: Pen, plan: Plan, left: number, top: number, 
   // All bars first: one would cover part of the figure before it. Half a figure's width, clear of the words at the left.
   let freeFrom = x0 + 6;
   for (const index of fromHeel) {
-    const middle = middles[index] ?? 0;
+    const middle = rowAt(middles, index);
     if (middle < freeFrom) continue;
     const figure = feedFigure(limitAt(index), notation);
     const wideMm = widthMm(figure, 'strong', FIGURE_MM);

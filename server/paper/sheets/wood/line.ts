@@ -1,5 +1,7 @@
 /** Where the cut runs on the stock: the fence's setting, or the lines to draw, mark by mark. */
+
 import type { Plan } from '../../../core/plan/plan.ts';
+import { rowAt } from '../../../core/rowAt.ts';
 import { firstBevelSentence } from '../../../core/text/sawCheckText.ts';
 import type { Sheets } from '../../draw/sheets.ts';
 import { callFigure, figureOf, inHead, lengthOf } from '../../paperFigures.ts';
@@ -33,7 +35,7 @@ export function drawLineTable(sheets: Sheets, { rip, marks, leads, notation }: P
   sheets.turnPage();
   sheets.heading('The lines to draw, from the reference face');
   const order = leads === 'head' ? marks.toReversed() : marks;
-  const start = order[0]?.stockMm ?? 0;
+  const start = rowAt(order, 0).stockMm;
   const unit = inHead(notation);
   drawTable(
     sheets,

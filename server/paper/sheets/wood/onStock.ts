@@ -1,5 +1,7 @@
 /** What the plan's figures come to on the plank: how much lies beyond the marks, and how deep the frame is as built. */
+
 import type { Plan } from '../../../core/plan/plan.ts';
+import { rowAt } from '../../../core/rowAt.ts';
 
 export interface BeyondMarks {
   /** From the heel end of the stock to mark 1. */
@@ -22,7 +24,7 @@ export function beyondMarks({ rip, marks, stock }: Plan): BeyondMarks | undefine
 export function builtDepthMm({ marks, stack }: Plan): readonly [least: number, most: number] {
   const stackMm = stack.plies * stack.laminationMm;
   const depths = marks.flatMap(({ outerEdgesMm, innerEdgesMm, innerInFrameMm = innerEdgesMm }) =>
-    [0, 1].map((edge) => stackMm + (outerEdgesMm[edge] ?? 0) + (innerInFrameMm[edge] ?? 0)),
+    [0, 1].map((edge) => stackMm + rowAt(outerEdgesMm, edge) + rowAt(innerInFrameMm, edge)),
   );
   return [Math.min(...depths), Math.max(...depths)];
 }

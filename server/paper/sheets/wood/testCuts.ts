@@ -1,7 +1,9 @@
 /** Test cuts for the readout table: what the readout shows beside the true tilt of a test block. */
+
 import { CALIPER_UNIT, caliperFigure } from '../../../core/figures/lengths.ts';
 import { unitsOf } from '../../../core/figures/notation.ts';
 import type { Plan } from '../../../core/plan/plan.ts';
+import { rowAt } from '../../../core/rowAt.ts';
 import { trueTiltDeg } from '../../../core/saw/readout.ts';
 import { MM_PER_INCH, tanDeg } from '../../../core/units.ts';
 import type { Sheets } from '../../draw/sheets.ts';
@@ -29,7 +31,7 @@ type Side = 'less' | 'more' | 'both' | 'either';
  */
 export function comesFrom(plan: Plan, deg: number): Side {
   const calls = (plan.leads === 'head' ? plan.marks.toReversed() : plan.marks).map(({ callDeg }) => callDeg);
-  const first = calls[0] ?? 0;
+  const first = rowAt(calls, 0);
   let [isLess, isMore] = [first === deg && first > 0, first === deg && first < 0];
   for (const [index, to] of calls.entries()) {
     const from = calls[index - 1] ?? to;
