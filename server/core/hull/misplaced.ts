@@ -9,7 +9,7 @@ import type { Problem } from '../errors.ts';
 import { median } from '../numeric/median.ts';
 import type { Cell, HullStation, OffsetTable } from './offsets.ts';
 import { type PenSlip, penSlips } from './penSlip.ts';
-import { type DrawnSections, type Near, offFairReader } from './pointResiduals.ts';
+import { type DrawnSections, type Near, pointResidualReader } from './pointResiduals.ts';
 import { asWritten } from './slipWords.ts';
 import { roundingOfMm } from './tableRounding.ts';
 
@@ -58,7 +58,7 @@ function awayReader(): ReadAway {
   return (table, near) => {
     const places = table.stations.map(({ xMm }) => xMm);
     const sums = places.map(() => ({ squares: 0, count: 0 }));
-    for (const { station, awayMm, swell } of offFairReader(places, drawn)(table, near)) {
+    for (const { station, awayMm, swell } of pointResidualReader(places, drawn)(table, near)) {
       const sum = sums[station];
       if (sum === undefined) continue;
       sum.squares += (awayMm / swell) ** 2;

@@ -14,7 +14,7 @@ import { rowAt } from '../rowAt.ts';
 import type { HullStation, OffsetPoint, OffsetTable } from './offsets.ts';
 import { pieces } from './surface.ts';
 
-export interface OffFair {
+export interface PointResidual {
   readonly station: number;
   readonly point: OffsetPoint;
   /** 0 at the lower end of its piece, 1 at the upper. */
@@ -41,10 +41,10 @@ const LINES = 48;
 export type DrawnSections = Map<HullStation['points'], readonly DrawnPiece[]>;
 
 /** Reads tables whose stations stand at `x`; sections that it has seen before are not worked out again. */
-export function offFairReader(
+export function pointResidualReader(
   x: readonly number[],
   seen: DrawnSections = new Map(),
-): (table: OffsetTable, near?: Near) => readonly OffFair[] {
+): (table: OffsetTable, near?: Near) => readonly PointResidual[] {
   const weights = new Map<number, readonly number[]>();
   const weightsOf = (i: number): readonly number[] => {
     const known = weights.get(i) ?? weightsWithout(x, i);
@@ -133,7 +133,7 @@ function offAlong(
   points: readonly OffsetPoint[],
   shares: readonly number[],
   said: NodedCurve,
-): readonly Omit<OffFair, 'station' | 'swell'>[] {
+): readonly Omit<PointResidual, 'station' | 'swell'>[] {
   const feet = points.map(({ yMm, zMm }, j) => footOf(said, yMm, zMm, rowAt(shares, j) * (said.nodes - 1)));
   const last = points.length - 1;
   return points.map((point, j) => {

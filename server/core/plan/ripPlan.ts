@@ -2,7 +2,7 @@
 import type { Job, RipChoices } from '../job.ts';
 import { type HandChange, handChanges } from '../rip/handChange.ts';
 import { layOf } from '../rip/leadingEnd.ts';
-import { type Steering, steeringOf } from '../rip/lineWander.ts';
+import { type LineWander, lineWanderOf } from '../rip/lineWander.ts';
 import type { PlannedMark } from '../rip/plannedMark.ts';
 import type { Rip, RipPlace } from '../rip/rip.ts';
 import { roughThicknessMm } from '../rip/stockSize.ts';
@@ -17,7 +17,7 @@ export interface RipPlan {
   readonly straightAtMm: number;
   /** Distance of the cut from the reference face there. */
   readonly lineMm: number;
-  readonly line: Steering;
+  readonly line: LineWander;
   readonly thinnestEdgeMm: number;
   readonly cleaningUpMm: number;
   readonly endWasteMm: number;
@@ -71,7 +71,7 @@ export function ripPlanOf(job: Job, rip: Rip, marks: readonly Pick<PlannedMark, 
     feeds: choices.feeds,
     straightAtMm: cut.straightAtMm,
     lineMm: cut.lineMm,
-    line: steeringOf(cut, job.saw.pivotHeightMm, places),
+    line: lineWanderOf(cut, job.saw.pivotHeightMm, places),
     thinnestEdgeMm: choices.thinnestEdgeMm,
     cleaningUpMm: choices.cleaningUpMm,
     endWasteMm: choices.endWasteMm,

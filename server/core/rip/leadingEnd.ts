@@ -1,6 +1,6 @@
 /** How the stock is laid on the table for the frame's main hand: what is positive tilt, which edge is up, which end goes first. */
 import type { Job } from '../job.ts';
-import { bevelSign, type Halves, sawInSpace, thickEdgeOf, WAYS_TO_LAY } from './solids.ts';
+import { bevelSign, type Halves, sawSolids, thickEdgeOf, WAYS_TO_LAY } from './solids.ts';
 import type { Edge } from './wedges.ts';
 
 export type MainHand = 1 | -1;
@@ -39,7 +39,7 @@ const TRIAL_BLADE = { tiltDeg: 10, kerfMm: 2, throughMm: [30, 20] } as const;
  */
 export function layOf(frame: Pick<Job['frame'], 'side' | 'mouldedFace'>, leans: 'left' | 'right', hand: MainHand): Lay {
   for (const laid of WAYS_TO_LAY) {
-    const halves = sawInSpace(laid, { ...TRIAL_BLADE, leans }, TRIAL, frame.side);
+    const halves = sawSolids(laid, { ...TRIAL_BLADE, leans }, TRIAL, frame.side);
     const thickEdge = thickEdgeOf(halves);
     if (bevelSign(halves, frame.mouldedFace) === hand && thickEdge === laid.up)
       return { hand, thickEdge, leads: laid.leads, outerIs: halves.outerIs };

@@ -10,7 +10,7 @@ import { rowAt } from '../rowAt.ts';
 import { tanDeg } from '../units.ts';
 import type { Cut } from './cut.ts';
 
-export interface Steering {
+export interface LineWander {
   /** Greatest less least distance of the line from the reference face, on the stock's upper and lower side. */
   readonly upperWanderMm: number;
   readonly lowerWanderMm: number;
@@ -30,7 +30,7 @@ interface Place {
 export const STRAIGHT_MM = 100_000;
 
 /** `places` from end to end of the stock, at least two. */
-export function steeringOf(cut: Cut, pivotHeightMm: number, places: readonly Place[]): Steering {
+export function lineWanderOf(cut: Cut, pivotHeightMm: number, places: readonly Place[]): LineWander {
   const tans = places.map(({ tiltDeg }) => tanDeg(tiltDeg));
   const range = Math.max(...tans) - Math.min(...tans);
   const [upper, lower] = [Math.abs(cut.sidingMm - cut.straightAtMm), Math.abs(cut.straightAtMm)];

@@ -52,7 +52,7 @@ const TO_HEAD: Vector = [0, 0, 1];
  * Saws a stock of this section and gives both halves as they stand in the frame: thickness at the [forward, aft] edge, square to
  * the flat. The sawyer faces along the feed; a right-hand set of axes has his right at feed x up.
  */
-export function sawInSpace(
+export function sawSolids(
   laid: Laid,
   blade: BladeStand,
   section: { readonly sidingMm: number; readonly thicknessMm: number },

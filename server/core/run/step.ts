@@ -13,7 +13,7 @@ import { withoutMended } from './on/noticesOver.ts';
 import { isFinishedByAMark, pressed } from './on/pressed.ts';
 import { scanned } from './on/scanned.ts';
 import { noticeSilence } from './on/sourceSilent.ts';
-import { noticeOverdue } from './on/unreadMark.ts';
+import { noticeUnreadMark } from './on/unreadMark.ts';
 import { withWake } from './wake.ts';
 
 /**
@@ -74,5 +74,7 @@ function apply(state: RunState, event: RunEvent): Step {
 }
 
 function woken(state: RunState, atMs: number): Step {
-  return noticeSilence(state, atMs) ?? noticeOverdue(state, atMs) ?? tearOff(state, atMs) ?? callWhatIsDue(state, atMs);
+  return (
+    noticeSilence(state, atMs) ?? noticeUnreadMark(state, atMs) ?? tearOff(state, atMs) ?? callWhatIsDue(state, atMs)
+  );
 }

@@ -3,7 +3,7 @@ import { nextDueMs } from './call/whenToCall.ts';
 import { changed } from './engine/changed.ts';
 import type { RunState } from './engine/state.ts';
 import { silentAtMs } from './on/sourceSilent.ts';
-import { overdueAtMs } from './on/unreadMark.ts';
+import { unreadAtMs } from './on/unreadMark.ts';
 
 const NEVER = Number.POSITIVE_INFINITY;
 
@@ -12,7 +12,7 @@ export function withWake(state: RunState, atMs: number): RunState {
   const soonestMs = Math.min(
     nextDueMs(state, atMs) ?? NEVER,
     silentAtMs(state) ?? NEVER,
-    overdueAtMs(state) ?? NEVER,
+    unreadAtMs(state) ?? NEVER,
     tornOffAtMs(state, atMs) ?? NEVER,
   );
   return changed(state, { wakeAtMs: soonestMs === NEVER ? null : Math.max(atMs, soonestMs) });

@@ -43,7 +43,7 @@ interface Worked {
 }
 
 /** The evidence is worked in at its own time, which is not before what is known already. */
-export function work(known: Known | null, evidence: Evidence, usualMmPerMs: number): Worked {
+export function assimilate(known: Known | null, evidence: Evidence, usualMmPerMs: number): Worked {
   switch (evidence.kind) {
     case 'fix':
       return known === null ? firstFix(evidence, usualMmPerMs) : fixed(known, evidence);

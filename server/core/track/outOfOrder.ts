@@ -1,7 +1,7 @@
 /** Evidence worked into a track in the order of time, however late it comes. */
 
 import { rowAt } from '../rowAt.ts';
-import { work } from './assimilate.ts';
+import { assimilate } from './assimilate.ts';
 import { type Evidence, type EvidenceVerdict, emptyPage, type Known, type Track, type TrackPage } from './track.ts';
 
 /** How old a late reading may be, unless so many have come since. */
@@ -15,13 +15,16 @@ export function forgetCount(track: Track): Track {
 }
 
 /** Works one piece of evidence into the track. Late ones are put in their place as long as that is remembered. */
-export function weigh(track: Track, evidence: Evidence): { readonly track: Track; readonly verdict: EvidenceVerdict } {
+export function assimilateInOrder(
+  track: Track,
+  evidence: Evidence,
+): { readonly track: Track; readonly verdict: EvidenceVerdict } {
   const lastMs = track.now === null ? Number.NEGATIVE_INFINITY : track.now.belief.atMs;
   return evidence.atMs >= lastMs ? append(track, evidence) : insert(track, evidence);
 }
 
 function append(track: Track, evidence: Evidence): { track: Track; verdict: EvidenceVerdict } {
-  const { known, verdict } = work(track.now, evidence, track.usualMmPerMs);
+  const { known, verdict } = assimilate(track.now, evidence, track.usualMmPerMs);
   let { older, forgotten } = track;
   let newer: TrackPage = { before: track.newer.before, evidence: [...track.newer.evidence, evidence] };
   for (;;) {
@@ -45,7 +48,7 @@ function insert(track: Track, evidence: Evidence): { track: Track; verdict: Evid
   let now = before;
   let verdict: EvidenceVerdict = 'late';
   for (const each of inOrder) {
-    const worked = work(now, each, track.usualMmPerMs);
+    const worked = assimilate(now, each, track.usualMmPerMs);
     now = worked.known;
     if (each === evidence && worked.verdict !== 'taken') verdict = worked.verdict;
   }
@@ -61,6 +64,6 @@ function recall({ older, forgotten, newer, usualMmPerMs }: Track): {
   remembered: readonly Evidence[];
 } {
   let { before } = older;
-  for (const gone of older.evidence.slice(0, forgotten)) before = work(before, gone, usualMmPerMs).known;
+  for (const gone of older.evidence.slice(0, forgotten)) before = assimilate(before, gone, usualMmPerMs).known;
   return { before, remembered: [...older.evidence.slice(forgotten), ...newer.evidence] };
 }

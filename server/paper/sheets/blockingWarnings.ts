@@ -22,17 +22,17 @@ const GRAVE: Readonly<Record<ForbiddingCode, Say>> = {
   'stack-too-thin': () => 'Between the wedges there is no room for a lamination.',
 };
 
-interface Grave {
+interface BlockingLine {
   readonly line: string;
   readonly helps?: string;
 }
 
-export function graveLines(plan: Plan): readonly Grave[] {
+export function blockingLines(plan: Plan): readonly BlockingLine[] {
   return [...handChangeLines(plan).map((line) => ({ line })), ...said(plan, forbiddingWarnings(plan))];
 }
 
 /** One line a code, with what cures it. */
-export function said(plan: Plan, warnings: readonly PlanWarning[]): readonly Grave[] {
+export function said(plan: Plan, warnings: readonly PlanWarning[]): readonly BlockingLine[] {
   const codes = [...new Set(warnings.map(({ code }) => code))].filter((code): code is ForbiddingCode => code in GRAVE);
   return codes.map((code) => {
     const these = warnings.filter((each) => each.code === code);

@@ -6,7 +6,7 @@ import { squareSentence } from '../../core/text/sawCheckText.ts';
 import type { Sheets } from '../draw/sheets.ts';
 import { atLeastOf, feedOf, lengthOf } from '../paperFigures.ts';
 import { wayRound } from '../wayRound.ts';
-import { graveLines } from './blockingWarnings.ts';
+import { blockingLines } from './blockingWarnings.ts';
 import { callerReactionS, voiceFeedMPerMin } from './schedule/voiceFeed.ts';
 import { drawLineTable, firstBevel, lineSentence } from './wood/line.ts';
 import { type BeyondMarks, beyondMarks, builtDepthMm } from './wood/onStock.ts';
@@ -23,7 +23,7 @@ export function drawSetUp(sheets: Sheets, plan: Plan): (sheet: number) => void {
 const LINE_MM = 6;
 
 function drawGrave(sheets: Sheets, plan: Plan): (sheet: number) => void {
-  const lines = graveLines(plan);
+  const lines = blockingLines(plan);
   if (lines.length === 0) return () => {};
   sheets.heading(DO_NOT_SAW);
   for (const { line, helps } of lines) {

@@ -7,7 +7,7 @@ import { showName } from '../problem/showFound.ts';
 import { checkStations } from './checkStations.ts';
 import type { DraftStation } from './draftStation.ts';
 import { MixedUnits } from './mixedUnits.ts';
-import { wantKeelUp } from './pointOrder.ts';
+import { wantKeelFirst } from './pointOrder.ts';
 import { readTable, type TableRow } from './readTable.ts';
 import { readWideOffsets } from './wideOffsets.ts';
 import { isWideTable } from './wideRows.ts';
@@ -59,7 +59,7 @@ function readLongOffsets(file: string, text: string, units: Units, problems: Pro
     else stations.push({ label, xMm, xCell: cell(row, 'x'), points: [point] });
   }
   mixed.tell();
-  wantKeelUp(file, stations, problems);
+  wantKeelFirst(file, stations, problems);
   return stations;
 }
 

@@ -8,7 +8,7 @@ import { quote, showName } from '../problem/showFound.ts';
 import type { DraftStation } from './draftStation.ts';
 
 /** Each such station goes to `problems`, with the cell of its first point; all of them together where the whole table runs so. */
-export function wantKeelUp(file: string, drafts: readonly DraftStation[], problems: ProblemList): void {
+export function wantKeelFirst(file: string, drafts: readonly DraftStation[], problems: ProblemList): void {
   const turned = drafts.filter(({ points }) => runsDown(points));
   const isAll = turned.length > 1 && turned.length === drafts.length;
   for (const { label, points } of isAll ? turned.slice(0, 1) : turned) {

@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { steeringOf } from '../../../server/core/rip/lineWander.ts';
+import { lineWanderOf } from '../../../server/core/rip/lineWander.ts';
 import { aJob, picked } from '../../kit/aJob.ts';
 import { planned } from '../../kit/planned.ts';
 import { ripOf } from '../../kit/sawnFrame.ts';
@@ -94,12 +94,12 @@ test('the radius of the line, on a line that is an arc', () => {
     return { stockMm, tiltDeg: (Math.atan((stockMm - 500) ** 2 / (2 * radius * height)) * 180) / Math.PI };
   });
   const cut = { sidingMm: height, kerfMm: 2, straightAtMm: 0, lineMm: 4, thicknessMm: 20 };
-  expect(steeringOf(cut, 0, places).leastRadiusMm).toBeCloseTo(radius, 4);
+  expect(lineWanderOf(cut, 0, places).leastRadiusMm).toBeCloseTo(radius, 4);
   const even = places.map(({ stockMm }) => ({ stockMm, tiltDeg: 7 }));
   // Over 100 m it is as good as straight.
   const hardly = places.map(({ stockMm, tiltDeg }) => ({ stockMm, tiltDeg: (tiltDeg * radius) / 150_000 }));
-  expect(steeringOf(cut, 0, hardly).leastRadiusMm).toBeNull();
-  expect(steeringOf(cut, 0, even)).toMatchObject({ leastRadiusMm: null, upperWanderMm: 0 });
+  expect(lineWanderOf(cut, 0, hardly).leastRadiusMm).toBeNull();
+  expect(lineWanderOf(cut, 0, even)).toMatchObject({ leastRadiusMm: null, upperWanderMm: 0 });
 });
 
 /** The wedge solid, sliced: what comes off is the stock less both wedges, and that is the kerf along the blade's own way. */

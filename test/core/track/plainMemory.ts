@@ -3,7 +3,7 @@
  * the track's, and obviously right; the track's must do just the same.
  */
 
-import { work } from '../../../server/core/track/assimilate.ts';
+import { assimilate } from '../../../server/core/track/assimilate.ts';
 import { REMEMBERED, REMEMBERED_MS } from '../../../server/core/track/outOfOrder.ts';
 import type { Evidence, EvidenceVerdict, Known } from '../../../server/core/track/track.ts';
 
@@ -21,13 +21,13 @@ export function weighPlainly(
   usualMmPerMs: number,
 ): { readonly memory: PlainMemory; readonly verdict: EvidenceVerdict } {
   const known = (list: readonly Evidence[], from: Known | null): Known | null =>
-    list.reduce<Known | null>((now, each) => work(now, each, usualMmPerMs).known, from);
+    list.reduce<Known | null>((now, each) => assimilate(now, each, usualMmPerMs).known, from);
   if (evidence.atMs >= (memory.now?.belief.atMs ?? Number.NEGATIVE_INFINITY)) {
     const all = [...memory.remembered, evidence];
     const kept = all.findIndex(
       ({ atMs }, index) => all.length - index <= REMEMBERED && atMs >= evidence.atMs - REMEMBERED_MS,
     );
-    const { known: now, verdict } = work(memory.now, evidence, usualMmPerMs);
+    const { known: now, verdict } = assimilate(memory.now, evidence, usualMmPerMs);
     return {
       memory: { now, before: known(all.slice(0, kept), memory.before), remembered: all.slice(kept) },
       verdict,
@@ -37,7 +37,7 @@ export function weighPlainly(
   if (evidence.atMs < oldestMs) return { memory, verdict: 'too-late' };
   const remembered = [...memory.remembered, evidence].sort((a, b) => a.atMs - b.atMs);
   const upTo = known(remembered.slice(0, remembered.indexOf(evidence)), memory.before);
-  const { verdict } = work(upTo, evidence, usualMmPerMs);
+  const { verdict } = assimilate(upTo, evidence, usualMmPerMs);
   return {
     memory: { ...memory, now: known(remembered, memory.before), remembered },
     verdict: verdict === 'taken' ? 'late' : verdict,

@@ -1,6 +1,6 @@
 /** What modelled sources say of wood whose truth is known, and how well a track follows them. */
 
-import { weigh } from '../../../server/core/track/outOfOrder.ts';
+import { assimilateInOrder } from '../../../server/core/track/outOfOrder.ts';
 import { placeAt, type TrackedPlace } from '../../../server/core/track/placeAt.ts';
 import { type Evidence, startTrack } from '../../../server/core/track/track.ts';
 import { chance, type Truth } from './wood.ts';
@@ -21,7 +21,7 @@ export function follow(truths: readonly Truth[], evidence: readonly Evidence[], 
   let next = 0;
   return truths.flatMap((truth) => {
     for (let each = evidence[next]; each !== undefined && each.atMs <= truth.atMs; each = evidence[next]) {
-      track = weigh(track, each).track;
+      track = assimilateInOrder(track, each).track;
       next += 1;
     }
     const place = placeAt(track, truth.atMs);

@@ -9,7 +9,7 @@ import type { RunState } from '../engine/state.ts';
 import { goingOn, standing, withoutPlace } from '../place/position.ts';
 import { placeUnknown } from './damaged.ts';
 import { finish } from './finish.ts';
-import { arrive } from './marksPassed.ts';
+import { passMarks } from './marksPassed.ts';
 
 /** The first bevel is called at the start, to be set before the wood touches the blade. */
 export function started(state: RunState, { atMs, withoutSound }: Extract<RunEvent, { kind: 'started' }>): Step {
@@ -55,7 +55,7 @@ export function resumed(state: RunState, { atMs, withoutSound = false }: Extract
   return follow(
     { ...relyingOnNow(on, withoutSound), phase: 'feeding', ranOn: null },
     // A count of travel knows which marks the stock ran past while it came to a stand.
-    (now) => (now.reckoning?.travel == null ? [now, []] : arrive(now, atMs)),
+    (now) => (now.reckoning?.travel == null ? [now, []] : passMarks(now, atMs)),
     (now) => (now.reached === now.setup.stations.length ? finish(now, atMs) : callForPlace(now, atMs)),
   );
 }

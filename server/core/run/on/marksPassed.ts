@@ -8,7 +8,7 @@ import type { RunState } from '../engine/state.ts';
 export const AT_BLADE_MM = 0.5;
 
 /** Counts every mark that has passed the blade; one that was never called is recorded as missed. */
-export function arrive(state: RunState, atMs: number): Step {
+export function passMarks(state: RunState, atMs: number): Step {
   const position = (state.reckoning?.positionMm ?? 0) + AT_BLADE_MM;
   const { stations } = state.setup;
   let reached = state.reached;

@@ -8,7 +8,7 @@ import { type RunEvent, trueAtMs } from '../engine/events.ts';
 import type { RunState } from '../engine/state.ts';
 import { counted, standing } from '../place/position.ts';
 import { finish } from './finish.ts';
-import { arrive } from './marksPassed.ts';
+import { passMarks } from './marksPassed.ts';
 
 /** Backward by more than the noise of any count: the stock is being pulled back in the kerf. */
 const PULLED_BACK_MM = 8;
@@ -31,7 +31,7 @@ export function moved(state: RunState, event: Extract<RunEvent, { kind: 'moved' 
   return follow(
     changed(state, { reckoning }),
     (now) => (verdict === 'restarted' ? tellCountRestarted(now) : [now, []]),
-    (now) => arrive(now, event.atMs),
+    (now) => passMarks(now, event.atMs),
     (now) =>
       now.reached === now.setup.stations.length ? finish(now, event.atMs, event.id) : callWhatIsDue(now, event.atMs),
     (now) => tearOff(now, event.atMs) ?? [now, []],

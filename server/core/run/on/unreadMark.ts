@@ -26,7 +26,7 @@ const UNKNOWN_PATIENCE_MS = 30_000;
 const LONGEST_MS = 600_000;
 
 /** When the next mark has most likely passed or patience is over; null where that is not to be waited for. */
-export function overdueAtMs(state: RunState): number | null {
+export function unreadAtMs(state: RunState): number | null {
   const { reckoning, phase } = state;
   if (phase !== 'feeding' || reckoning === null || reckoning.by !== 'scan' || reckoning.speedMmPerMs === null)
     return null;
@@ -63,8 +63,8 @@ function likelyPassedMs(state: RunState, reckoning: Reckoning): number {
 }
 
 /** What follows if the next mark is overdue at this moment, otherwise null. */
-export function noticeOverdue(state: RunState, atMs: number): Step | null {
-  const overdueAt = overdueAtMs(state);
+export function noticeUnreadMark(state: RunState, atMs: number): Step | null {
+  const overdueAt = unreadAtMs(state);
   if (overdueAt === null || atMs < overdueAt || state.reckoning === null) return null;
   const isGuess = state.guessed < GUESSED_MARKS && atMs < patienceEndsMs(state, state.reckoning);
   return isGuess

@@ -1,6 +1,6 @@
 /** Where the stock is, as the engine uses it: the track (see ../track) with what the engine must know beside it. */
 
-import { forgetCount, weigh } from '../../track/outOfOrder.ts';
+import { assimilateInOrder, forgetCount } from '../../track/outOfOrder.ts';
 import { placeAt, positionAt as placeMmAt } from '../../track/placeAt.ts';
 import { type Evidence, type EvidenceVerdict, startTrack, type Track } from '../../track/track.ts';
 import { mPerMinToMmPerMs } from '../../units.ts';
@@ -46,7 +46,7 @@ export function atStation(
 ): { readonly state: RunState; readonly verdict: EvidenceVerdict } {
   const positionMm = stationAt(state, index).positionMm + offsetMm;
   const before = state.reckoning;
-  const { track, verdict } = weigh(trackOf(state), { kind: 'fix', by, atMs: trueMs, positionMm });
+  const { track, verdict } = assimilateInOrder(trackOf(state), { kind: 'fix', by, atMs: trueMs, positionMm });
   const travel = before?.travel ?? null;
   const reckoning = reckoned(track, travel === null ? by : 'travel', travel, atMs, Number.NEGATIVE_INFINITY);
   return { state: { ...state, reckoning }, verdict };
@@ -60,7 +60,7 @@ export function counted(
   atMs = trueMs,
 ): { readonly reckoning: Reckoning; readonly verdict: EvidenceVerdict } {
   const before = state.reckoning;
-  const { track, verdict } = weigh(trackOf(state), { kind: 'count', atMs: trueMs, mm });
+  const { track, verdict } = assimilateInOrder(trackOf(state), { kind: 'count', atMs: trueMs, mm });
   const isFirst = before?.travel == null || verdict === 'restarted';
   const gapMs = isFirst ? null : atMs - (before?.travel?.heardAtMs ?? atMs);
   const everyMs = gapMs === null ? null : smoothed(before?.travel?.everyMs ?? null, gapMs);
@@ -89,7 +89,7 @@ export function goingOn(state: RunState, atMs: number): RunState {
 function told(state: RunState, evidence: Evidence): RunState {
   const { reckoning } = state;
   if (reckoning === null) return state;
-  const { track } = weigh(reckoning.track, evidence);
+  const { track } = assimilateInOrder(reckoning.track, evidence);
   const now = reckoned(track, reckoning.by, reckoning.travel, evidence.atMs, Number.NEGATIVE_INFINITY);
   // What was carried on since the last count is a guess, and nothing to be pulled back from.
   const farthestMm = reckoning.travel === null ? now.farthestMm : reckoning.positionMm;

@@ -3,7 +3,7 @@ import type { Plan } from '../../../core/plan/plan.ts';
 import { grammarOf } from '../../../core/words/languages.ts';
 import type { Sheets } from '../../draw/sheets.ts';
 import { callFigure, figureOf, inHead } from '../../paperFigures.ts';
-import { graveLines } from '../blockingWarnings.ts';
+import { blockingLines } from '../blockingWarnings.ts';
 import { drawSquareRule } from '../squareRule.ts';
 import { drawTable } from '../table.ts';
 import { spokenSteps } from './spokenSteps.ts';
@@ -11,7 +11,7 @@ import { spokenSteps } from './spokenSteps.ts';
 export function drawSchedule(sheets: Sheets, plan: Plan): void {
   const { notation, saw } = plan;
   sheets.turnPage();
-  if (graveLines(plan).length > 0)
+  if (blockingLines(plan).length > 0)
     sheets.paragraph('Do not saw by this before what stands on sheet 1 is settled.', { sizeMm: 6.5, face: 'strong' });
   sheets.paragraph(
     'When the line of a mark is at the blade, say the words in its row, loud and at once. The tilt hand says the figure back and has turned to it before the next mark.',
