@@ -1,10 +1,10 @@
 /** What the pedal's signs do to the run, and what came of the last one. */
+import { heldGestures, type PedalSign } from '../../server/core/pedal/footKeptDown.ts';
 import type { Phase } from '../../server/core/run/engine/state.ts';
 import { heardByAny, isConfirmed } from '../../server/wire/message/heardByAny.ts';
 import type { Answer } from '../../server/wire/message/messages.ts';
 import type { RunLink } from '../kit/link/runLink.ts';
 import { makeStore, type Store } from '../kit/link/store.ts';
-import type { PedalSign } from '../kit/pedal/pedalGestures.ts';
 
 export interface PedalDeed {
   /** What was heard, in words. */
@@ -78,11 +78,13 @@ export function makeDeeds(link: RunLink): Deeds {
           return show('Again', link.send({ kind: 'pedal', gesture: 'again' }), true);
         case 'back':
           return show('Back', link.send({ kind: 'pedal', gesture: 'back' }), true);
-        case 'held':
-          // In this order: the stop cuts off the call that taking back gives out.
-          if (isPressTaken) void link.send({ kind: 'pedal', gesture: 'back' });
+        case 'held': {
+          const sent = heldGestures(isPressTaken).map((gesture) => link.send({ kind: 'pedal', gesture }));
           isPressTaken = false;
-          return show('Foot kept down: stop feed', link.send({ kind: 'pedal', gesture: 'stop' }), true);
+          const stopped = sent.at(-1);
+          if (stopped !== undefined) show('Foot kept down: stop feed', stopped, true);
+          return;
+        }
         case 'stop':
           return deeds.stop();
         case 'resume':

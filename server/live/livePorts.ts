@@ -4,6 +4,7 @@ import type { Language } from '../core/words/voiceChoice.ts';
 import type { KeptHand } from '../wire/kept/crew.ts';
 import type { JournalEntry, JournalLine } from '../wire/kept/journalLine.ts';
 import type { Seal, StoredRun } from '../wire/kept/storedRun.ts';
+import type { OwnTime } from './ownTime.ts';
 
 export interface JournalPort {
   /** Keeps a new run and its first line (`made`, seq 1) in one transaction; durable on return. */
@@ -51,4 +52,17 @@ export interface HandsPort {
   hands(): readonly KeptHand[];
   /** Takes out everything that is kept of a person, the name in the plans of their runs too. False where nothing was kept. */
   forgetHand(name: string): boolean;
+}
+
+export interface LiveRunNeeds {
+  readonly journal: JournalPort;
+  /** Unix time in ms; may have fractions; never before what `haveSeen` was told. */
+  readonly nowMs: () => number;
+  /** A kept run knows a time: a machine whose clock was set back since must not fall behind it. */
+  readonly haveSeen: (atMs: number) => void;
+  readonly report: (error: unknown) => void;
+  readonly inTurn?: (run: string, work: () => void) => void;
+  /** The run's state has become another one. */
+  readonly onPhase?: () => void;
+  readonly ownTime: Pick<OwnTime, 'look' | 'watch'>;
 }

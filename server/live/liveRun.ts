@@ -15,38 +15,27 @@ import { debriefing } from '../core/run/view/debrief.ts';
 import { guideAt } from '../core/run/view/guide.ts';
 import type { JournalEntry } from '../wire/kept/journalLine.ts';
 import type { StoredRun } from '../wire/kept/storedRun.ts';
-import type { FeedFrame } from '../wire/message/feedFrame.ts';
+import { type FeedFrame, isFootFrame, type ReadingFrame } from '../wire/message/feedFrame.ts';
 import type { Answer, Command, Listener, RunView } from '../wire/message/messages.ts';
 import type { Follower } from '../wire/message/runFollower.ts';
 import { createListening } from './ears/listening.ts';
+import { createFeet } from './feet.ts';
 import { createFollowers } from './followers.ts';
-import type { JournalPort } from './livePorts.ts';
+import type { LiveRunNeeds } from './livePorts.ts';
 import { notKept } from './notKept.ts';
 import { createSources } from './openSources.ts';
 import { outcome } from './outcome.ts';
-import type { OwnTime } from './ownTime.ts';
 import { createPassing } from './passingNotices.ts';
-import { commandEvent, frameEvent } from './record/asEvent.ts';
+import { commandEvent, frameEvent, isStop } from './record/asEvent.ts';
 import { END_IN_DOUBT, isBackAtTheEnd } from './record/backAtTheEnd.ts';
 import { eventsOf } from './record/eventsOf.ts';
 import { createKeeper } from './record/eventWriter.ts';
 import { handRecordOf } from './record/handRecordOf.ts';
 import { readBack } from './record/readBack.ts';
+import { createAlarm } from './runAlarm.ts';
 import { squareFault } from './squareFault.ts';
 import { unhurried } from './timeSlice.ts';
 
-export interface LiveRunNeeds {
-  readonly journal: JournalPort;
-  /** Unix time in ms; may have fractions; never before what `haveSeen` was told. */
-  readonly nowMs: () => number;
-  /** A kept run knows a time: a machine whose clock was set back since must not fall behind it. */
-  readonly haveSeen: (atMs: number) => void;
-  readonly report: (error: unknown) => void;
-  readonly inTurn?: (run: string, work: () => void) => void;
-  /** The run's state has become another one. */
-  readonly onPhase?: () => void;
-  readonly ownTime: Pick<OwnTime, 'look' | 'watch'>;
-}
 export type LiveRun = ReturnType<typeof openLiveRun>;
 
 /**
@@ -60,7 +49,7 @@ export function openLiveRun(needs: LiveRunNeeds, stored: StoredRun) {
   const { last, isChecked, damage, untold, ...back } = readBack(journal, stored);
   let { state, seenDeg } = back;
   haveSeen(last.atMs);
-  let wakeTimer: NodeJS.Timeout | undefined;
+  let callOffWake = (): void => {};
   let isClosing = false;
   const followers = createFollowers();
   const keeper = createKeeper({ ...needs, run, last, onBroken: tellNotKept });
@@ -77,10 +66,14 @@ export function openLiveRun(needs: LiveRunNeeds, stored: StoredRun) {
     tell: passing.tell,
     show: () => followers.view(view()),
   });
+  const isFed = (): boolean => state.phase === 'feeding' && !isClosing;
   const sources = createSources({
-    isNeeded: () => state.phase === 'feeding' && !isClosing,
+    isNeeded: isFed,
     onLost: (detail) => take({ kind: 'signal-lost', lifeline: 'travel', detail, atMs: keeper.stamp() }, 'now'),
   });
+
+  const alarm = createAlarm({ nowMs, onFault });
+  const feet = createFeet({ nowMs, alarm, take: read, seq: keeper.seq, isFed, report });
 
   /** Takes one event; `group` lets readings that set nothing off wait a few milliseconds and be committed together. */
   function take(event: RunEvent, when: 'now' | 'group'): Promise<Answer> {
@@ -141,21 +134,20 @@ export function openLiveRun(needs: LiveRunNeeds, stored: StoredRun) {
   }
 
   function rearm(): void {
-    clearTimeout(wakeTimer);
-    if (state.wakeAtMs === null) return;
-    wakeTimer = setTimeout(wake, Math.max(0, Math.ceil(state.wakeAtMs - nowMs())));
+    callOffWake();
+    if (state.wakeAtMs !== null) callOffWake = alarm(state.wakeAtMs, wake);
   }
 
-  /** A fault in here has no caller to tell: the run is lost, and that is said, rather than silent for good. */
   function wake(): void {
-    try {
-      ownTime.look();
-      void take({ kind: 'woken', atMs: keeper.stamp() }, 'now');
-    } catch (error) {
-      report(error);
-      const detail = 'The program met a fault and cannot say when the next call is due.';
-      void take({ kind: 'signal-lost', lifeline: 'sound', detail, atMs: keeper.stamp() }, 'now');
-    }
+    ownTime.look();
+    void take({ kind: 'woken', atMs: keeper.stamp() }, 'now');
+  }
+
+  /** The run is lost, and that is said, rather than silent for good. */
+  function onFault(error: unknown): void {
+    report(error);
+    const detail = 'The program met a fault and cannot say when the next call is due.';
+    void take({ kind: 'signal-lost', lifeline: 'sound', detail, atMs: keeper.stamp() }, 'now');
   }
 
   function view(): RunView {
@@ -188,11 +180,7 @@ export function openLiveRun(needs: LiveRunNeeds, stored: StoredRun) {
   function command(asked: Command): Promise<Answer> {
     ownTime.look();
     const deaf = listening.notConfirmed(asked);
-    if (deaf.length > 0) {
-      const names = deaf.map(({ label }) => label).join(', ');
-      const message = `the sound is not confirmed at ${names}. Play the test words there, or ${asked} without sound`;
-      return Promise.resolve({ ok: false, error: { code: 'sound-not-confirmed', message } });
-    }
+    if (deaf !== null) return Promise.resolve({ ok: false, error: deaf });
     const square = setup.mode === 'rehearsal' ? undefined : seenDeg === null ? 'not confirmed' : 'confirmed';
     return take(commandEvent(asked, keeper.stamp(), square), 'now');
   }
@@ -208,6 +196,10 @@ export function openLiveRun(needs: LiveRunNeeds, stored: StoredRun) {
   }
 
   function reading(source: string, frame: FeedFrame): Promise<Answer> {
+    return isFootFrame(frame) ? feet.take(source, frame) : read(source, frame);
+  }
+
+  function read(source: string, frame: ReadingFrame): Promise<Answer> {
     ownTime.look();
     const isBack = isBackAtTheEnd(state, frame);
     if (isBack) listening.tellHeard();
@@ -221,7 +213,7 @@ export function openLiveRun(needs: LiveRunNeeds, stored: StoredRun) {
   /** What comes now may have waited for as long, and calls that were due then are late. */
   function stoodStill(detail: string, forMs: number): void {
     listening.stoodStill(forMs);
-    if (state.phase !== 'feeding' || isClosing) return;
+    if (!isFed()) return;
     void take({ kind: 'signal-lost', lifeline: 'server', detail, atMs: keeper.stamp() }, 'now');
   }
   const isEndInDoubt = untold !== null && state.phase === 'finished';
@@ -252,7 +244,10 @@ export function openLiveRun(needs: LiveRunNeeds, stored: StoredRun) {
     placed: (mark: number) => take({ kind: 'placed', mark, atMs: keeper.stamp() }, 'now'),
     squared,
     reading,
-    sourceClosed: sources.closed,
+    sourceClosed(source: string): void {
+      feet.closed(source);
+      sources.closed(source);
+    },
     pageCame: sources.cameBack,
     hearing(page: string, listener: Listener | null): void {
       ownTime.look();
@@ -286,13 +281,11 @@ export function openLiveRun(needs: LiveRunNeeds, stored: StoredRun) {
       isClosing = true;
     },
     close() {
-      clearTimeout(wakeTimer);
+      callOffWake();
+      feet.close();
       unwatch();
       sources.close();
       keeper.flush();
     },
   };
 }
-
-const isStop = (event: RunEvent): boolean =>
-  event.kind === 'stopped' || (event.kind === 'pressed' && event.gesture === 'stop');

@@ -3,7 +3,8 @@ import { UNREADABLE_RUN } from '../wire/kept/damage.ts';
 import type { JournalLine } from '../wire/kept/journalLine.ts';
 import type { StoredRun } from '../wire/kept/storedRun.ts';
 import type { Clip, ListedRun, UnreadableRun } from '../wire/message/messages.ts';
-import { type LiveRun, type LiveRunNeeds, openLiveRun } from './liveRun.ts';
+import type { LiveRunNeeds } from './livePorts.ts';
+import { type LiveRun, openLiveRun } from './liveRun.ts';
 import { unhurried } from './timeSlice.ts';
 
 /** How many of the newest runs are listed; older ones are still found by their name. */

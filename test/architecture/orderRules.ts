@@ -28,6 +28,7 @@ export const CORE_FLOORS: readonly string[] = [
   'text',
   'makePlan.ts',
   'hand',
+  'pedal',
   'track',
   'run/engine',
   'run/place',

@@ -1,7 +1,7 @@
 import { join } from 'node:path';
 import { expect, it } from 'vitest';
 import { openJournal } from '../../server/journal/openJournal.ts';
-import type { LiveRunNeeds } from '../../server/live/liveRun.ts';
+import type { LiveRunNeeds } from '../../server/live/livePorts.ts';
 import { createLiveRuns } from '../../server/live/liveRuns.ts';
 import type { FeedFrame } from '../../server/wire/message/feedFrame.ts';
 import { canBeRead } from '../../server/wire/message/messages.ts';

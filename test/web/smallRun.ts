@@ -5,7 +5,7 @@ import type { Call, Notice } from '../../server/core/run/engine/events.ts';
 import type { Phase } from '../../server/core/run/engine/state.ts';
 import type { RunPort } from '../../server/web/webPorts.ts';
 import type { JournalEntry, JournalLine } from '../../server/wire/kept/journalLine.ts';
-import type { FeedFrame } from '../../server/wire/message/feedFrame.ts';
+import { type FeedFrame, isFootFrame, type ReadingFrame } from '../../server/wire/message/feedFrame.ts';
 import type { Answer, Command, Listener, RunView } from '../../server/wire/message/messages.ts';
 import type { Follower } from '../../server/wire/message/runFollower.ts';
 
@@ -88,7 +88,7 @@ export function smallRun(run: string, marks = 4): SmallRun {
     });
   };
 
-  const press = (frame: Extract<FeedFrame, { kind: 'pedal' }>): Answer => {
+  const press = (frame: Extract<ReadingFrame, { kind: 'pedal' }>): Answer => {
     if (state !== 'feeding') return refuse('not-feeding');
     const gesture = frame.gesture ?? 'next';
     const answer = keep({
@@ -162,6 +162,8 @@ export function smallRun(run: string, marks = 4): SmallRun {
     },
     async reading(source, frame) {
       heard.readings.push({ source, frame });
+      // Feet are for the live room.
+      if (isFootFrame(frame)) return { ok: true, seq: lines.length };
       if (frame.kind === 'pedal') return press(frame);
       if (frame.kind === 'tilt') tiltDeg = frame.deg;
       const atMs = Date.now();

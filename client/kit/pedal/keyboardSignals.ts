@@ -1,5 +1,11 @@
 /** The keyboard as a source of signals: pedals and hand scanners type, and no field has the focus. */
-import { NO_FOOT, type PedalInput, type PedalSign, pedalStep, pedalWakeAtMs } from './pedalGestures.ts';
+import {
+  type FootInput,
+  footStep,
+  footWakeAtMs,
+  NO_FOOT,
+  type PedalSign,
+} from '../../../server/core/pedal/footKeptDown.ts';
 import { dutyOf, type PedalKeys } from './pedalKeys.ts';
 import { NO_SCAN, SCAN_GAP_MS, scanStep } from './scanReader.ts';
 
@@ -22,15 +28,13 @@ export function listenToKeyboard(listeners: KeyboardListeners): () => void {
   let scan = NO_SCAN;
   let footTimer: Timer | undefined;
   /** A key that may be the first of a scan; felt, and let go, when no second one comes. */
-  let doubtful:
-    | { readonly down: PedalInput & { readonly kind: 'down' }; upMs: number | null; timer: Timer }
-    | undefined;
+  let doubtful: { readonly down: Extract<FootInput, { kind: 'down' }>; upMs: number | null; timer: Timer } | undefined;
 
-  function feel(input: PedalInput, atMs: number): void {
-    const [next, sign] = pedalStep(foot, input, listeners.keys());
+  function feel(input: FootInput, atMs: number): void {
+    const [next, sign] = footStep(foot, input);
     foot = next;
     clearTimeout(footTimer);
-    const wakeAtMs = pedalWakeAtMs(foot, listeners.keys());
+    const wakeAtMs = footWakeAtMs(foot);
     if (wakeAtMs !== null)
       footTimer = setTimeout(
         () => feel({ kind: 'woken', atMs: performance.now() }, atMs),
@@ -56,7 +60,7 @@ export function listenToKeyboard(listeners: KeyboardListeners): () => void {
       return;
     }
     if (duty === undefined) return;
-    const input = { kind: 'down', code: event.code, atMs } as const;
+    const input = { kind: 'down', pedal: event.code, duty, atMs } as const;
     const isDoubtful = reading.kind === 'perhaps' && (listeners.beginsCode(event.key) || waits(duty, event.key));
     if (!isDoubtful) {
       feel(input, atMs);
@@ -72,17 +76,17 @@ export function listenToKeyboard(listeners: KeyboardListeners): () => void {
     if (waiting === undefined) return;
     clearTimeout(waiting.timer);
     feel(waiting.down, waiting.down.atMs);
-    if (waiting.upMs !== null) feel({ kind: 'up', code: waiting.down.code, atMs: waiting.upMs }, waiting.upMs);
+    if (waiting.upMs !== null) feel({ kind: 'up', pedal: waiting.down.pedal, atMs: waiting.upMs }, waiting.upMs);
   }
 
   function up(event: KeyboardEvent): void {
     if (dutyOf(listeners.keys(), event.code) === undefined || listeners.isTaken(event)) return;
     event.preventDefault();
-    if (doubtful?.down.code === event.code) {
+    if (doubtful?.down.pedal === event.code) {
       doubtful.upMs = event.timeStamp;
       return;
     }
-    feel({ kind: 'up', code: event.code, atMs: event.timeStamp }, event.timeStamp);
+    feel({ kind: 'up', pedal: event.code, atMs: event.timeStamp }, event.timeStamp);
   }
 
   const release = (): void => feel({ kind: 'released' }, performance.now());

@@ -1,7 +1,7 @@
 /** Which keys mean what. A USB pedal is a keyboard; which keys it types differs, so that the person can teach them. */
+import type { PedalDuty } from '../../../server/core/pedal/footKeptDown.ts';
 import { recall, remember } from '../page/deviceMemory.ts';
 
-export type PedalDuty = 'press' | 'again' | 'back' | 'resume' | 'stop';
 /** Keys by `KeyboardEvent.code`: the key's place, whatever letter the keyboard's language puts on it. */
 export type PedalKeys = Readonly<Record<PedalDuty, readonly string[]>>;
 

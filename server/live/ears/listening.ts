@@ -6,6 +6,7 @@ import type { RunEffect, RunEvent } from '../../core/run/engine/events.ts';
 import type { RunState } from '../../core/run/engine/state.ts';
 import { isStillInTime } from '../../core/run/on/heardAgain.ts';
 import type { Command, Listener } from '../../wire/message/messages.ts';
+import type { WireError } from '../../wire/problem/wireError.ts';
 import type { PassingNotice } from '../passingNotices.ts';
 import type { createKeeper } from '../record/eventWriter.ts';
 import { type CallWaiting, createEars } from './ears.ts';
@@ -99,9 +100,13 @@ export function createListening(needs: {
   return {
     list: ears.list,
     /** Whose sound must be confirmed first: everyone's before the start; in mid-run, where nobody hears at all, of those who are here. */
-    notConfirmed(asked: Command): readonly Listener[] {
-      if (asked === 'start' && state().phase === 'ready') return ears.unconfirmed();
-      return asked === 'resume' && ears.heard() === 'nobody' ? ears.unconfirmed() : [];
+    notConfirmed(asked: Command): WireError | null {
+      const isAsked = asked === 'start' ? state().phase === 'ready' : asked === 'resume' && ears.heard() === 'nobody';
+      const deaf = isAsked ? ears.unconfirmed() : [];
+      if (deaf.length === 0) return null;
+      const names = deaf.map(({ label }) => label).join(', ');
+      const message = `the sound is not confirmed at ${names}. Play the test words there, or ${asked} without sound`;
+      return { code: 'sound-not-confirmed', message };
     },
     hearing,
     tellHeard,

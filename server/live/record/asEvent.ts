@@ -1,9 +1,9 @@
 /** What comes in from pages and devices, as events of the engine. */
 import type { RunEvent } from '../../core/run/engine/events.ts';
-import type { FeedFrame } from '../../wire/message/feedFrame.ts';
+import type { ReadingFrame } from '../../wire/message/feedFrame.ts';
 import type { Command } from '../../wire/message/messages.ts';
 
-export function frameEvent(frame: FeedFrame, atMs: number): RunEvent {
+export function frameEvent(frame: ReadingFrame, atMs: number): RunEvent {
   const own = {
     ...(frame.id === undefined ? {} : { id: frame.id }),
     ...(frame.ageMs === undefined ? {} : { ageMs: frame.ageMs }),
@@ -19,6 +19,10 @@ export function frameEvent(frame: FeedFrame, atMs: number): RunEvent {
       return { kind: 'tilted', atMs, deg: frame.deg, ...own };
   }
 }
+
+/** A person's stop, which wins over everything. */
+export const isStop = (event: RunEvent): boolean =>
+  event.kind === 'stopped' || (event.kind === 'pressed' && event.gesture === 'stop');
 
 type Square = 'confirmed' | 'not confirmed';
 

@@ -8,12 +8,28 @@ const id = z.string().max(64).optional();
 const ageMs = z.number().min(0).max(60_000).optional();
 const finite = z.number().min(-1e7).max(1e7);
 const frame = z.discriminatedUnion('kind', [
-  z.strictObject({ kind: z.literal('pedal'), gesture: z.enum(['again', 'back', 'stop']).optional(), id, ageMs }),
+  z.strictObject({
+    kind: z.literal('pedal'),
+    gesture: z.enum(['again', 'back', 'stop', 'down', 'up']).optional(),
+    id,
+    ageMs,
+  }),
   z.strictObject({ kind: z.literal('mark'), mark: z.int().min(1).max(2000), offsetMm: finite.optional(), id, ageMs }),
   z.strictObject({ kind: z.literal('travel'), mm: finite, id, ageMs }),
   z.strictObject({ kind: z.literal('tilt'), deg: z.number().min(-180).max(180), id, ageMs }),
 ]);
-export type FeedFrame = z.infer<typeof frame>;
+type Parsed = z.infer<typeof frame>;
+type PedalFrame = Extract<Parsed, { kind: 'pedal' }>;
+type FootMove = 'down' | 'up';
+/** A foot on its way: what it means, the program makes out. */
+export type FootFrame = PedalFrame & { readonly gesture: FootMove };
+/** What means something by itself. */
+export type ReadingFrame =
+  | Exclude<Parsed, PedalFrame>
+  | (Omit<PedalFrame, 'gesture'> & { readonly gesture?: Exclude<PedalFrame['gesture'], FootMove> });
+export type FeedFrame = FootFrame | ReadingFrame;
+export const isFootFrame = (frame: FeedFrame): frame is FootFrame =>
+  frame.kind === 'pedal' && (frame.gesture === 'down' || frame.gesture === 'up');
 
 /** The longest text that is looked at; a frame is some 60 characters. */
 export const FRAME_LIMIT_CHARS = 1024;

@@ -12,6 +12,8 @@ const good = [
   { kind: 'pedal', gesture: 'again', id: 'a' },
   { kind: 'pedal', gesture: 'back' },
   { kind: 'pedal', gesture: 'stop', id: 'x'.repeat(64) },
+  { kind: 'pedal', gesture: 'down', id: 'd', ageMs: 5 },
+  { kind: 'pedal', gesture: 'up' },
   { kind: 'mark', mark: 7, offsetMm: 0 },
   { kind: 'mark', mark: 2000 },
   { kind: 'travel', mm: 1234.5, id: '' },
