@@ -138,7 +138,7 @@ describe('sheet 1', () => {
     const first = pages[0]?.text ?? '';
     expect(first).toMatch(/Do not saw before this is settled The saw does not reach the bevel, worst at mark 6/);
     expect(first.indexOf('does not reach')).toBeLessThan(first.indexOf('Get out and set up'));
-    expect(pages[1]?.text).toContain('Do not saw by this before what stands on sheet 1 is settled.');
+    expect(pages[1]?.text).toContain('Do not saw yet. First settle what sheet 1 says.');
     const sheet = Number(/In full, and what helps: from sheet (\d+) on/.exec(first)?.[1]);
     const message = plan.warnings.find(({ code }) => code === 'tilt-out-of-reach')?.message ?? 'none';
     expect(pages[sheet - 1]?.text).toContain(message);

@@ -76,7 +76,7 @@ describe('a plan as text', () => {
   it('has the bend and the twist at every mark, and why nothing is tilted while the wood stands still', () => {
     const words = text.replace(/\s+/g, ' ');
     expect(words).toMatch(/The sharpest bend is the inner wedge's at mark 6: .* limit for white oak is 100/);
-    expect(words).toMatch(/A blade 25 mm wide .* So the blade follows all along/);
+    expect(words).toMatch(/A blade 25 mm wide .* So the blade can follow everywhere/);
     expect(words).toContain('Never tilt while the wood stands still in the cut.');
     const bend = text.slice(text.indexOf('The bend'), text.indexOf('The blade'));
     for (const { mark, outer, inner } of plan.bend?.marks ?? []) {

@@ -81,7 +81,7 @@ export function bladeSentence({ blade, line }: Pick<RipPlan, 'blade' | 'line'>, 
       : `the line turns in ${length(line.leastRadiusMm, 'about')} at the least`;
   const verdict = blade.marks.some(({ isTooFast }) => isTooFast)
     ? 'That is too fast.'
-    : 'So the blade follows all along.';
+    : 'So the blade can follow everywhere.';
   return (
     `A blade ${length(blade.widthMm)} wide and ${length(blade.thicknessMm)} thick. After mark ${worst.mark} the bevel changes by ` +
     `${rateText(worst.degPerM, notation)}, of ${rateText(worst.limitDegPerM, notation)} that it can follow there. ${verdict} ` +

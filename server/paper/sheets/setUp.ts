@@ -64,7 +64,7 @@ function stockFacts(plan: Plan): Facts {
         ]),
     [
       'Stock, dressed',
-      `${atLeastOf(stock.thicknessMm, notation)} x ${length(frame.sidingMm)} (thickness x siding)${rip === undefined ? '' : `, ${length(rip.cleaningUpMm)} off each face and edge`}; every line here is reckoned on this.`,
+      `${atLeastOf(stock.thicknessMm, notation)} x ${length(frame.sidingMm)} (thickness x siding)${rip === undefined ? '' : `, ${length(rip.cleaningUpMm)} off each face and edge`}; all lines here are for this size.`,
     ],
     ...(beyond === undefined ? [] : [['Ends', endsSentence(plan, beyond)] as const]),
     ...netFacts(plan),

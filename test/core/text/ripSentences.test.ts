@@ -93,7 +93,7 @@ test('what the blade follows, with the worst mark', () => {
   const worst = made.blade.marks.reduce((a, b) => (b.degPerM / b.limitDegPerM > a.degPerM / a.limitDegPerM ? b : a));
   const said = bladeSentence(made, 'mm');
   expect(said).toContain(`After mark ${worst.mark} the bevel changes by ${worst.degPerM.toFixed(1)}° a metre`);
-  expect(said).toContain('So the blade follows all along.');
+  expect(said).toContain('So the blade can follow everywhere.');
   // A 5/8 in blade is fed along 4 in as published: the least that is allowed, never told as less.
   const narrow = rip({ saw: { bladeWidthMm: 25.4 * 0.625, bladeThicknessMm: 0.9 } });
   expect(bladeSentence(narrow, 'inches and fractions')).toContain('fed along a radius of 4 in or more');

@@ -12,7 +12,7 @@ export function drawSchedule(sheets: Sheets, plan: Plan): void {
   const { notation, saw } = plan;
   sheets.turnPage();
   if (blockingLines(plan).length > 0)
-    sheets.paragraph('Do not saw by this before what stands on sheet 1 is settled.', { sizeMm: 6.5, face: 'strong' });
+    sheets.paragraph('Do not saw yet. First settle what sheet 1 says.', { sizeMm: 6.5, face: 'strong' });
   sheets.paragraph(
     'When the line of a mark is at the blade, say the words in its row, loud and at once. The tilt hand says the figure back and has turned to it before the next mark.',
     { sizeMm: 5, face: 'strong' },

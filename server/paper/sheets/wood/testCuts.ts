@@ -108,7 +108,7 @@ function drawOffsets(sheets: Sheets, plan: Plan, tried: readonly number[]): void
   const wideMm = (sheets.wideMm - tenthMm) / AROUND_DEG.length;
   sheets.topMm += 3;
   sheets.paragraph(
-    `True tilt: off over ${lengthOf(BLOCK_MM[unitsOf(notation)], notation)}, in ${unit}. Across zero the face is off to the other side.`,
+    `True tilt, by how far the face is off over ${lengthOf(BLOCK_MM[unitsOf(notation)], notation)} (${unit}). Across zero the face is off to the other side.`,
     { sizeMm: 5, face: 'strong' },
   );
   drawTable(
