@@ -2,6 +2,7 @@
  * The loudspeaker of the server's own machine, as a listener like any other: it is listed with the runs, confirmed by somebody who
  * hears its test words, speaks one call at a time, falls silent at once when a call is taken back, and tells when it fails.
  */
+import { TOO_LATE_MS, toldDelayMs } from '../server/core/hearing/earLimits.ts';
 import type { Call } from '../server/core/run/engine/events.ts';
 import { phrases } from '../server/core/words/phrases.ts';
 import { type LoudspeakerState, SERVER_EAR } from '../server/wire/kept/voices.ts';
@@ -42,11 +43,6 @@ export interface ServerLoudspeaker {
     | { readonly ok: false; readonly error: WireError };
   close(): void;
 }
-
-/** A call that could only be begun later than this is not begun: a late number is worse than none. As on the pages. */
-const TOO_LATE_MS = 250;
-const DELAY_STEP_MS = 5;
-const LONGEST_DELAY_MS = 2000;
 
 interface Joined {
   readonly run: SpokenRun;
@@ -178,7 +174,7 @@ export function createLoudspeaker({ players, nowMs, fileOf, testWords }: Loudspe
       if (why === null) {
         player = each;
         const overMs = performance.now() - beganMs - words.durationMs;
-        const delayMs = Math.round(Math.min(LONGEST_DELAY_MS, Math.max(0, overMs)) / DELAY_STEP_MS) * DELAY_STEP_MS;
+        const delayMs = toldDelayMs(overMs);
         // Confirmed it stays confirmed: this is a test of what was heard before.
         const hearing = state.hearing === 'suspended' ? 'silent' : state.hearing;
         change({ player: each.name, hearing, tested: true, why: null, delayMs });

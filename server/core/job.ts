@@ -4,6 +4,9 @@ import type { Notation } from './figures/notation.ts';
 import type { OffsetTable } from './hull/offsets.ts';
 import type { VoiceChoice } from './words/voiceChoice.ts';
 
+/** No plan has more marks. */
+export const MOST_MARKS = 2000;
+
 export interface Job {
   readonly title: string;
   /** The units that bare numbers count in; inside, everything is millimetres. */

@@ -1,5 +1,6 @@
 /** How this device is to sound: chosen by its person, kept with the device. What depends on the output is kept for each. */
 
+import { LONGEST_DELAY_MS } from '../../../server/core/hearing/earLimits.ts';
 import { makeStore, type Store } from '../link/store.ts';
 import { recall, remember } from '../page/deviceMemory.ts';
 import { HEARS_HERE, type Hears } from './hears.ts';
@@ -102,7 +103,7 @@ const isNrr = (value: unknown): value is number => isBetween(value, NRR_DB.least
 const isLevel = (value: unknown): value is number => isBetween(value, LOWEST_DB, 0);
 const isRecord = (value: unknown): value is Record<string, unknown> => typeof value === 'object' && value !== null;
 const isMeasured = (value: unknown): value is Measured =>
-  isRecord(value) && isBetween(value.extraMs, 0, 2000) && isBetween(value.doubtMs, 0, 2000);
+  isRecord(value) && isBetween(value.extraMs, 0, LONGEST_DELAY_MS) && isBetween(value.doubtMs, 0, LONGEST_DELAY_MS);
 const isOutputSettings = (value: unknown): value is OutputSettings =>
   isRecord(value) &&
   (value.measured === null || isMeasured(value.measured)) &&

@@ -1,5 +1,6 @@
 /** This device as a listener: fetches and decodes every phrase, is confirmed by its person, and speaks each call when it is due. */
 
+import { TOO_LATE_MS, toldDelayMs } from '../../../server/core/hearing/earLimits.ts';
 import type { Call } from '../../../server/core/run/engine/events.ts';
 import type { Clip, Hearing } from '../../../server/wire/message/messages.ts';
 import { clickSamples } from '../hearing/click.ts';
@@ -9,15 +10,11 @@ import { AlarmTone } from './alarmTone.ts';
 import { audioTimeS, leavesAtMs } from './audioTime.ts';
 import { ClipShelf } from './clipShelf.ts';
 
-/** A call that could only be begun later than this is not begun: a late number is worse than none. */
-const TOO_LATE_MS = 250;
 /** Short enough to be at once, long enough not to click. */
 const CUT_S = 0.005;
 const STALL_CHECK_MS = 500;
 /** A change of level is spread over so long, so that it does not click. */
 const LEVEL_S = 0.02;
-/** What the server takes for a delay at most. */
-const MOST_DELAY_MS = 2000;
 /** A click is asked for so long before it sounds: whatever the page does then, it sounds when it was said to. */
 const CLICK_AHEAD_S = 0.06;
 /** Sounds that are no calls, by the names under which they are spoken. */
@@ -228,7 +225,7 @@ export class Loudspeaker {
     const { outputLatency, baseLatency } = this.#context;
     // From the graph to the system, and from there to the device; not every browser knows both.
     const knownMs = 1000 * ((baseLatency || 0) + (outputLatency || 0));
-    return Math.min(MOST_DELAY_MS, Math.round((knownMs + this.#extraMs) / 5) * 5);
+    return toldDelayMs(knownMs + this.#extraMs);
   }
 }
 

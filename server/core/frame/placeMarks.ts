@@ -2,9 +2,7 @@
 import { ok, type Problem, type Result, refused } from '../errors.ts';
 import { lengthText } from '../figures/lengths.ts';
 import type { Notation } from '../figures/notation.ts';
-import type { MarkPlacing } from '../job.ts';
-
-const MOST_MARKS = 2000;
+import { type MarkPlacing, MOST_MARKS } from '../job.ts';
 
 /** The girths that were picked up, and the notation in which to speak of them. */
 interface PickedUpGirth {
@@ -13,7 +11,7 @@ interface PickedUpGirth {
   readonly notation: Notation;
 }
 
-/** Girths (mm) of the marks from the heel: rising, at most 2000 of them, inside what was picked up (at least 1 mm). */
+/** Girths (mm) of the marks from the heel: rising, at most MOST_MARKS of them, inside what was picked up (at least 1 mm). */
 export function placeMarks(
   placing: Exclude<MarkPlacing, { kind: 'tolerance' }>,
   girth: PickedUpGirth,

@@ -6,7 +6,7 @@
  * False alarms and slips found are measured in test/core/hull/slips.test.ts.
  */
 import type { Problem } from '../errors.ts';
-import { median } from '../numeric/median.ts';
+import { sdByMedian } from '../numeric/median.ts';
 import type { OffsetTable } from './offsets.ts';
 import { penSlips } from './penSlip.ts';
 import { type PointResidual, pointResidualReader } from './pointResiduals.ts';
@@ -19,8 +19,6 @@ const LEAST_STEPS = 3;
 const LEAST_MM = 5;
 /** On the outermost stations, for which the others only tell what lies beyond them, so many times more. */
 const OUTERMOST = 4;
-/** The rms of errors spread normally over the median of their sizes. */
-const MEDIAN_TO_RMS = 1.4826;
 /** With the fair figure in its place, what is left around it must be less than this share. */
 const CALMED = 0.4;
 /** The neighbourhood in which a wrong point shows: stations, and share of the girth. */
@@ -50,7 +48,7 @@ export function standingOff(table: OffsetTable): StandingOff {
   let mended = table;
   let off = read(table);
   while (slips.length + odd.length < MOST_TOLD && off.length > 0) {
-    const roughMm = Math.max(MEDIAN_TO_RMS * median(off.map(sizeOf)), roundingMm / 4);
+    const roughMm = Math.max(sdByMedian(off.map(sizeOf)), roundingMm / 4);
     const found = accused(read, mended, off, roughMm, roundingMm);
     if (found === undefined) break;
     (found.slip === undefined ? odd : slips).push(slipProblem(table.file, found));

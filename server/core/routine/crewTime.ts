@@ -42,8 +42,9 @@ export interface Limit {
 }
 export const NO_LIMIT: Limit = { limitMPerMin: null, limitedBy: null };
 
-/** Between two things said, as the run keeps it. */
-export const PAUSE_S = 0.06;
+/** Between two things said. */
+export const PAUSE_MS = 60;
+export const PAUSE_S = PAUSE_MS / 1000;
 /** A wheel takes up its speed, and gives it up again, within 0.2 s (assumption): so much does that cost a turn in all. */
 export const START_UP_S = 0.2;
 

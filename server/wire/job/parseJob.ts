@@ -2,7 +2,7 @@
 import type { Result } from '../../core/errors.ts';
 import { refused } from '../../core/errors.ts';
 import { NOTATIONS } from '../../core/figures/notation.ts';
-import type { Job, MarkPlacing, Saw } from '../../core/job.ts';
+import { type Job, type MarkPlacing, MOST_MARKS, type Saw } from '../../core/job.ts';
 import { LANGUAGES } from '../../core/words/languages.ts';
 import { PHRASE_NAMES } from '../../core/words/phraseNames.ts';
 import { showFound } from '../problem/showFound.ts';
@@ -52,8 +52,7 @@ const ALL_FIELDS = Object.entries(FIELDS).flatMap(([section, names]) =>
 const SIDES = { port: ['p'], starboard: ['stbd', 'stb', 's'] };
 const FACES = { forward: ['fwd', "for'd", 'f'], aft: ['a'] };
 
-/** A plan has 2 to 2000 marks. */
-const MARKS = { atLeast: 2, atMost: 2000 };
+const MARKS = { atLeast: 2, atMost: MOST_MARKS };
 const NEAREST_MARKS_MM = 0.1;
 
 /** Bounds of what can be meant at all; what is merely unwise is planned and warned of. Lengths in mm. */

@@ -1,5 +1,6 @@
 /** One frame of the raw `/feed` socket, also sent by the pages. */
 import { z } from 'zod';
+import { MOST_MARKS } from '../../core/job.ts';
 import { describeShape } from '../problem/describeShape.ts';
 import type { WireError } from '../problem/wireError.ts';
 
@@ -14,7 +15,13 @@ const frame = z.discriminatedUnion('kind', [
     id,
     ageMs,
   }),
-  z.strictObject({ kind: z.literal('mark'), mark: z.int().min(1).max(2000), offsetMm: finite.optional(), id, ageMs }),
+  z.strictObject({
+    kind: z.literal('mark'),
+    mark: z.int().min(1).max(MOST_MARKS),
+    offsetMm: finite.optional(),
+    id,
+    ageMs,
+  }),
   z.strictObject({ kind: z.literal('travel'), mm: finite, id, ageMs }),
   z.strictObject({ kind: z.literal('tilt'), deg: z.number().min(-180).max(180), id, ageMs }),
 ]);

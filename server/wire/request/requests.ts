@@ -1,5 +1,6 @@
 /** The bodies of the HTTP API, parsed at the door. The job inside is only carried here; `parseJob` looks at it. */
 import { z } from 'zod';
+import { MOST_MARKS } from '../../core/job.ts';
 import { ROUTINES, type Routine, type RunMode } from '../../core/routine/routine.ts';
 import { FILE_NAME_CHARS } from '../job/jobFile.ts';
 import { isObject } from '../job/jobSection.ts';
@@ -85,7 +86,7 @@ const runRequest = z.strictObject({
   ]),
 });
 const squareRequest = z.strictObject({ shownDeg });
-const atBladeRequest = z.strictObject({ mark: z.int().min(0).max(2000) });
+const atBladeRequest = z.strictObject({ mark: z.int().min(0).max(MOST_MARKS) });
 const squareAnewRequest = z.strictObject({ shownDeg, despite: despite.optional() });
 const soundRequest = z.strictObject({ withoutSound: z.boolean().default(false) });
 

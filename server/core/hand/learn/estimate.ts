@@ -1,5 +1,5 @@
 /** From one person's times (or rates), turn by turn: the middle, how sure it is, and the figure to plan by. */
-import { median } from '../../numeric/median.ts';
+import { median, sdByMedian } from '../../numeric/median.ts';
 import { studentNineInTen } from '../../numeric/studentT.ts';
 
 /** Seconds, or turns a second. */
@@ -53,7 +53,7 @@ export function estimateOf(measured: readonly MeasuredValue[], commonError = 0):
 
 function withoutOutlying<T extends { readonly log: number }>(values: readonly T[]): readonly T[] {
   const middle = median(values.map(({ log }) => log));
-  const scale = 1.4826 * median(values.map(({ log }) => Math.abs(log - middle)));
+  const scale = sdByMedian(values.map(({ log }) => Math.abs(log - middle)));
   // Times that agree to a few per cent are no reason to call the next one odd.
   return values.filter(({ log }) => Math.abs(log - middle) <= OUTLYING * Math.max(scale, 0.05));
 }

@@ -13,6 +13,7 @@
  * Error: ALLOWED = 4, since of errors spread normally one in 16,000 is greater; the rates of false alarms and of slips found are
  * measured in test/core/frame/suspectRates.test.ts.
  */
+import { sdByMedian } from '../median.ts';
 import { crossValidated, smoothingRange } from './crossValidated.ts';
 import { type SmoothingFit, smoothingSpline, type WeightedRows } from './smoothingSpline.ts';
 
@@ -29,8 +30,6 @@ const PAIR_HANDICAP = 2;
 const APART = 6;
 /** Finer than anyone measures: an error of 0 degrees would make every row a suspect. */
 export const LEAST_ERROR = 0.05;
-/** The rms of errors spread normally over the median of their sizes. */
-const MEDIAN_TO_RMS = 1.4826;
 /** The weight of a row that is only asked what it would be: too little to move the curve. */
 const ONLOOKER = 1e-3;
 
@@ -102,7 +101,7 @@ function worstOfMany(rows: Rows, leastError: number, room: number): readonly num
   const fit = stiffFit(rows);
   const all = indices(rows);
   const shown = all.map((i) => Math.abs(fit.offOthers[i]!) * Math.sqrt(rows.weight[i]! * fit.freedom[i]!));
-  const error = Math.max(leastError, MEDIAN_TO_RMS * median(shown));
+  const error = Math.max(leastError, sdByMedian(shown));
   const about = (i: number) => shown.slice(Math.max(0, i - APART), i + APART + 1);
   return all
     .filter((i) => isTooFar(standing(fit, i, rows.weight[i]!, error)) && about(i).every((other) => other <= shown[i]!))
@@ -164,4 +163,3 @@ const pick = ({ x, y, weight }: Rows, which: readonly number[]): Rows => ({
   y: which.map((i) => y[i]!),
   weight: which.map((i) => weight[i]!),
 });
-const median = (values: readonly number[]): number => [...values].sort((a, b) => a - b)[values.length >> 1]!;

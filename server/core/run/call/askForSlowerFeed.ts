@@ -1,6 +1,7 @@
+import { PAUSE_MS } from '../../routine/crewTime.ts';
 import { follow, markReached, type Step } from '../engine/effects.ts';
 import type { RunState } from '../engine/state.ts';
-import { heardOutMs, PAUSE_MS } from './callTiming.ts';
+import { heardOutMs } from './callTiming.ts';
 import { isFasterThanSafe } from './safeFeed.ts';
 import { durationMs, phrasesOf, sayPhrase, tell } from './say.ts';
 import { nextDueMs } from './whenToCall.ts';

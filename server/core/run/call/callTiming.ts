@@ -1,5 +1,6 @@
 /** The times that calls are reckoned by, from a state alone. Milliseconds. */
 
+import { PAUSE_MS } from '../../routine/crewTime.ts';
 import { turnedDeg, type Way, wayOf } from '../../saw/handwheel.ts';
 import { stationAt } from '../engine/effects.ts';
 import type { Reckoning, RunState } from '../engine/state.ts';
@@ -21,8 +22,6 @@ const LEAD_SDS = { travel: 0.2, scan: 2, press: 2 } as const;
 
 /** A count whose speed is not known after so long jumps about: then a bevel is called as on the pedal. */
 const LEARNING_MS = 700;
-/** Between two things said. */
-export const PAUSE_MS = 60;
 
 /** A place will be at the blade then, at the speed of now. */
 export const arrivalMs = ({ atMs, positionMm, speedMmPerMs }: Reckoning, placeMm: number): number =>

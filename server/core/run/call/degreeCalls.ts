@@ -8,6 +8,7 @@
  * two can be said.
  */
 
+import { PAUSE_MS } from '../../routine/crewTime.ts';
 import type { DegreeStep } from '../../routine/routine.ts';
 import { evenPerDeg, type Way, wayOf } from '../../saw/handwheel.ts';
 import type { Step } from '../engine/effects.ts';
@@ -18,7 +19,6 @@ import {
   hadTimeToTell,
   heardOutMs,
   latestMs,
-  PAUSE_MS,
   reactionMs,
   wayToStation,
   wheelMs,

@@ -1,19 +1,11 @@
+import { PAUSE_MS } from '../../routine/crewTime.ts';
 import { evenDeg, evenPerDeg, looseDeg, wayOf } from '../../saw/handwheel.ts';
 import { mPerMinToMmPerMs } from '../../units.ts';
 import { stationAt } from '../engine/effects.ts';
 import { steepestBetween, tiltAt, tiltsFrom } from '../engine/profile.ts';
 import type { RunState } from '../engine/state.ts';
 import { positionAt } from '../place/position.ts';
-import {
-  crewMs,
-  heardOutMs,
-  noticedAfterMs,
-  PAUSE_MS,
-  reactionMs,
-  surelyFasterThan,
-  turnMs,
-  wordsMs,
-} from './callTiming.ts';
+import { crewMs, heardOutMs, noticedAfterMs, reactionMs, surelyFasterThan, turnMs, wordsMs } from './callTiming.ts';
 import { callTextAt } from './say.ts';
 
 /** So many marks ahead are looked at: a feed is eased in a second or two, and what lies farther on can wait. */
