@@ -126,8 +126,9 @@ function reactionOf(turns: readonly FittedTurn[], noise: number): Learnt {
     const error = onsetErrors(turn.readings, onset, startUpMs, noise).atMs;
     return error > BLURRED_MS ? [] : [{ value: afterMs / 1000, error: error / 1000 }];
   });
-  const estimate = estimateOf(measured, rowAt(turns, 0).commonMs / 1000);
-  return learntFrom(estimate);
+  // A record may hold no turn at all; then nothing is shared, and too few are told.
+  const commonMs = turns.length === 0 ? 0 : rowAt(turns, 0).commonMs;
+  return learntFrom(estimateOf(measured, commonMs / 1000));
 }
 
 function rateOf(turns: readonly FittedTurn[], noise: number, record: HandRecord): Learnt {
