@@ -5,7 +5,7 @@ import type { Plan } from '../../server/core/plan/plan.ts';
 import { planAsText } from '../../server/text/planText.ts';
 import { parseJob } from '../../server/wire/job/parseJob.ts';
 
-const demoFile = (name: string): string => readFileSync(new URL(`../server/demo/${name}`, import.meta.url), 'utf8');
+const demoFile = (name: string): string => readFileSync(new URL(`../../server/demo/${name}`, import.meta.url), 'utf8');
 const demo = JSON.parse(demoFile('job.json'));
 const demoFiles = { 'pickup.csv': demoFile('pickup.csv'), 'pattern.csv': demoFile('pattern.csv') };
 
