@@ -16,8 +16,12 @@ import { CANDIDATES } from '../../server/core/words/opposites.ts';
 import { wordsIn } from '../../server/core/words/spokenLength.ts';
 import type { Language } from '../../server/core/words/voiceChoice.ts';
 
+const TABLES: Readonly<Record<Language, string>> = {
+  en: 'en/englishMeasuredWords.ts',
+  de: 'de/germanMeasuredWords.ts',
+};
 const tableOf = (language: Language): string =>
-  fileURLToPath(new URL(`../../server/core/words/${language}/measuredWords.ts`, import.meta.url));
+  fileURLToPath(new URL(`../../server/core/words/${TABLES[language]}`, import.meta.url));
 const FORMS = ['natural', 'digits', 'two digits'] as const;
 /** What stands for a comma. */
 const PAUSE = '(pause)';
