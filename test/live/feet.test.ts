@@ -25,13 +25,13 @@ const up = { kind: 'pedal', gesture: 'up' } as const;
 
 describe('feet by themselves', () => {
   /** What they make of the frames, by a timer that a test turns; a press is taken unless `isTaken` is false. */
-  function underTest({ isTaken = true, throws = '' } = {}) {
+  function underTest({ isTaken = true, throws = '', earlyMs = 0 } = {}) {
     const timer = handTimer();
     const made: string[] = [];
     const reported: unknown[] = [];
     const feet = createFeet({
       nowMs: timer.now,
-      alarm: (atMs, work) => timer.after(Math.max(0, atMs - timer.now()), work),
+      alarm: (atMs, work) => timer.after(Math.max(1, atMs - timer.now() - earlyMs), work),
       take(source, { gesture = 'next', id }) {
         made.push([source, gesture, ...(id === undefined ? [] : [id])].join(' '));
         if (gesture === throws) throw new Error(throws);
@@ -82,6 +82,15 @@ describe('feet by themselves', () => {
     await feet.take('a', up);
     timer.goOn(1000);
     expect(made).toEqual(['a next']);
+  });
+
+  it('a timer that rings too early is set again, not taken for the end of the wait', async () => {
+    const { timer, made, feet } = underTest({ earlyMs: 5 });
+    await feet.take('a', down);
+    timer.goOn(HOLD_MS - 1);
+    expect(made).toEqual(['a next']);
+    timer.goOn(1);
+    expect(made).toEqual(['a next', 'a back', 'a stop']);
   });
 
   it('two pedals do not know of each other', async () => {
