@@ -88,9 +88,9 @@ async function hiccups(house: House, seed: number, tally: Tally): Promise<void> 
   const stalling = (async () => {
     while (isFeeding) {
       await later(1000 + 2500 * random());
-      const forMs = MOST_STALL_MS * random();
-      befell.push({ what: `stall of ${forMs.toFixed(0)} ms`, atMs: unixMs() });
-      await stall(ear.page, forMs);
+      const askedMs = MOST_STALL_MS * random();
+      const forMs = await stall(ear.page, askedMs);
+      befell.push({ what: `stall of ${forMs.toFixed(0)} ms (${askedMs.toFixed(0)} asked)`, atMs: unixMs() - forMs });
       tally.stalls += 1;
     }
   })();

@@ -34,13 +34,18 @@ async function answerLate(page: Page): Promise<void> {
   });
 }
 
-/** The page's main thread does nothing for so long: it waits for an answer, and the machine's other pages go on. */
-export const stall = (page: Page, ms: number): Promise<void> =>
+/**
+ * The page's main thread does nothing for so long: it waits for an answer, and the machine's other pages go on. Gives how long it was
+ * in truth: a busy machine lets it wait longer.
+ */
+export const stall = (page: Page, ms: number): Promise<number> =>
   page.evaluate(
     (address) => {
+      const fromMs = performance.now();
       const asked = new XMLHttpRequest();
       asked.open('GET', address, false);
       asked.send();
+      return performance.now() - fromMs;
     },
     `${STALL}${Math.round(ms)}`,
   );
