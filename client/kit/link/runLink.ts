@@ -79,7 +79,9 @@ export function openRunLink(run: string, role: Role): RunLink {
   const listeners = new Set<RunListeners>();
   const socket: Socket<ServerToPage, PageToServer> = io({
     transports: ['websocket'],
-    reconnectionDelay: 50,
+    // An ear that was held up when its line broke has little time left.
+    reconnectionDelay: 20,
+    randomizationFactor: 0.2,
     reconnectionDelayMax: 700,
     timeout: 3000,
   });

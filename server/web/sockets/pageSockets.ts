@@ -48,8 +48,9 @@ export function createPageSockets(server: HttpServer | HttpsServer, parts: Socke
     perMessageDeflate: false,
     maxHttpBufferSize: 16_384,
     wsEngine: OneFrameATurn,
-    // An ear that gives no sign of life is missed within a second and a half (live/ears.ts).
-    pingInterval: 200,
+    // An ear that gives no sign of life is missed within a second and a half (live/ears/ears.ts): the younger its last sign, the
+    // longer it may be held up without being lost.
+    pingInterval: 100,
     pingTimeout: 2500,
     connectTimeout: 5000,
   });
