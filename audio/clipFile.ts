@@ -1,6 +1,6 @@
 /** One clip in the cache: its key, its bytes, and how it is told from a damaged one. */
 import { createHash } from 'node:crypto';
-import type { Language } from '../server/core/job.ts';
+import type { Language } from '../server/core/words/voiceChoice.ts';
 import { SAMPLE_RATE_HZ } from './pcm/format.ts';
 import { PROCESSING } from './pcm/makeClip.ts';
 import { ENGINE, VOICE_NAMES, WORDS_PER_MIN } from './voice/settings.ts';

@@ -1,6 +1,6 @@
 /** The phrases of runs as WAV files by the embedded voice, in `<dataDir>/clips`. */
 import { resolve } from 'node:path';
-import type { Language } from '../server/core/job.ts';
+import type { Language } from '../server/core/words/voiceChoice.ts';
 import { clipKey } from './clipFile.ts';
 import { openClipFolder, type RenderedClip } from './clipFolder.ts';
 import { openVoice, type Voice } from './voice/voice.ts';

@@ -11,7 +11,7 @@ export interface ProgramAsk {
   readonly timeoutMs: number;
 }
 
-export interface ProgramRun {
+interface ProgramRun {
   /** Null when it ended well; otherwise why not, in a line. Never rejects. */
   readonly ended: Promise<string | null>;
   /** Kills it, and what it has started, at once; does nothing to one that has ended. */

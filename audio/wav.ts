@@ -3,14 +3,14 @@
  * Programming Interface and Data Specifications 1.0", 1991), with an optional comment (`LIST` `INFO` `ICMT`) before the sound.
  */
 
-export interface Wav {
+interface Wav {
   readonly sampleRateHz: number;
   readonly samples: Int16Array;
   /** ASCII. */
   readonly comment?: string;
 }
 
-export type WavRead = { readonly ok: true; readonly wav: Wav } | { readonly ok: false; readonly why: string };
+type WavRead = { readonly ok: true; readonly wav: Wav } | { readonly ok: false; readonly why: string };
 
 export const durationMs = ({ samples, sampleRateHz }: Wav): number => (samples.length / sampleRateHz) * 1000;
 

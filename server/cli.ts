@@ -1,9 +1,9 @@
 /** The commands. Each loads the rooms that it needs, and no others. */
 import { type ParseArgsConfig, parseArgs } from 'node:util';
-import type { Options } from './commands/options.ts';
-import type { Terminal } from './commands/terminal.ts';
-import { UserMistake } from './commands/userMistake.ts';
-import { PAPERS, type PaperName } from './wire/papers.ts';
+import type { Options } from './commands/door/options.ts';
+import type { Terminal } from './commands/door/terminal.ts';
+import { UserMistake } from './commands/door/userMistake.ts';
+import { PAPERS, type PaperName } from './wire/request/papers.ts';
 
 const USAGE = `By the Mark: call-outs for sawing changing bevels
 
@@ -43,7 +43,7 @@ const paperCommand = (name: PaperName): Command => ({
   options: { out: { type: 'string' }, paper: { type: 'string' } },
   wants: ['JOB'],
   run: async ([job = ''], options, terminal) =>
-    (await import('./commands/paper.ts')).paper(name, job, options, terminal),
+    (await import('./commands/paperCommand.ts')).paper(name, job, options, terminal),
 });
 
 const COMMANDS: Readonly<Record<string, Command>> = {
@@ -57,24 +57,26 @@ const COMMANDS: Readonly<Record<string, Command>> = {
       loudspeaker: { type: 'boolean' },
     },
     wants: [],
-    run: async (_given, options, terminal) => (await import('./commands/serve.ts')).serve(options, terminal),
+    run: async (_given, options, terminal) => (await import('./commands/serveCommand.ts')).serve(options, terminal),
   },
   plan: {
     options: { json: { type: 'boolean' } },
     wants: ['JOB'],
     run: async ([job = ''], options, terminal) =>
-      (await import('./commands/plan.ts')).plan(job, options.json === true, terminal),
+      (await import('./commands/planCommand.ts')).plan(job, options.json === true, terminal),
   },
   boat: {
     options: { at: { type: 'string' }, json: { type: 'boolean' } },
     wants: ['JOB'],
-    run: async ([job = ''], options, terminal) => (await import('./commands/boat.ts')).boat(job, options, terminal),
+    run: async ([job = ''], options, terminal) =>
+      (await import('./commands/boatCommand.ts')).boat(job, options, terminal),
   },
   ...Object.fromEntries(PAPERS.map((name) => [name, paperCommand(name)])),
   record: {
     options: { out: { type: 'string' }, paper: { type: 'string' }, data: { type: 'string' } },
     wants: ['RUN'],
-    run: async ([run = ''], options, terminal) => (await import('./commands/record.ts')).record(run, options, terminal),
+    run: async ([run = ''], options, terminal) =>
+      (await import('./commands/recordCommand.ts')).record(run, options, terminal),
   },
   trial: {
     options: {
@@ -86,7 +88,8 @@ const COMMANDS: Readonly<Record<string, Command>> = {
       json: { type: 'boolean' },
     },
     wants: ['JOB'],
-    run: async ([job = ''], options, terminal) => (await import('./commands/trial.ts')).trial(job, options, terminal),
+    run: async ([job = ''], options, terminal) =>
+      (await import('./commands/trialCommand.ts')).trial(job, options, terminal),
   },
   save: {
     options: {
@@ -99,7 +102,8 @@ const COMMANDS: Readonly<Record<string, Command>> = {
       json: { type: 'boolean' },
     },
     wants: ['JOB'],
-    run: async ([job = ''], options, terminal) => (await import('./commands/save.ts')).save(job, options, terminal),
+    run: async ([job = ''], options, terminal) =>
+      (await import('./commands/saveCommand.ts')).save(job, options, terminal),
   },
   simulate: {
     options: {
@@ -111,12 +115,12 @@ const COMMANDS: Readonly<Record<string, Command>> = {
     },
     wants: ['JOB'],
     run: async ([job = ''], options, terminal) =>
-      (await import('./commands/simulate.ts')).simulate(job, options, terminal),
+      (await import('./commands/simulateCommand.ts')).simulate(job, options, terminal),
   },
   voices: {
     options: { data: { type: 'string' } },
     wants: [],
-    run: async (_given, options, terminal) => (await import('./commands/voices.ts')).voices(options, terminal),
+    run: async (_given, options, terminal) => (await import('./commands/voicesCommand.ts')).voices(options, terminal),
   },
 };
 

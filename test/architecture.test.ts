@@ -1,5 +1,6 @@
 import { join } from 'node:path';
 import { expect, it } from 'vitest';
+import * as order from './architecture/orderRules.ts';
 import { readHouse } from './architecture/readHouse.ts';
 import * as rules from './architecture/rules.ts';
 
@@ -16,6 +17,11 @@ it.each([
   ['nothing stands at the top that does not belong there', rules.topIsTidy],
   ['exports are named', rules.exportsAreNamed],
   ['every test runs', rules.everyTestRuns],
+  ['every folder of the core has its floor', order.coreHasFloors],
+  ['folders are small', order.foldersAreSmall],
+  ['no two files have one name', order.fileNamesAreUnique],
+  ['no two exported types have one name', order.typeNamesAreUnique],
+  ['what is exported is imported', order.exportsAreUsed],
   ['files are short, or have a reason', (read: typeof house) => rules.filesAreShort(read)],
 ] as const)('%s', (_, rule) => {
   expect(rule(house)).toEqual([]);

@@ -17,7 +17,7 @@ export const PROCESSING = 2;
 const BUTTERWORTH = Math.SQRT1_2;
 
 /** What is done to speech so that it is understood in noise. */
-export interface Tone {
+interface Tone {
   readonly highPassHz: number;
   readonly shelfHz: number;
   readonly shelfDb: number;

@@ -1,7 +1,7 @@
 /** Where in a recording somebody speaks. A room is never silent, so that "silent" is what the room itself is. */
 import { gainToDb } from '../pcm/format.ts';
 
-export interface SpeechFound {
+interface SpeechFound {
   /** Index of the first and behind the last sample of it. */
   readonly from: number;
   readonly to: number;

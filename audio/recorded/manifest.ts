@@ -1,9 +1,9 @@
 /** `voice.json` of a recorded voice: which file says which words. Written by the page, or by hand. */
 import { join } from 'node:path';
-import { isPhrase } from '../../server/wire/voices.ts';
+import { isPhrase } from '../../server/wire/kept/voices.ts';
 import { readOrEmpty, replaceFile } from '../replaceFile.ts';
 
-export const MANIFEST = 'voice.json';
+const MANIFEST = 'voice.json';
 const FORMAT = 'by-the-mark/voice@1';
 /** A file of the voice's own folder: no way up, no way down, nothing hidden. */
 const FILE = /^[\p{L}\p{N}][\p{L}\p{M}\p{N} _.-]{0,99}\.wav$/iu;
@@ -12,9 +12,7 @@ const LIMIT_BYTES = 1_000_000;
 
 /** The file of each text, in the order in which they were recorded. */
 export type Manifest = ReadonlyMap<string, string>;
-export type ManifestRead =
-  | { readonly ok: true; readonly files: Manifest }
-  | { readonly ok: false; readonly why: string };
+type ManifestRead = { readonly ok: true; readonly files: Manifest } | { readonly ok: false; readonly why: string };
 
 /** A folder without one has no phrases yet. */
 export async function readManifest(folder: string): Promise<ManifestRead> {

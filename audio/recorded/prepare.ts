@@ -1,6 +1,6 @@
 /** From a recording to a clip beside which the embedded voice's are no louder and no quieter; or what is wrong with it, at once. */
 import { longestSpokenS } from '../../server/core/words/spokenLength.ts';
-import type { RecordingFault, RecordingFaultCode } from '../../server/wire/voices.ts';
+import type { RecordingFault, RecordingFaultCode } from '../../server/wire/kept/voices.ts';
 import { filter, highPass } from '../pcm/biquad.ts';
 import { SAMPLE_RATE_HZ, samplesIn, toInt16 } from '../pcm/format.ts';
 import { loudnessLufs } from '../pcm/loudness.ts';

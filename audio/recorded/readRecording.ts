@@ -4,7 +4,7 @@
  * Audio Data and WAVE Files", 2001). Channels are averaged.
  */
 
-export interface Recording {
+interface Recording {
   readonly rateHz: number;
   /** -1..1, one channel. */
   readonly samples: Float64Array;

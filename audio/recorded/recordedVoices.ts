@@ -8,7 +8,7 @@ import {
   type VoiceHere,
   voiceKey,
   voiceName,
-} from '../../server/wire/voices.ts';
+} from '../../server/wire/kept/voices.ts';
 import { type ClipFolder, openClipFolder, type RenderedClip } from '../clipFolder.ts';
 import { SAMPLE_RATE_HZ } from '../pcm/format.ts';
 import { PROCESSING } from '../pcm/makeClip.ts';
@@ -16,7 +16,7 @@ import { readOrEmpty, replaceFile } from '../replaceFile.ts';
 import { type Manifest, readManifest, writeManifest } from './manifest.ts';
 import { openStudio, type Studio } from './studio.ts';
 
-export interface RecordedVoices {
+interface RecordedVoices {
   list(): Promise<readonly VoiceHere[]>;
   /** Every phrase of a voice, prepared, or what is wrong with it. Undefined where there is no such voice. */
   phrases(name: string): Promise<RecordedPhrases | undefined>;
@@ -36,7 +36,7 @@ export interface RecordedVoices {
 export type PhraseFound =
   | { readonly ok: true; readonly clip: RenderedClip }
   | { readonly ok: false; readonly text: string; readonly fault: RecordingFault };
-export interface RecordedPhrases {
+interface RecordedPhrases {
   /** As its folder is called. */
   readonly name: string;
   /** The manifest's fault, if it cannot be read. */
@@ -48,10 +48,10 @@ export interface Missing {
   readonly text: string;
   readonly fault: RecordingFault | null;
 }
-export type RecordedRender =
+type RecordedRender =
   | { readonly ok: true; readonly name: string; readonly clips: readonly RenderedClip[] }
   | { readonly ok: false; readonly name: string; readonly why: string | null; readonly missing: readonly Missing[] };
-export type Kept =
+type Kept =
   | { readonly ok: true; readonly name: string; readonly clip: RenderedClip }
   | { readonly ok: false; readonly fault: RecordingFault }
   | { readonly ok: false; readonly why: string };

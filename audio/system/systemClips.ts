@@ -1,6 +1,6 @@
 import { createHash } from 'node:crypto';
-import type { Language } from '../../server/core/job.ts';
-import type { VoiceHere } from '../../server/wire/voices.ts';
+import type { Language } from '../../server/core/words/voiceChoice.ts';
+import type { VoiceHere } from '../../server/wire/kept/voices.ts';
 import { openClipFolder, type RenderedClip } from '../clipFolder.ts';
 import { SAMPLE_RATE_HZ } from '../pcm/format.ts';
 import { PROCESSING } from '../pcm/makeClip.ts';

@@ -8,7 +8,7 @@ import { randomUUID } from 'node:crypto';
 import { mkdtemp, readFile, rm } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import type { Language } from '../../server/core/job.ts';
+import type { Language } from '../../server/core/words/voiceChoice.ts';
 import { findProgram } from '../findProgram.ts';
 import { SAMPLE_RATE_HZ } from '../pcm/format.ts';
 import type { Studio } from '../recorded/studio.ts';

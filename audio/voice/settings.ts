@@ -1,4 +1,4 @@
-import type { Language } from '../../server/core/job.ts';
+import type { Language } from '../../server/core/words/voiceChoice.ts';
 
 /** What the embedded voice is, in the words that `voices` prints and that clips are known by. */
 export interface VoiceFound {
@@ -16,7 +16,7 @@ export const WORDS_PER_MIN = 200;
 export const ENGINE = 'espeak-ng-emscripten 0.3.5';
 
 /** Longer than any phrase; what is longer is not one. */
-export const LONGEST_TEXT = 160;
+const LONGEST_TEXT = 160;
 /** Letters of the language, digits, spaces and simple punctuation: nothing that a voice could take for markup or phonemes. */
 const SPEAKABLE: Readonly<Record<Language, RegExp>> = {
   en: /^[A-Za-z0-9][A-Za-z0-9 ,.'-]*$/,

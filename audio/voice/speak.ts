@@ -1,5 +1,5 @@
 /** Runs in the worker thread: the voice of a language is loaded once, then speaks one text at a time. */
-import type { Language } from '../../server/core/job.ts';
+import type { Language } from '../../server/core/words/voiceChoice.ts';
 import { SAMPLE_RATE_HZ, toInt16 } from '../pcm/format.ts';
 import { makeClip } from '../pcm/makeClip.ts';
 import { loadEmbedded, type Mouth } from './embedded.ts';

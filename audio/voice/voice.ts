@@ -1,5 +1,5 @@
 import { Piscina } from 'piscina';
-import type { Language } from '../../server/core/job.ts';
+import type { Language } from '../../server/core/words/voiceChoice.ts';
 import { isSpeakable, type VoiceFound } from './settings.ts';
 import type { SpeakAsk } from './speak.ts';
 
@@ -18,7 +18,7 @@ export class VoiceFailed extends Error {
   override readonly name = 'VoiceFailed';
 }
 
-export interface VoiceOptions {
+interface VoiceOptions {
   /** The module that the thread runs. */
   readonly door?: URL;
   readonly patienceMs?: number;

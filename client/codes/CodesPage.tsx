@@ -1,14 +1,14 @@
 import { useEffect, useState } from 'preact/hooks';
 import { LENGTHS_ARE } from '../../server/core/figures/notation.ts';
-import type { Plan } from '../../server/core/plan.ts';
+import type { Plan } from '../../server/core/plan/plan.ts';
+import type { Station } from '../../server/core/run/engine/state.ts';
 import { makeSetup } from '../../server/core/run/makeSetup.ts';
-import type { Station } from '../../server/core/run/state.ts';
-import { stripLetters } from '../../server/wire/markCode.ts';
-import { api, type MarkCodeImage, type Refusal } from '../kit/api.ts';
-import { lengthsIn, readoutFigure } from '../kit/figures.ts';
-import { Head } from '../kit/Head.tsx';
-import { Note } from '../kit/Note.tsx';
-import { RunPapers } from '../kit/RunPapers.tsx';
+import { stripLetters } from '../../server/wire/message/markCode.ts';
+import { lengthsIn, readoutFigure } from '../kit/figures/shownFigures.ts';
+import { api, type MarkCodeImage, type Refusal } from '../kit/link/api.ts';
+import { Head } from '../kit/parts/Head.tsx';
+import { Note } from '../kit/parts/Note.tsx';
+import { RunPapers } from '../kit/parts/RunPapers.tsx';
 
 interface Sheet {
   readonly plan: Plan;

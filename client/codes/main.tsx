@@ -1,8 +1,8 @@
-import '../kit/theme.css';
+import '../kit/page/theme.css';
 import './codes.css';
-import { runAsked } from '../kit/asked.ts';
-import { ChooseRun } from '../kit/ChooseRun.tsx';
-import { showPage } from '../kit/showPage.ts';
+import { runAsked } from '../kit/link/asked.ts';
+import { showPage } from '../kit/page/showPage.ts';
+import { ChooseRun } from '../kit/parts/ChooseRun.tsx';
 import { CodesPage } from './CodesPage.tsx';
 
 const run = runAsked();

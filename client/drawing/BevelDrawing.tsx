@@ -1,8 +1,8 @@
 /** The plan as a lofting drawing: the fair bevel curve over the girth, what was picked up, and the marks with their calls. */
 import { scaleLinear } from 'd3-scale';
 import { curveMonotoneX, line } from 'd3-shape';
-import type { Plan } from '../../server/core/plan.ts';
-import { degFigure, lengthsIn, readoutFigure } from '../kit/figures.ts';
+import type { Plan } from '../../server/core/plan/plan.ts';
+import { degFigure, lengthsIn, readoutFigure } from '../kit/figures/shownFigures.ts';
 import { DegreeLines } from './DegreeLines.tsx';
 import { spread } from './spread.ts';
 import { useWidth } from './useWidth.ts';

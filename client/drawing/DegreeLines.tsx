@@ -1,4 +1,4 @@
-import { degFigure } from '../kit/figures.ts';
+import { degFigure } from '../kit/figures/shownFigures.ts';
 
 /** A line and its figure for each degree of a drawing; square itself is the stronger one. */
 export function DegreeLines(props: {

@@ -1,6 +1,6 @@
-import type { Plan } from '../../server/core/plan.ts';
-import type { WayDrawing } from '../../server/core/rip/wayDrawing.ts';
-import { isFenced } from '../../server/core/rip/whichWay.ts';
+import type { Plan } from '../../server/core/plan/plan.ts';
+import type { WayDrawing } from '../../server/core/plan/wayDrawing.ts';
+import { isFenced } from '../../server/core/text/leadingEndText.ts';
 import { OuterHatch } from './OuterHatch.tsx';
 import { refFace } from './refFace.ts';
 

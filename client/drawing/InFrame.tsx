@@ -1,6 +1,6 @@
-import type { Plan } from '../../server/core/plan.ts';
-import type { Quad, Spot, WayDrawing } from '../../server/core/rip/wayDrawing.ts';
-import { lengthsIn } from '../kit/figures.ts';
+import type { Plan } from '../../server/core/plan/plan.ts';
+import type { Quad, Spot, WayDrawing } from '../../server/core/plan/wayDrawing.ts';
+import { lengthsIn } from '../kit/figures/shownFigures.ts';
 import { OuterHatch } from './OuterHatch.tsx';
 
 const TOP_PX = 78;

@@ -1,8 +1,8 @@
-import type { Plan } from '../../server/core/plan.ts';
-import type { PlannedMark } from '../../server/core/plannedMark.ts';
-import type { Quad, Spot, WayDrawing } from '../../server/core/rip/wayDrawing.ts';
-import { isFenced } from '../../server/core/rip/whichWay.ts';
-import { readoutFigure } from '../kit/figures.ts';
+import type { Plan } from '../../server/core/plan/plan.ts';
+import type { Quad, Spot, WayDrawing } from '../../server/core/plan/wayDrawing.ts';
+import type { PlannedMark } from '../../server/core/rip/plannedMark.ts';
+import { isFenced } from '../../server/core/text/leadingEndText.ts';
+import { readoutFigure } from '../kit/figures/shownFigures.ts';
 import { OuterHatch } from './OuterHatch.tsx';
 import { refFace } from './refFace.ts';
 

@@ -1,8 +1,8 @@
 /** A sawn piece against the frame: the bevels that it has, those that the frame asks, and where wood comes off. */
 import { scaleLinear } from 'd3-scale';
 import { area, curveMonotoneX, line } from 'd3-shape';
-import type { SavedPiece } from '../../server/core/rip/savePiece/savePiece.ts';
-import { lengthsIn } from '../kit/figures.ts';
+import type { SavedPiece } from '../../server/core/sawn/savePiece.ts';
+import { lengthsIn } from '../kit/figures/shownFigures.ts';
 import { DegreeLines } from './DegreeLines.tsx';
 import { spread } from './spread.ts';
 import './loft.css';

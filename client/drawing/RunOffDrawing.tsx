@@ -1,8 +1,8 @@
 /** How far a plain stack without bevelled wedges would run off the plane of the frame: girth up, the plane a straight line. */
 import { line } from 'd3-shape';
 import type { Notation } from '../../server/core/figures/notation.ts';
-import type { OffsetsPlan } from '../../server/core/plan.ts';
-import { lengthsIn } from '../kit/figures.ts';
+import type { OffsetsPlan } from '../../server/core/frame/findings.ts';
+import { lengthsIn } from '../kit/figures/shownFigures.ts';
 import { useWidth } from './useWidth.ts';
 
 const [TOP, BOTTOM, SIDE] = [30, 44, 40];

@@ -1,6 +1,6 @@
 /** The frame's own shape, where a pattern was taken or the offsets give it: moulded edge and inner edge, looking along the boat, marks on the edge. */
 import { line } from 'd3-shape';
-import type { Plan } from '../../server/core/plan.ts';
+import type { Plan } from '../../server/core/plan/plan.ts';
 import { useWidth } from './useWidth.ts';
 
 interface Point {

@@ -2,8 +2,8 @@
  * Which way round: a plank fed the wrong end first is scrap. Drawn three times: from above, along the feed as the sawyer sees it,
  * and the two halves in the frame seen from the same place, so that nothing has to be turned in the head.
  */
-import type { Plan } from '../../server/core/plan.ts';
-import { steepestMark, wayDrawing } from '../../server/core/rip/wayDrawing.ts';
+import type { Plan } from '../../server/core/plan/plan.ts';
+import { steepestMark, wayDrawing } from '../../server/core/plan/wayDrawing.ts';
 import { FromAbove } from './FromAbove.tsx';
 import { InFrame } from './InFrame.tsx';
 import { OnSaw } from './OnSaw.tsx';

@@ -1,5 +1,5 @@
 import { useState } from 'preact/hooks';
-import { Note } from '../kit/Note.tsx';
+import { Note } from '../kit/parts/Note.tsx';
 
 /** For whoever comes without a key: how to get one, and a field for it. The server answers with the page that the key opens. */
 export function JoinPage() {

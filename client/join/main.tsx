@@ -1,6 +1,6 @@
-import '../kit/theme.css';
+import '../kit/page/theme.css';
 import './join.css';
-import { showPage } from '../kit/showPage.ts';
+import { showPage } from '../kit/page/showPage.ts';
 import { JoinPage } from './JoinPage.tsx';
 
 showPage(<JoinPage />);

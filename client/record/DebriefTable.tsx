@@ -1,6 +1,6 @@
-import type { Plan } from '../../server/core/plan.ts';
-import type { Debrief } from '../../server/core/run/debrief.ts';
-import { clockTime, degFigure, lengthsIn, readoutFigure } from '../kit/figures.ts';
+import type { Plan } from '../../server/core/plan/plan.ts';
+import type { Debrief } from '../../server/core/run/view/debrief.ts';
+import { clockTime, degFigure, lengthsIn, readoutFigure } from '../kit/figures/shownFigures.ts';
 
 const time = (atMs: number | null): string => (atMs === null ? '–' : clockTime(atMs));
 

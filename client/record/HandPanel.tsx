@@ -1,11 +1,11 @@
 import { useEffect, useState } from 'preact/hooks';
 import type { Learnt } from '../../server/core/hand/learn/learnHand.ts';
-import type { Plan } from '../../server/core/plan.ts';
-import { type HandOfRun, NAME_CHARS } from '../../server/wire/crew.ts';
-import { api, type Refusal } from '../kit/api.ts';
-import { ForgetHand } from '../kit/ForgetHand.tsx';
-import { Note } from '../kit/Note.tsx';
-import { DoneShape } from '../kit/shapes.tsx';
+import type { Plan } from '../../server/core/plan/plan.ts';
+import { type HandOfRun, NAME_CHARS } from '../../server/wire/kept/crew.ts';
+import { api, type Refusal } from '../kit/link/api.ts';
+import { ForgetHand } from '../kit/parts/ForgetHand.tsx';
+import { Note } from '../kit/parts/Note.tsx';
+import { DoneShape } from '../kit/parts/noticeShapes.tsx';
 import './handPanel.css';
 
 /** What the run tells of whoever turned the wheel, and the question whether it may be kept. Only the console is told. */

@@ -1,11 +1,11 @@
 /** Wanted tilt and the tilt that was, along the stock; below, how far off, on its own scale. */
 import { scaleLinear } from 'd3-scale';
 import { area, line } from 'd3-shape';
-import type { Plan } from '../../server/core/plan.ts';
-import { type Debrief, stretchesOf } from '../../server/core/run/debrief.ts';
+import type { Plan } from '../../server/core/plan/plan.ts';
+import { type Debrief, stretchesOf } from '../../server/core/run/view/debrief.ts';
 import { spread } from '../drawing/spread.ts';
 import { useWidth } from '../drawing/useWidth.ts';
-import { degFigure } from '../kit/figures.ts';
+import { degFigure } from '../kit/figures/shownFigures.ts';
 
 type Point = Debrief['trace'][number];
 

@@ -1,8 +1,8 @@
 import { useMemo, useState } from 'preact/hooks';
 import type { Notation } from '../../server/core/figures/notation.ts';
-import type { JournalLine } from '../../server/wire/journalLine.ts';
-import { clockTime } from '../kit/figures.ts';
-import { CareShape, DoneShape, EarShape, FeedingShape, NoteShape, StoppedShape } from '../kit/shapes.tsx';
+import type { JournalLine } from '../../server/wire/kept/journalLine.ts';
+import { clockTime } from '../kit/figures/shownFigures.ts';
+import { CareShape, DoneShape, EarShape, FeedingShape, NoteShape, StoppedShape } from '../kit/parts/noticeShapes.tsx';
 import { type TimelineEntry, type TimelineKind, timelineEntry } from './timelineEntry.ts';
 
 const KINDS: readonly (readonly [TimelineKind, string])[] = [

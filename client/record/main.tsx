@@ -1,10 +1,10 @@
-import '../kit/theme.css';
+import '../kit/page/theme.css';
 import '../drawing/loft.css';
-import '../kit/table.css';
+import '../kit/page/table.css';
 import './record.css';
-import { runAsked } from '../kit/asked.ts';
-import { ChooseRun } from '../kit/ChooseRun.tsx';
-import { showPage } from '../kit/showPage.ts';
+import { runAsked } from '../kit/link/asked.ts';
+import { showPage } from '../kit/page/showPage.ts';
+import { ChooseRun } from '../kit/parts/ChooseRun.tsx';
 import { RecordPage } from './RecordPage.tsx';
 
 const run = runAsked();

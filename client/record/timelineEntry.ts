@@ -3,12 +3,12 @@
 import { feedText } from '../../server/core/figures/feeds.ts';
 import { lengthText } from '../../server/core/figures/lengths.ts';
 import type { Notation } from '../../server/core/figures/notation.ts';
-import { linesText } from '../../server/core/run/damaged.ts';
-import type { Heard } from '../../server/core/run/events.ts';
-import type { JournalLine } from '../../server/wire/journalLine.ts';
-import { degFigure } from '../kit/figures.ts';
-import { NOTICE_WORDS } from '../kit/noticeWords.ts';
-import { HEARING_WORDS, MODE_WORDS } from '../kit/words.ts';
+import type { Heard } from '../../server/core/run/engine/events.ts';
+import { linesText } from '../../server/core/run/on/damaged.ts';
+import type { JournalLine } from '../../server/wire/kept/journalLine.ts';
+import { NOTICE_WORDS } from '../kit/figures/noticeWords.ts';
+import { degFigure } from '../kit/figures/shownFigures.ts';
+import { HEARING_WORDS, MODE_WORDS } from '../kit/figures/words.ts';
 
 /** What the reader may choose to see; `moves` are the many small readings of travel and tilt. */
 export type TimelineKind = 'feed' | 'call' | 'stop' | 'notice' | 'listener' | 'moves';

@@ -1,10 +1,10 @@
 /** After damage to the record: a person looks, and says which mark is at the blade; only then the run can be resumed. */
 import { useState } from 'preact/hooks';
-import type { Station } from '../../server/core/run/state.ts';
-import type { RunView } from '../../server/wire/messages.ts';
-import { api, type Refusal } from '../kit/api.ts';
-import { Note } from '../kit/Note.tsx';
-import { CareShape } from '../kit/shapes.tsx';
+import type { Station } from '../../server/core/run/engine/state.ts';
+import type { RunView } from '../../server/wire/message/messages.ts';
+import { api, type Refusal } from '../kit/link/api.ts';
+import { Note } from '../kit/parts/Note.tsx';
+import { CareShape } from '../kit/parts/noticeShapes.tsx';
 
 export function AtBladePanel({ view, stations }: { readonly view: RunView; readonly stations: readonly Station[] }) {
   const [chosen, setChosen] = useState('');

@@ -1,7 +1,7 @@
 import { useEffect, useState } from 'preact/hooks';
-import type { Station } from '../../server/core/run/state.ts';
-import type { RunView } from '../../server/wire/messages.ts';
-import { FeedingShape, StoppedShape } from '../kit/shapes.tsx';
+import type { Station } from '../../server/core/run/engine/state.ts';
+import type { RunView } from '../../server/wire/message/messages.ts';
+import { FeedingShape, StoppedShape } from '../kit/parts/noticeShapes.tsx';
 import type { Deeds } from './pedalFeet.ts';
 
 /** Stop feed is always in the same place and always the largest; the one thing to do next stands beside it. */

@@ -1,6 +1,6 @@
 import { useEffect, useState } from 'preact/hooks';
-import { api, type MadeDevice, type Refusal } from '../kit/api.ts';
-import { Note } from '../kit/Note.tsx';
+import { api, type MadeDevice, type Refusal } from '../kit/link/api.ts';
+import { Note } from '../kit/parts/Note.tsx';
 
 const ROLES = [
   ['wheel', 'Wheel display'],

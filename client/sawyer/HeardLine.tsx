@@ -1,8 +1,8 @@
 import { useEffect, useRef } from 'preact/hooks';
-import type { Phase } from '../../server/core/run/state.ts';
-import { DoneShape, FeedingShape, WrongShape } from '../kit/shapes.tsx';
-import { useStore } from '../kit/store.ts';
-import type { Deed, Deeds } from './pedalFeet.ts';
+import type { Phase } from '../../server/core/run/engine/state.ts';
+import { useStore } from '../kit/link/store.ts';
+import { DoneShape, FeedingShape, WrongShape } from '../kit/parts/noticeShapes.tsx';
+import type { Deeds, PedalDeed } from './pedalFeet.ts';
 
 const IS_ASKED_WITHOUT_SOUND: ReadonlySet<string> = new Set(['sound-not-confirmed', 'nobody-hears']);
 
@@ -58,10 +58,10 @@ export function HeardLine(props: {
 }
 
 /** Before the start nothing is taken: that it was seen is all that a trial asks. */
-const isSeen = ({ isTrial, answer }: Deed): boolean =>
+const isSeen = ({ isTrial, answer }: PedalDeed): boolean =>
   isTrial && answer?.ok === false && answer.error.code === 'not-feeding';
 
-function whatCameOfIt(deed: Deed): string {
+function whatCameOfIt(deed: PedalDeed): string {
   const { answer } = deed;
   if (answer === null) return ' …';
   if (answer.ok) return ', taken.';

@@ -1,16 +1,16 @@
 import { useState } from 'preact/hooks';
-import type { Listener, RunView } from '../../server/wire/messages.ts';
-import { SERVER_EAR } from '../../server/wire/voices.ts';
+import { SERVER_EAR } from '../../server/wire/kept/voices.ts';
+import type { Listener, RunView } from '../../server/wire/message/messages.ts';
+import { HEARING_WORDS } from '../kit/figures/words.ts';
 import { openEarSettings } from '../kit/hearing/earSettings.ts';
 import { HearingPanel } from '../kit/hearing/HearingPanel.tsx';
-import { Loudspeaker } from '../kit/loudspeaker.ts';
-import { Note } from '../kit/Note.tsx';
-import type { RunLink } from '../kit/runLink.ts';
-import { SoundCheck } from '../kit/SoundCheck.tsx';
-import { DeafShape, EarShape, ReadyShape } from '../kit/shapes.tsx';
-import { speakRun } from '../kit/speakRun.ts';
-import { useStore } from '../kit/store.ts';
-import { HEARING_WORDS } from '../kit/words.ts';
+import type { RunLink } from '../kit/link/runLink.ts';
+import { useStore } from '../kit/link/store.ts';
+import { Note } from '../kit/parts/Note.tsx';
+import { DeafShape, EarShape, ReadyShape } from '../kit/parts/noticeShapes.tsx';
+import { Loudspeaker } from '../kit/sound/loudspeaker.ts';
+import { SoundCheck } from '../kit/sound/SoundCheck.tsx';
+import { speakRun } from '../kit/sound/speakRun.ts';
 import { ServerLoudspeaker } from './ServerLoudspeaker.tsx';
 
 /** Who hears the calls, and whether each is sure to. This device may be one of them. */

@@ -1,7 +1,7 @@
-import type { NoticeCode } from '../../server/core/run/events.ts';
-import type { RunView } from '../../server/wire/messages.ts';
-import { Note } from '../kit/Note.tsx';
-import { NOTICE_WORDS } from '../kit/noticeWords.ts';
+import type { NoticeCode } from '../../server/core/run/engine/events.ts';
+import type { RunView } from '../../server/wire/message/messages.ts';
+import { NOTICE_WORDS } from '../kit/figures/noticeWords.ts';
+import { Note } from '../kit/parts/Note.tsx';
 
 /** What stops nothing. */
 const LIGHT: Partial<Readonly<Record<NoticeCode, 'care' | 'plain'>>> = {

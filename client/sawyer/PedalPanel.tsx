@@ -1,5 +1,6 @@
 import { useEffect, useState } from 'preact/hooks';
-import { DEFAULT_KEYS, DUTIES, forgetKey, keyName, type PedalDuty, type PedalKeys, teach } from '../kit/pedalKeys.ts';
+import type { PedalDuty } from '../../server/core/pedal/footKeptDown.ts';
+import { DEFAULT_KEYS, DUTIES, forgetKey, keyName, type PedalKeys, teach } from '../kit/pedal/pedalKeys.ts';
 
 const DUTY_WORDS: Readonly<Record<PedalDuty, readonly [string, string]>> = {
   press: ['Press', 'the next mark is at the blade; kept down: stop feed'],

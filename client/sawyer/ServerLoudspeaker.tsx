@@ -1,7 +1,7 @@
 import { useEffect, useState } from 'preact/hooks';
-import type { LoudspeakerState } from '../../server/wire/voices.ts';
-import { Note } from '../kit/Note.tsx';
-import { DoneShape, EarShape } from '../kit/shapes.tsx';
+import type { LoudspeakerState } from '../../server/wire/kept/voices.ts';
+import { Note } from '../kit/parts/Note.tsx';
+import { DoneShape, EarShape } from '../kit/parts/noticeShapes.tsx';
 import { serverLoudspeaker, type Told } from '../voice/askServer.ts';
 
 /** The loudspeaker of the server's own machine, where it has one: played, heard, confirmed. */

@@ -1,13 +1,13 @@
 /** The square at zero before a start: the reading that is seen with the blade square, ticked off, or a run made anew for it. */
 import { useState } from 'preact/hooks';
-import type { Plan } from '../../server/core/plan.ts';
-import { squareSentence } from '../../server/core/rip/sawTruthText.ts';
-import { isSquare } from '../../server/core/rip/square.ts';
-import type { RunView } from '../../server/wire/messages.ts';
-import { api, type Refusal } from '../kit/api.ts';
-import { degFigure } from '../kit/figures.ts';
-import { Note } from '../kit/Note.tsx';
-import { CareShape, DoneShape } from '../kit/shapes.tsx';
+import type { Plan } from '../../server/core/plan/plan.ts';
+import { isSquare } from '../../server/core/plan/squareAtZero.ts';
+import { squareSentence } from '../../server/core/text/sawCheckText.ts';
+import type { RunView } from '../../server/wire/message/messages.ts';
+import { degFigure } from '../kit/figures/shownFigures.ts';
+import { api, type Refusal } from '../kit/link/api.ts';
+import { Note } from '../kit/parts/Note.tsx';
+import { CareShape, DoneShape } from '../kit/parts/noticeShapes.tsx';
 
 /** More than this is no residual: then the readout is set. */
 const MOST_DEG = 5;

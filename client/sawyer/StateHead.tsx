@@ -1,13 +1,13 @@
-import type { Plan } from '../../server/core/plan.ts';
-import { placeText } from '../../server/core/run/placeText.ts';
-import type { Phase, Station } from '../../server/core/run/state.ts';
+import type { Plan } from '../../server/core/plan/plan.ts';
+import type { Phase, Station } from '../../server/core/run/engine/state.ts';
+import { placeText } from '../../server/core/run/view/placeText.ts';
 import { turnWord } from '../../server/core/words/turnWord.ts';
-import type { RunView } from '../../server/wire/messages.ts';
-import { readoutFigure } from '../kit/figures.ts';
-import type { RunLink } from '../kit/runLink.ts';
-import { EaseShape, LessShape, MoreShape, SameShape, STATE_SHAPES } from '../kit/shapes.tsx';
-import { type SafeFeed, useSafeFeed } from '../kit/useSafeFeed.ts';
-import { EASE_THE_FEED, MODE_WORDS, SAFE_NOW, STATE_WORDS, TURN_WORDS } from '../kit/words.ts';
+import type { RunView } from '../../server/wire/message/messages.ts';
+import { readoutFigure } from '../kit/figures/shownFigures.ts';
+import { type SafeFeed, useSafeFeed } from '../kit/figures/useSafeFeed.ts';
+import { EASE_THE_FEED, MODE_WORDS, SAFE_NOW, STATE_WORDS, TURN_WORDS } from '../kit/figures/words.ts';
+import type { RunLink } from '../kit/link/runLink.ts';
+import { EaseShape, LessShape, MoreShape, SameShape, STATE_SHAPES } from '../kit/parts/noticeShapes.tsx';
 
 const TURN_SHAPES = { more: MoreShape, less: LessShape, same: SameShape };
 

@@ -1,5 +1,5 @@
 import { useEffect, useState } from 'preact/hooks';
-import { Note } from '../kit/Note.tsx';
+import { Note } from '../kit/parts/Note.tsx';
 
 /** A pedal types into the window in front. If that is another one, the foot is not heard, and this must be seen. */
 export function WindowWatch() {

@@ -1,12 +1,12 @@
-import '../kit/theme.css';
-import '../kit/plank.css';
+import '../kit/page/theme.css';
+import '../kit/plank/plank.css';
 import './sawyer.css';
 import '../kit/hearing/hearing.css';
-import { runAsked } from '../kit/asked.ts';
-import { ChooseRun } from '../kit/ChooseRun.tsx';
-import { openRunLink } from '../kit/runLink.ts';
-import { showPage } from '../kit/showPage.ts';
-import { keepAwake } from '../kit/wakeLock.ts';
+import { runAsked } from '../kit/link/asked.ts';
+import { openRunLink } from '../kit/link/runLink.ts';
+import { showPage } from '../kit/page/showPage.ts';
+import { keepAwake } from '../kit/page/wakeLock.ts';
+import { ChooseRun } from '../kit/parts/ChooseRun.tsx';
 import { SawyerPage } from './SawyerPage.tsx';
 
 const run = runAsked();

@@ -1,12 +1,12 @@
 /** What the pedal's signs do to the run, and what came of the last one. */
-import type { Phase } from '../../server/core/run/state.ts';
-import { heardByAny, isConfirmed } from '../../server/wire/heardByAny.ts';
-import type { Answer } from '../../server/wire/messages.ts';
-import type { PedalSign } from '../kit/pedalGestures.ts';
-import type { RunLink } from '../kit/runLink.ts';
-import { makeStore, type Store } from '../kit/store.ts';
+import { heldGestures, type PedalSign } from '../../server/core/pedal/footKeptDown.ts';
+import type { Phase } from '../../server/core/run/engine/state.ts';
+import { heardByAny, isConfirmed } from '../../server/wire/message/heardByAny.ts';
+import type { Answer } from '../../server/wire/message/messages.ts';
+import type { RunLink } from '../kit/link/runLink.ts';
+import { makeStore, type Store } from '../kit/link/store.ts';
 
-export interface Deed {
+export interface PedalDeed {
   /** What was heard, in words. */
   readonly heard: string;
   readonly answer: Answer | null;
@@ -17,7 +17,7 @@ export interface Deed {
   readonly atMs: number;
 }
 export interface Deeds {
-  readonly last: Store<{ readonly deed: Deed | null }>;
+  readonly last: Store<{ readonly deed: PedalDeed | null }>;
   pedal(sign: PedalSign): void;
   scan(mark: number): void;
   refuseScan(why: string): void;
@@ -43,13 +43,19 @@ const NOBODY_HEARS: Answer = {
 };
 
 export function makeDeeds(link: RunLink): Deeds {
-  const last = makeStore<{ readonly deed: Deed | null }>({ deed: null });
+  const last = makeStore<{ readonly deed: PedalDeed | null }>({ deed: null });
   /** Whether the press that a hold began with has been counted: only then there is something to take back. */
   let isPressTaken = false;
 
   function show(heard: string, asked: Promise<Answer>, isSignal = false): void {
     const phase = link.state.get().view?.state ?? 'ready';
-    const deed: Deed = { heard, answer: null, phase, isTrial: isSignal && phase === 'ready', atMs: performance.now() };
+    const deed: PedalDeed = {
+      heard,
+      answer: null,
+      phase,
+      isTrial: isSignal && phase === 'ready',
+      atMs: performance.now(),
+    };
     last.change({ deed });
     void asked.then((answer) => {
       if (last.get().deed === deed) last.change({ deed: { ...deed, answer } });
@@ -72,11 +78,13 @@ export function makeDeeds(link: RunLink): Deeds {
           return show('Again', link.send({ kind: 'pedal', gesture: 'again' }), true);
         case 'back':
           return show('Back', link.send({ kind: 'pedal', gesture: 'back' }), true);
-        case 'held':
-          // In this order: the stop cuts off the call that taking back gives out.
-          if (isPressTaken) void link.send({ kind: 'pedal', gesture: 'back' });
+        case 'held': {
+          const sent = heldGestures(isPressTaken).map((gesture) => link.send({ kind: 'pedal', gesture }));
           isPressTaken = false;
-          return show('Foot kept down: stop feed', link.send({ kind: 'pedal', gesture: 'stop' }), true);
+          const stopped = sent.at(-1);
+          if (stopped !== undefined) show('Foot kept down: stop feed', stopped, true);
+          return;
+        }
         case 'stop':
           return deeds.stop();
         case 'resume':

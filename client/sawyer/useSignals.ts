@@ -1,12 +1,12 @@
 import { useEffect } from 'preact/hooks';
-import type { Plan } from '../../server/core/plan.ts';
-import { parseMarkCode, stripLetters } from '../../server/wire/markCode.ts';
-import { listenToKeyboard } from '../kit/keyboardSignals.ts';
-import type { PedalKeys } from '../kit/pedalKeys.ts';
-import type { RunLink } from '../kit/runLink.ts';
+import type { Plan } from '../../server/core/plan/plan.ts';
+import { parseMarkCode, stripLetters } from '../../server/wire/message/markCode.ts';
+import type { RunLink } from '../kit/link/runLink.ts';
+import { listenToKeyboard } from '../kit/pedal/keyboardSignals.ts';
+import type { PedalKeys } from '../kit/pedal/pedalKeys.ts';
 import type { Deeds } from './pedalFeet.ts';
 
-/** Every mark's code begins so; see server/wire/markCode.ts. */
+/** Every mark's code begins so; see server/wire/message/markCode.ts. */
 const CODE_BEGINS = 'B';
 
 /** Listens to pedal and scanner for as long as the page is open. `isLearning`: the next key is a lesson, not a sign. */

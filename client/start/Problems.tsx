@@ -1,6 +1,6 @@
 import type { Problem } from '../../server/core/errors.ts';
-import type { Refusal } from '../kit/api.ts';
-import { WrongShape } from '../kit/shapes.tsx';
+import type { Refusal } from '../kit/link/api.ts';
+import { WrongShape } from '../kit/parts/noticeShapes.tsx';
 
 /** Everything that is wrong with a job, each with its place, what was found and what is wanted. */
 export function Problems(props: {

@@ -1,11 +1,11 @@
 import { useEffect, useState } from 'preact/hooks';
-import { placeText } from '../../server/core/run/placeText.ts';
-import { canBeRead, type ListedRun, type RunView, type UnreadableRun } from '../../server/wire/messages.ts';
-import { api, journalAddress } from '../kit/api.ts';
-import { DamageLine } from '../kit/DamageLine.tsx';
-import { dayAndTime } from '../kit/figures.ts';
-import { CareShape, STATE_SHAPES } from '../kit/shapes.tsx';
-import { MODE_WORDS, STATE_WORDS } from '../kit/words.ts';
+import { placeText } from '../../server/core/run/view/placeText.ts';
+import { canBeRead, type ListedRun, type RunView, type UnreadableRun } from '../../server/wire/message/messages.ts';
+import { dayAndTime } from '../kit/figures/shownFigures.ts';
+import { MODE_WORDS, STATE_WORDS } from '../kit/figures/words.ts';
+import { api, journalAddress } from '../kit/link/api.ts';
+import { DamageLine } from '../kit/parts/DamageLine.tsx';
+import { CareShape, STATE_SHAPES } from '../kit/parts/noticeShapes.tsx';
 
 const SHOWN = 12;
 

@@ -1,31 +1,31 @@
 import { useEffect, useRef, useState } from 'preact/hooks';
-import type { Cure } from '../../server/core/cure.ts';
-import type { Plan } from '../../server/core/plan.ts';
-import type { Routine } from '../../server/core/run/state.ts';
-import { mergePatch } from '../../server/wire/mergePatch.ts';
-import { api, type JobFiles, type Refusal } from '../kit/api.ts';
-import { Head } from '../kit/Head.tsx';
-import { Note } from '../kit/Note.tsx';
-import { CuredBy } from './CuredBy.tsx';
+import type { Cure } from '../../server/core/plan/cure.ts';
+import type { Plan } from '../../server/core/plan/plan.ts';
+import type { Routine } from '../../server/core/routine/routine.ts';
+import { mergePatch } from '../../server/wire/job/mergePatch.ts';
+import { api, type JobSent, type Refusal } from '../kit/link/api.ts';
+import { Head } from '../kit/parts/Head.tsx';
+import { Note } from '../kit/parts/Note.tsx';
 import { type DroppedFile, gatherJob, tablesIn } from './gatherJob.ts';
 import { JobBench } from './JobBench.tsx';
-import { PaperSheet } from './PaperSheet.tsx';
-import { PlanView } from './PlanView.tsx';
 import { Problems } from './Problems.tsx';
+import { PaperSheet } from './plan/PaperSheet.tsx';
+import { PlanView } from './plan/PlanView.tsx';
+import { SavePiece } from './plan/SavePiece.tsx';
+import { SawSheet, type TrialOnBench } from './plan/SawSheet.tsx';
 import { RunsList } from './RunsList.tsx';
-import { SavePiece } from './SavePiece.tsx';
-import { SawSheet, type TrialOnBench } from './SawSheet.tsx';
-import { StartRun } from './StartRun.tsx';
-import { TiltHand } from './TiltHand.tsx';
+import { CuredBy } from './run/CuredBy.tsx';
+import { StartRun } from './run/StartRun.tsx';
+import { TiltHand } from './run/TiltHand.tsx';
 
 interface Planned {
   readonly name: string;
-  readonly job: JobFiles;
+  readonly job: JobSent;
   readonly plan: Plan;
   /** Where the job is a trial that was made here. */
   readonly trial: TrialOnBench | null;
   /** What it was planned anew with, and the job as it was before. */
-  readonly cured?: { readonly by: string; readonly from: JobFiles };
+  readonly cured?: { readonly by: string; readonly from: JobSent };
   /** The routine that a cure asks for. */
   readonly wanted?: Routine;
 }
@@ -47,7 +47,7 @@ export function StartPage() {
   const [refused, setRefused] = useState<Refused | null>(null);
   const [tables, setTables] = useState<Readonly<Record<string, string>>>({});
   /** The job of the last drop, even if it could not be planned: the table that it lacks may be dropped next. */
-  const [bench, setBench] = useState<JobFiles | null>(null);
+  const [bench, setBench] = useState<JobSent | null>(null);
   const [planning, setPlanning] = useState<string | null>(null);
   /** What was asked for last is what is shown, whichever answer comes last. */
   const asks = useRef(0);
@@ -71,7 +71,7 @@ export function StartPage() {
 
   async function planJob(
     name: string,
-    job: JobFiles,
+    job: JobSent,
     trial: TrialOnBench | null = null,
     cured?: Planned['cured'],
   ): Promise<void> {

@@ -1,18 +1,18 @@
 /** What becomes of the job on the bench when files are dropped: a new one from the drop, or the same one with other tables. */
-import type { JobFiles } from '../kit/api.ts';
+import type { JobSent } from '../kit/link/api.ts';
 
 export interface DroppedFile {
   readonly name: string;
   readonly text: string;
 }
-export type Gathered =
-  | { readonly ok: true; readonly job: JobFiles; readonly from: string }
+type Gathered =
+  | { readonly ok: true; readonly job: JobSent; readonly from: string }
   | { readonly ok: false; readonly message: string };
 
 /** `bench`: what lies there now, and the tables dropped before, so that a job and its tables may come one after the other. */
 export function gatherJob(
   dropped: readonly DroppedFile[],
-  bench: { readonly job: JobFiles | null; readonly tables: Readonly<Record<string, string>> },
+  bench: { readonly job: JobSent | null; readonly tables: Readonly<Record<string, string>> },
 ): Gathered {
   const jobs = dropped.filter(isJob);
   const tables = Object.fromEntries(dropped.filter((file) => !isJob(file)).map((file) => [file.name, file.text]));

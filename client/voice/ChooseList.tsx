@@ -1,8 +1,8 @@
 import { useEffect, useState } from 'preact/hooks';
-import { canBeRead, type RunView } from '../../server/wire/messages.ts';
-import { api } from '../kit/api.ts';
-import { dayAndTime } from '../kit/figures.ts';
-import { MODE_WORDS } from '../kit/words.ts';
+import { canBeRead, type RunView } from '../../server/wire/message/messages.ts';
+import { dayAndTime } from '../kit/figures/shownFigures.ts';
+import { MODE_WORDS } from '../kit/figures/words.ts';
+import { api } from '../kit/link/api.ts';
 
 const RUNS_SHOWN = 8;
 

@@ -1,6 +1,6 @@
 import { useEffect, useState } from 'preact/hooks';
-import { VOICE_NAME_CHARS, type VoiceHere, voiceKey, voiceName } from '../../server/wire/voices.ts';
-import { Note } from '../kit/Note.tsx';
+import { VOICE_NAME_CHARS, type VoiceHere, voiceKey, voiceName } from '../../server/wire/kept/voices.ts';
+import { Note } from '../kit/parts/Note.tsx';
 import { voicesHere } from './askServer.ts';
 import type { PhraseList } from './phraseSource.ts';
 

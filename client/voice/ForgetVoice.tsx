@@ -1,5 +1,5 @@
 import { useState } from 'preact/hooks';
-import { Note } from '../kit/Note.tsx';
+import { Note } from '../kit/parts/Note.tsx';
 import { voicesHere } from './askServer.ts';
 
 /** Takes a voice away for good; asks once. */

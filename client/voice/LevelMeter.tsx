@@ -1,4 +1,4 @@
-import { useStore } from '../kit/store.ts';
+import { useStore } from '../kit/link/store.ts';
 import { FULL_DB, type Microphone } from './microphone.ts';
 
 const LOWEST_DB = -60;

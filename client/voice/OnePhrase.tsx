@@ -1,8 +1,8 @@
 import { useEffect, useRef, useState } from 'preact/hooks';
 import { longestSpokenS } from '../../server/core/words/spokenLength.ts';
-import type { RecordedPhrase } from '../../server/wire/voices.ts';
-import { Note } from '../kit/Note.tsx';
-import { DoneShape, EarShape, FeedingShape, ReadyShape, StoppedShape } from '../kit/shapes.tsx';
+import type { RecordedPhrase } from '../../server/wire/kept/voices.ts';
+import { Note } from '../kit/parts/Note.tsx';
+import { DoneShape, EarShape, FeedingShape, ReadyShape, StoppedShape } from '../kit/parts/noticeShapes.tsx';
 import { voicesHere } from './askServer.ts';
 import { LevelMeter } from './LevelMeter.tsx';
 import type { Microphone } from './microphone.ts';

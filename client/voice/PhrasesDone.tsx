@@ -1,4 +1,4 @@
-import { Note } from '../kit/Note.tsx';
+import { Note } from '../kit/parts/Note.tsx';
 
 /** Every phrase of the list is recorded. */
 export const PhrasesDone = ({ name }: { readonly name: string }) => (

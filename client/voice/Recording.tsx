@@ -1,7 +1,7 @@
 import { useEffect, useState } from 'preact/hooks';
-import type { RecordedPhrase } from '../../server/wire/voices.ts';
-import { Note } from '../kit/Note.tsx';
-import { DoneShape, EarShape } from '../kit/shapes.tsx';
+import type { RecordedPhrase } from '../../server/wire/kept/voices.ts';
+import { Note } from '../kit/parts/Note.tsx';
+import { DoneShape, EarShape } from '../kit/parts/noticeShapes.tsx';
 import { voicesHere } from './askServer.ts';
 import { ForgetVoice } from './ForgetVoice.tsx';
 import { Microphone } from './microphone.ts';

@@ -1,7 +1,7 @@
 import { useEffect, useState } from 'preact/hooks';
-import type { WireError } from '../../server/wire/wireError.ts';
-import { Head } from '../kit/Head.tsx';
-import { Note } from '../kit/Note.tsx';
+import type { WireError } from '../../server/wire/problem/wireError.ts';
+import { Head } from '../kit/parts/Head.tsx';
+import { Note } from '../kit/parts/Note.tsx';
 import { ChooseList } from './ChooseList.tsx';
 import { ChooseVoice } from './ChooseVoice.tsx';
 import { type PhraseList, phraseList } from './phraseSource.ts';

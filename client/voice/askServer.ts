@@ -1,12 +1,12 @@
 /** The addresses of voices and of the server's own loudspeaker; errors as values. */
-import type { LoudspeakerState, RecordedVoice, VoiceHere } from '../../server/wire/voices.ts';
-import type { WireError } from '../../server/wire/wireError.ts';
+import type { LoudspeakerState, RecordedVoice, VoiceHere } from '../../server/wire/kept/voices.ts';
+import type { WireError } from '../../server/wire/problem/wireError.ts';
 
 export type Told<T> =
   | { readonly ok: true; readonly value: T }
   | { readonly ok: false; readonly status: number; readonly error: WireError };
 
-export interface KeptPhrase {
+interface KeptPhrase {
   readonly voice: string;
   readonly text: string;
   readonly url: string;

@@ -1,6 +1,6 @@
-import '../kit/theme.css';
+import '../kit/page/theme.css';
 import './voice.css';
-import { showPage } from '../kit/showPage.ts';
+import { showPage } from '../kit/page/showPage.ts';
 import { VoicePage } from './VoicePage.tsx';
 
 showPage(<VoicePage />);

@@ -1,8 +1,8 @@
 /** This device's microphone: its level all the time, its sound while something is recorded. */
-import { makeStore, type Store } from '../kit/store.ts';
+import { makeStore, type Store } from '../kit/link/store.ts';
 import workletUrl from './captureWorklet.ts?worker&url';
 
-export interface Level {
+interface Level {
   /** The loudest sample of the last moment, and of the last second: dB of full scale. */
   readonly peakDb: number;
   readonly heldDb: number;

@@ -1,18 +1,16 @@
 /** Where the phrases to be recorded come from: a run that was made, a job that the server offers, or the plan on the start page. */
-import type { Plan } from '../../server/core/plan.ts';
+import type { Plan } from '../../server/core/plan/plan.ts';
+import { ROUTINES, type Routine, type RunMode } from '../../server/core/routine/routine.ts';
 import { makeSetup } from '../../server/core/run/makeSetup.ts';
-import { ROUTINES, type Routine, type RunMode } from '../../server/core/run/state.ts';
 import { phrasesOfRun } from '../../server/core/words/phrases.ts';
-import type { WireError } from '../../server/wire/wireError.ts';
-import { api } from '../kit/api.ts';
+import type { WireError } from '../../server/wire/problem/wireError.ts';
+import { api } from '../kit/link/api.ts';
 
 export interface PhraseList {
   readonly title: string;
   readonly texts: readonly string[];
 }
-export type ListFound =
-  | { readonly ok: true; readonly list: PhraseList }
-  | { readonly ok: false; readonly error: WireError };
+type ListFound = { readonly ok: true; readonly list: PhraseList } | { readonly ok: false; readonly error: WireError };
 
 const KEPT = 'by-the-mark.phrases-to-record';
 

@@ -1,9 +1,9 @@
-import type { Plan } from '../../server/core/plan.ts';
-import type { Station } from '../../server/core/run/state.ts';
+import type { Plan } from '../../server/core/plan/plan.ts';
+import type { Station } from '../../server/core/run/engine/state.ts';
 import { turnWord } from '../../server/core/words/turnWord.ts';
-import type { RunView } from '../../server/wire/messages.ts';
-import { readoutFigure } from '../kit/figures.ts';
-import { LessShape, MoreShape, SameShape, StoppedShape } from '../kit/shapes.tsx';
+import type { RunView } from '../../server/wire/message/messages.ts';
+import { readoutFigure } from '../kit/figures/shownFigures.ts';
+import { LessShape, MoreShape, SameShape, StoppedShape } from '../kit/parts/noticeShapes.tsx';
 import { type Target, wayOf } from './useTarget.ts';
 import { Wedge } from './Wedge.tsx';
 

@@ -4,12 +4,12 @@
  * eye tells best of all whether two lines meet.
  */
 import { useMemo, useRef } from 'preact/hooks';
-import type { Plan } from '../../server/core/plan.ts';
-import { degFigure } from '../kit/figures.ts';
-import { passedOf, widthOfFigure } from '../kit/passing.ts';
-import { type Box, useBox } from '../kit/useBox.ts';
-import { useFrames } from '../kit/useFrames.ts';
-import type { RunBoard } from '../kit/useRunBoard.ts';
+import type { Plan } from '../../server/core/plan/plan.ts';
+import { degFigure } from '../kit/figures/shownFigures.ts';
+import type { RunBoard } from '../kit/link/useRunBoard.ts';
+import { type Box, useBox } from '../kit/page/useBox.ts';
+import { passedOf, widthOfFigure } from '../kit/plank/marksDrawnPassed.ts';
+import { useFrames } from '../kit/plank/useFrames.ts';
 import { type ChalkSheet, makeChalkSheet, type SheetMark } from './chalkSheet.ts';
 import type { Pointed } from './pointer.ts';
 

@@ -1,16 +1,16 @@
 /** Following: the tilt for the wood at the blade now, how far off the blade is, and the tilt that is coming as a chalk line. */
 import { useEffect, useMemo, useState } from 'preact/hooks';
-import type { Plan } from '../../server/core/plan.ts';
-import { shownDeg, toReadoutStep } from '../../server/core/rip/readout.ts';
-import { tiltAt } from '../../server/core/run/profile.ts';
+import type { Plan } from '../../server/core/plan/plan.ts';
+import { tiltAt } from '../../server/core/run/engine/profile.ts';
+import { shownDeg, toReadoutStep } from '../../server/core/saw/readout.ts';
 import { turnWord } from '../../server/core/words/turnWord.ts';
-import type { RunView } from '../../server/wire/messages.ts';
-import { readoutFigure } from '../kit/figures.ts';
-import type { RunLink } from '../kit/runLink.ts';
-import { StillFigure } from '../kit/stillFigure.ts';
-import { useCertainty } from '../kit/useCertainty.ts';
-import { useFrames } from '../kit/useFrames.ts';
-import type { RunBoard } from '../kit/useRunBoard.ts';
+import type { RunView } from '../../server/wire/message/messages.ts';
+import { readoutFigure } from '../kit/figures/shownFigures.ts';
+import { StillFigure } from '../kit/figures/steadyFigure.ts';
+import { useCertainty } from '../kit/figures/useCertainty.ts';
+import type { RunLink } from '../kit/link/runLink.ts';
+import type { RunBoard } from '../kit/link/useRunBoard.ts';
+import { useFrames } from '../kit/plank/useFrames.ts';
 import { ChalkLine } from './ChalkLine.tsx';
 import { FollowSign, type Sign } from './FollowSign.tsx';
 import { Pointer } from './pointer.ts';

@@ -9,7 +9,7 @@ import {
   StoppedShape,
   TooLittleShape,
   TooMuchShape,
-} from '../kit/shapes.tsx';
+} from '../kit/parts/noticeShapes.tsx';
 
 export type Sign =
   | { readonly kind: 'error'; readonly errorDeg: number }
@@ -48,7 +48,7 @@ export function FollowSign({ sign }: { readonly sign: Sign | null }) {
   );
 }
 
-export function errorWords(errorDeg: number) {
+function errorWords(errorDeg: number) {
   if (Math.abs(errorDeg) <= GOOD_DEG + 1e-9) return { Shape: OnItShape, word: 'good' };
   return errorDeg > 0 ? { Shape: TooMuchShape, word: 'too much' } : { Shape: TooLittleShape, word: 'too little' };
 }

@@ -1,10 +1,10 @@
 /** A handwheel to turn in a rehearsal: by arrow keys, by dragging its rim, by scrolling over it. It tells the run its tilt. */
 import { useEffect, useRef } from 'preact/hooks';
-import type { Plan } from '../../server/core/plan.ts';
-import { shownDeg } from '../../server/core/rip/readout.ts';
-import { PAGE_WHEEL_ID } from '../../server/wire/pageWheel.ts';
-import { readoutFigure } from '../kit/figures.ts';
-import type { RunLink } from '../kit/runLink.ts';
+import type { Plan } from '../../server/core/plan/plan.ts';
+import { shownDeg } from '../../server/core/saw/readout.ts';
+import { PAGE_WHEEL_ID } from '../../server/wire/message/pageWheel.ts';
+import { readoutFigure } from '../kit/figures/shownFigures.ts';
+import type { RunLink } from '../kit/link/runLink.ts';
 import { tiltOf, turnWheel, wheelAt } from './wheelHand.ts';
 import { keepWheel, keptWheel } from './wheelMemory.ts';
 import { WheelOwner } from './wheelOwner.ts';

@@ -1,8 +1,9 @@
 /** The sizes of the chalk line: how the coming tilt is laid out, so that the next seconds fit and a tenth of a degree is seen. Pure. */
-import { type ReadoutTable, shownDeg } from '../../server/core/rip/readout.ts';
-import type { RunSetup } from '../../server/core/run/state.ts';
+
+import type { RunSetup } from '../../server/core/run/engine/state.ts';
+import { type ReadoutTable, shownDeg } from '../../server/core/saw/readout.ts';
 import { mPerMinToMmPerMs } from '../../server/core/units.ts';
-import { readoutFigure } from '../kit/figures.ts';
+import { readoutFigure } from '../kit/figures/shownFigures.ts';
 
 /** Preview helps a hand up to some seconds ahead; so much is seen at the crew's own feed, half of it at twice that. */
 const AHEAD_MS = 5000;

@@ -1,15 +1,15 @@
-import '../kit/theme.css';
-import '../kit/plank.css';
+import '../kit/page/theme.css';
+import '../kit/plank/plank.css';
 import './wheel.css';
 import '../kit/hearing/hearing.css';
-import { runAsked } from '../kit/asked.ts';
-import { ChooseRun } from '../kit/ChooseRun.tsx';
 import { openEarSettings } from '../kit/hearing/earSettings.ts';
-import { Loudspeaker } from '../kit/loudspeaker.ts';
-import { openRunLink } from '../kit/runLink.ts';
-import { showPage } from '../kit/showPage.ts';
-import { speakRun } from '../kit/speakRun.ts';
-import { keepAwake } from '../kit/wakeLock.ts';
+import { runAsked } from '../kit/link/asked.ts';
+import { openRunLink } from '../kit/link/runLink.ts';
+import { showPage } from '../kit/page/showPage.ts';
+import { keepAwake } from '../kit/page/wakeLock.ts';
+import { ChooseRun } from '../kit/parts/ChooseRun.tsx';
+import { Loudspeaker } from '../kit/sound/loudspeaker.ts';
+import { speakRun } from '../kit/sound/speakRun.ts';
 import { WheelPage } from './WheelPage.tsx';
 
 const run = runAsked();

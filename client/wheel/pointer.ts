@@ -1,9 +1,10 @@
 /** The pointer: the tilt wanted for the wood that is at the blade in this frame, and with a tilt sensor how far off the blade is. */
-import { type ReadoutTable, shownDeg } from '../../server/core/rip/readout.ts';
-import type { Guide } from '../../server/core/run/guide.ts';
-import { tiltAt } from '../../server/core/run/profile.ts';
-import type { RunSetup } from '../../server/core/run/state.ts';
-import type { Shown } from '../kit/woodMotion.ts';
+
+import { tiltAt } from '../../server/core/run/engine/profile.ts';
+import type { RunSetup } from '../../server/core/run/engine/state.ts';
+import type { Guide } from '../../server/core/run/view/guide.ts';
+import { type ReadoutTable, shownDeg } from '../../server/core/saw/readout.ts';
+import type { Shown } from '../kit/plank/woodMotion.ts';
 
 /** An error that nothing more is heard of says nothing of now. The sensor itself may be silent for as long (see guide.ts). */
 const FRESH_MS = 500;

@@ -1,10 +1,10 @@
 /** What the handwheel is to show: from the guide, and from a call at once when one is given, whichever came last. */
 import { useEffect, useMemo, useState } from 'preact/hooks';
-import type { Call } from '../../server/core/run/events.ts';
-import type { Guide } from '../../server/core/run/guide.ts';
-import type { RunSetup } from '../../server/core/run/state.ts';
+import type { Call } from '../../server/core/run/engine/events.ts';
+import type { RunSetup } from '../../server/core/run/engine/state.ts';
+import type { Guide } from '../../server/core/run/view/guide.ts';
 import { turnWord } from '../../server/core/words/turnWord.ts';
-import type { RunLink } from '../kit/runLink.ts';
+import type { RunLink } from '../kit/link/runLink.ts';
 
 export interface Target {
   /** `follow`: the tilt goes with the wood all the time. `step`: a figure between marks is held. `turn`: a mark's is turned to. */

@@ -2,9 +2,9 @@
  * The rehearsal's handwheel as a real one turns: no faster than a hand cranks, no farther than the saw tilts, worth as much a turn
  * as the saw's own, and with its looseness. Pure.
  */
-import { evenDeg, type Handwheel, tiltOfEvenDeg } from '../../server/core/rip/handwheel.ts';
+import { evenDeg, type Handwheel, tiltOfEvenDeg } from '../../server/core/saw/handwheel.ts';
 
-export interface WheelLimits extends Handwheel {
+interface PageWheelLimits extends Handwheel {
   readonly turnsPerS: number;
   /** Smallest and greatest tilt that the saw reaches. */
   readonly tiltDeg: readonly [number, number];
@@ -19,13 +19,13 @@ export interface WheelHand {
 }
 
 /** A wheel that stands at a tilt, in the middle of its looseness. */
-export function wheelAt(tiltDeg: number, limits: WheelLimits): WheelHand {
+export function wheelAt(tiltDeg: number, limits: PageWheelLimits): WheelHand {
   const turns = turnsAt(tiltDeg, limits);
   return { turns, wantedTurns: turns, tiltTurns: turns };
 }
 
 /** `cranking`: an arrow key held, +1 or -1; otherwise 0. */
-export function turnWheel(hand: WheelHand, cranking: -1 | 0 | 1, elapsedS: number, limits: WheelLimits): WheelHand {
+export function turnWheel(hand: WheelHand, cranking: -1 | 0 | 1, elapsedS: number, limits: PageWheelLimits): WheelHand {
   const reach = limits.turnsPerS * elapsedS;
   const wanted = cranking === 0 ? hand.wantedTurns : hand.turns + cranking * reach;
   const turns = clampTurns(hand.turns + Math.min(reach, Math.max(-reach, wanted - hand.turns)), limits);
@@ -37,14 +37,14 @@ export function turnWheel(hand: WheelHand, cranking: -1 | 0 | 1, elapsedS: numbe
   };
 }
 
-export const tiltOf = (hand: WheelHand, limits: WheelLimits): number =>
+export const tiltOf = (hand: WheelHand, limits: PageWheelLimits): number =>
   tiltOfEvenDeg(limits, hand.tiltTurns * limits.degreesPerTurn);
 
 /** Against the stop the looseness is taken up too. */
-function clampTurns(turns: number, limits: WheelLimits): number {
+function clampTurns(turns: number, limits: PageWheelLimits): number {
   const [least, most] = limits.tiltDeg;
   const half = (limits.backlashTurns ?? 0) / 2;
   return Math.min(turnsAt(most, limits) + half, Math.max(turnsAt(least, limits) - half, turns));
 }
 
-const turnsAt = (tiltDeg: number, limits: WheelLimits): number => evenDeg(limits, tiltDeg) / limits.degreesPerTurn;
+const turnsAt = (tiltDeg: number, limits: PageWheelLimits): number => evenDeg(limits, tiltDeg) / limits.degreesPerTurn;

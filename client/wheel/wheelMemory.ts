@@ -1,7 +1,7 @@
 /** Where the wheel of a rehearsal stands, kept by the tab: one that is loaded anew finds its wheel as it left it. */
 import type { WheelHand } from './wheelHand.ts';
 
-export interface KeptWheel {
+interface KeptWheel {
   readonly hand: WheelHand;
   /** Whether the hand at this page turned it last. */
   readonly isOurs: boolean;

@@ -1,7 +1,7 @@
 /** What is wrong with something the user gave, said so that it can be found and mended. */
 
 /** Where in the input the problem lies. `row` counts data rows from 1 (comments and the heading left out). */
-export interface Place {
+export interface ProblemPlace {
   readonly file?: string;
   readonly row?: number;
   /** Line of the file counted from 1, where an editor shows it. */
@@ -37,7 +37,7 @@ export type ProblemCode =
 
 export interface Problem {
   readonly code: ProblemCode;
-  readonly at: Place;
+  readonly at: ProblemPlace;
   /** What stands there, as text, shortened where it is long. */
   readonly found: string;
   /** What should stand there instead, in words that tell the user what to do. */
@@ -52,7 +52,7 @@ export const ok = <T>(value: T): Result<T> => ({ ok: true, value });
 export const refused = <T>(problems: readonly Problem[]): Result<T> => ({ ok: false, problems });
 
 /** The place in words: file, row or line, column, field. */
-export function describePlace(at: Place): string {
+export function describePlace(at: ProblemPlace): string {
   const line = at.line === undefined ? undefined : `line ${at.line}`;
   const parts = [
     at.file,

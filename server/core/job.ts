@@ -1,7 +1,11 @@
 /** The job as the shipwright states it, parsed: lengths in millimetres, angles in degrees, defaults filled in and named. */
+
 import type { Notation } from './figures/notation.ts';
 import type { OffsetTable } from './hull/offsets.ts';
-import type { PhraseName } from './words/phraseNames.ts';
+import type { VoiceChoice } from './words/voiceChoice.ts';
+
+/** No plan has more marks. */
+export const MOST_MARKS = 2000;
 
 export interface Job {
   readonly title: string;
@@ -119,14 +123,3 @@ export interface RipChoices {
   readonly heelBeyondMm: number;
   readonly headBeyondMm: number;
 }
-
-export interface VoiceChoice {
-  readonly language: Language;
-  readonly form: 'angle' | 'mark and angle';
-  readonly numbers: NumberForm;
-  /** The yard's own words in place of the language's; what is here was found to be mistaken for nothing else. */
-  readonly words?: YardWords;
-}
-export type Language = 'en' | 'de';
-export type YardWords = Readonly<Partial<Record<PhraseName, string>>>;
-export type NumberForm = 'natural' | 'digits' | 'two digits';

@@ -1,21 +1,38 @@
 /** Job -> plan: everything that can be known before the blade turns. */
-import { CAUTIONS } from './cautions.ts';
+
 import { ok, type Result, refused } from './errors.ts';
-import { forbids } from './forbids.ts';
 import type { FairBevels } from './frame/fairPickUp.ts';
+import type { Suspect } from './frame/findings.ts';
 import { type FrameShape, frameShape } from './frame/frameShape.ts';
-import { measureAgainWarnings } from './frame/measureAgainWarnings.ts';
+import { placeMarks } from './frame/placeMarks.ts';
 import { uncertainBevelWarnings } from './frame/uncertainBevels.ts';
 import type { Job } from './job.ts';
-import type { Plan, PlannedMark, Suspect, Warning } from './plan.ts';
-import { battenPlan, offTheBatten } from './rip/batten.ts';
-import { ripChoices } from './rip/choices.ts';
+import { betweenMarksOf, betweenMarksWarnings } from './pace/betweenMarks.ts';
+import { fewestMarks, leastTolerance } from './pace/fewestMarks.ts';
+import { planPace } from './pace/planPace.ts';
+import { quickTurnWarnings } from './pace/quickTurn.ts';
+import { battenPlan } from './plan/battenPlan.ts';
+import { bendPlanOf } from './plan/bendPlan.ts';
+import { forbids } from './plan/forbids.ts';
+import type { Plan } from './plan/plan.ts';
+import { leftMm, type RipPlan, ripPlanOf } from './plan/ripPlan.ts';
+import { sawTruthOf } from './plan/sawCheck.ts';
+import { offTheBatten } from './rip/batten.ts';
 import { lineOf } from './rip/cut.ts';
-import { unsureFields } from './rip/lay.ts';
-import { reachWarnings } from './rip/reach.ts';
-import { trueTiltDeg } from './rip/readout.ts';
+import { unsureFields } from './rip/leadingEnd.ts';
+import { STRAIGHT_MM } from './rip/lineWander.ts';
+import type { PlannedMark } from './rip/plannedMark.ts';
 import { type Rip, type RipPlace, ripOf } from './rip/rip.ts';
-import { leftMm, type RipPlan, ripPlanOf } from './rip/ripPlan.ts';
+import { stockSize } from './rip/stockSize.ts';
+import { callFor, trueTiltDeg } from './saw/readout.ts';
+import { ripChoices } from './saw/sawDefaults.ts';
+import { twistLimitDegPerM } from './saw/twist.ts';
+import { flatsOf } from './stack/flats.ts';
+import { pliesBetween } from './stack/wedgeBend.ts';
+import { CAUTIONS } from './text/cautions.ts';
+import { measureAgainWarnings } from './text/measureAgainWarnings.ts';
+import { orderWarnings } from './text/orderWarnings.ts';
+import { paceWarnings, shortIntervalWarnings } from './text/paceWarnings.ts';
 import {
   bothHandsWarnings,
   lineRadiusWarnings,
@@ -23,24 +40,11 @@ import {
   readoutTableWarnings,
   twistWarnings,
   whichEndWarnings,
-} from './rip/ripWarnings.ts';
-import { sawTruthOf } from './rip/sawTruth.ts';
-import { readoutJumpWarnings, turnsTableWarnings } from './rip/sawTruthWarnings.ts';
-import { STRAIGHT_MM } from './rip/steer.ts';
-import { stockSize } from './rip/stockSize.ts';
-import { twistLimitDegPerM } from './rip/twist.ts';
-import { betweenMarksOf, betweenMarksWarnings } from './schedule/betweenMarks.ts';
-import { callFor } from './schedule/callFor.ts';
-import { fewestMarks, leastTolerance } from './schedule/fewestMarks.ts';
-import { placeMarks } from './schedule/placeMarks.ts';
-import { planPace } from './schedule/planPace.ts';
-import { quickTurnWarnings } from './schedule/quickTurn.ts';
-import { paceWarnings, shortIntervalWarnings } from './schedule/scheduleWarnings.ts';
-import { bendPlanOf } from './stack/bendPlan.ts';
-import { flatsOf } from './stack/flats.ts';
-import { pliesBetween } from './stack/plies.ts';
-import { bendWarnings, laminationWarnings, stackWarnings } from './stack/stackWarnings.ts';
-import { orderWarnings } from './words/orderWarnings.ts';
+} from './text/ripWarnings.ts';
+import { readoutJumpWarnings, turnsTableWarnings } from './text/sawTruthWarnings.ts';
+import { bendWarnings, laminationWarnings, stackWarnings } from './text/stackWarnings.ts';
+import { reachWarnings } from './text/tiltRangeWarnings.ts';
+import type { Warning } from './warning.ts';
 
 /**
  * The plan for a parsed job. Wrong input is refused, each problem with its place; what is unwise (which end leads, saw, twist,

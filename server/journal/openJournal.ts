@@ -1,8 +1,8 @@
 /** The journal: an append-only record of every run, in one SQLite file that this program holds alone. */
 import type { Database } from 'better-sqlite3';
-import type { KeptHand } from '../wire/crew.ts';
-import type { JournalEntry, JournalLine } from '../wire/journalLine.ts';
-import type { Seal, StoredRun } from '../wire/storedRun.ts';
+import type { KeptHand } from '../wire/kept/crew.ts';
+import type { JournalEntry, JournalLine } from '../wire/kept/journalLine.ts';
+import type { Seal, StoredRun } from '../wire/kept/storedRun.ts';
 import { JournalError } from './journalError.ts';
 import { OPENING_WAIT_MS, openDatabase } from './openDatabase.ts';
 import { append } from './sql/append.ts';

@@ -1,9 +1,9 @@
 import { z } from 'zod';
-import type { Estimate } from '../core/hand/learn/estimate.ts';
-import { crewKey, type KeptHand } from '../wire/crew.ts';
+import type { HandEstimate } from '../core/hand/learn/estimate.ts';
+import { crewKey, type KeptHand } from '../wire/kept/crew.ts';
 import { isSameSum, type Sum, sumOfFields } from './chain.ts';
 import { JournalError } from './journalError.ts';
-import { firstFault } from './shapes.ts';
+import { firstFault } from './storedShapes.ts';
 
 /** A row of the table `hands`. */
 export interface HandRow {
@@ -17,7 +17,7 @@ export interface HandRow {
 }
 
 const positive = z.number().positive();
-const estimate: z.ZodType<Estimate> = z.looseObject({
+const estimate: z.ZodType<HandEstimate> = z.looseObject({
   median: positive,
   error: positive,
   spread: z.number().nonnegative(),

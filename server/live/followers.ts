@@ -1,12 +1,6 @@
-import type { Call, Notice, RunEffect } from '../core/run/events.ts';
-import type { RunView } from '../wire/messages.ts';
-
-export interface Follower {
-  readonly view?: (view: RunView) => void;
-  readonly call?: (call: Call) => void;
-  readonly cancel?: (id: string) => void;
-  readonly notice?: (notice: Notice) => void;
-}
+import type { Notice, RunEffect } from '../core/run/engine/events.ts';
+import type { RunView } from '../wire/message/messages.ts';
+import type { Follower } from '../wire/message/runFollower.ts';
 
 /** Those who are told what a run decides, in the order in which it does. */
 export function createFollowers() {

@@ -2,48 +2,40 @@
  * A run in progress: hands each event to the engine, makes it durable, and only then lets what follows from it leave.
  * Everything here is synchronous but the timers, so that events are taken strictly one at a time.
  */
+
 import { learnHand } from '../core/hand/learn/learnHand.ts';
 import { withoutTiltHand } from '../core/hand/tiltHand.ts';
-import { squareDeg } from '../core/rip/square.ts';
-import { debriefing } from '../core/run/debrief.ts';
-import type { Notice, RunEffect, RunEvent } from '../core/run/events.ts';
-import { guideAt } from '../core/run/guide.ts';
-import { whyNotByPress } from '../core/run/heard.ts';
-import { stillSaid } from '../core/run/say.ts';
-import type { RunState } from '../core/run/state.ts';
+import { squareDeg } from '../core/plan/squareAtZero.ts';
+import { whyNotByPress } from '../core/run/call/heard.ts';
+import { stillSaid } from '../core/run/call/say.ts';
+import type { RunEffect, RunEvent } from '../core/run/engine/events.ts';
+import type { RunState } from '../core/run/engine/state.ts';
 import { step } from '../core/run/step.ts';
-import type { FeedFrame } from '../wire/feedFrame.ts';
-import type { JournalEntry } from '../wire/journalLine.ts';
-import type { Answer, Command, Listener, RunView } from '../wire/messages.ts';
-import type { StoredRun } from '../wire/storedRun.ts';
-import { commandEvent, frameEvent } from './asEvent.ts';
-import { END_IN_DOUBT, isBackAtTheEnd } from './backAtTheEnd.ts';
-import { eventsOf } from './eventsOf.ts';
-import { createFollowers, type Follower } from './followers.ts';
-import { handRecordOf } from './handRecordOf.ts';
-import { createKeeper } from './keeper.ts';
-import { createListening } from './listening.ts';
+import { debriefing } from '../core/run/view/debrief.ts';
+import { guideAt } from '../core/run/view/guide.ts';
+import type { JournalEntry } from '../wire/kept/journalLine.ts';
+import type { StoredRun } from '../wire/kept/storedRun.ts';
+import { type FeedFrame, isFootFrame, type ReadingFrame } from '../wire/message/feedFrame.ts';
+import type { Answer, Command, Listener, RunView } from '../wire/message/messages.ts';
+import type { Follower } from '../wire/message/runFollower.ts';
+import { createListening } from './ears/listening.ts';
+import { createFeet } from './feet.ts';
+import { createFollowers } from './followers.ts';
+import type { LiveRunNeeds } from './livePorts.ts';
+import { notKept } from './notKept.ts';
+import { createSources } from './openSources.ts';
 import { outcome } from './outcome.ts';
-import type { OwnTime } from './ownTime.ts';
-import { createPassing } from './passing.ts';
-import type { JournalPort } from './ports.ts';
-import { readBack } from './readBack.ts';
-import { createSources } from './sources.ts';
+import { createPassing } from './passingNotices.ts';
+import { commandEvent, frameEvent, isStop } from './record/asEvent.ts';
+import { END_IN_DOUBT, isBackAtTheEnd } from './record/backAtTheEnd.ts';
+import { eventsOf } from './record/eventsOf.ts';
+import { createKeeper } from './record/eventWriter.ts';
+import { handRecordOf } from './record/handRecordOf.ts';
+import { readBack } from './record/readBack.ts';
+import { createAlarm } from './runAlarm.ts';
 import { squareFault } from './squareFault.ts';
-import { unhurried } from './unhurried.ts';
+import { unhurried } from './timeSlice.ts';
 
-export interface LiveRunNeeds {
-  readonly journal: JournalPort;
-  /** Unix time in ms; may have fractions; never before what `haveSeen` was told. */
-  readonly nowMs: () => number;
-  /** A kept run knows a time: a machine whose clock was set back since must not fall behind it. */
-  readonly haveSeen: (atMs: number) => void;
-  readonly report: (error: unknown) => void;
-  readonly inTurn?: (run: string, work: () => void) => void;
-  /** The run's state has become another one. */
-  readonly onPhase?: () => void;
-  readonly ownTime: Pick<OwnTime, 'look' | 'watch'>;
-}
 export type LiveRun = ReturnType<typeof openLiveRun>;
 
 /**
@@ -57,7 +49,7 @@ export function openLiveRun(needs: LiveRunNeeds, stored: StoredRun) {
   const { last, isChecked, damage, untold, ...back } = readBack(journal, stored);
   let { state, seenDeg } = back;
   haveSeen(last.atMs);
-  let wakeTimer: NodeJS.Timeout | undefined;
+  let callOffWake = (): void => {};
   let isClosing = false;
   const followers = createFollowers();
   const keeper = createKeeper({ ...needs, run, last, onBroken: tellNotKept });
@@ -74,10 +66,14 @@ export function openLiveRun(needs: LiveRunNeeds, stored: StoredRun) {
     tell: passing.tell,
     show: () => followers.view(view()),
   });
+  const isFed = (): boolean => state.phase === 'feeding' && !isClosing;
   const sources = createSources({
-    isNeeded: () => state.phase === 'feeding' && !isClosing,
+    isNeeded: isFed,
     onLost: (detail) => take({ kind: 'signal-lost', lifeline: 'travel', detail, atMs: keeper.stamp() }, 'now'),
   });
+
+  const alarm = createAlarm({ nowMs, onFault });
+  const feet = createFeet({ nowMs, alarm, take: read, seq: keeper.seq, isFed, report });
 
   /** Takes one event; `group` lets readings that set nothing off wait a few milliseconds and be committed together. */
   function take(event: RunEvent, when: 'now' | 'group'): Promise<Answer> {
@@ -138,21 +134,20 @@ export function openLiveRun(needs: LiveRunNeeds, stored: StoredRun) {
   }
 
   function rearm(): void {
-    clearTimeout(wakeTimer);
-    if (state.wakeAtMs === null) return;
-    wakeTimer = setTimeout(wake, Math.max(0, Math.ceil(state.wakeAtMs - nowMs())));
+    callOffWake();
+    if (state.wakeAtMs !== null) callOffWake = alarm(state.wakeAtMs, wake);
   }
 
-  /** A fault in here has no caller to tell: the run is lost, and that is said, rather than silent for good. */
   function wake(): void {
-    try {
-      ownTime.look();
-      void take({ kind: 'woken', atMs: keeper.stamp() }, 'now');
-    } catch (error) {
-      report(error);
-      const detail = 'The program met a fault and cannot say when the next call is due.';
-      void take({ kind: 'signal-lost', lifeline: 'sound', detail, atMs: keeper.stamp() }, 'now');
-    }
+    ownTime.look();
+    void take({ kind: 'woken', atMs: keeper.stamp() }, 'now');
+  }
+
+  /** The run is lost, and that is said, rather than silent for good. */
+  function onFault(error: unknown): void {
+    report(error);
+    const detail = 'The program met a fault and cannot say when the next call is due.';
+    void take({ kind: 'signal-lost', lifeline: 'sound', detail, atMs: keeper.stamp() }, 'now');
   }
 
   function view(): RunView {
@@ -185,11 +180,7 @@ export function openLiveRun(needs: LiveRunNeeds, stored: StoredRun) {
   function command(asked: Command): Promise<Answer> {
     ownTime.look();
     const deaf = listening.notConfirmed(asked);
-    if (deaf.length > 0) {
-      const names = deaf.map(({ label }) => label).join(', ');
-      const message = `the sound is not confirmed at ${names}. Play the test words there, or ${asked} without sound`;
-      return Promise.resolve({ ok: false, error: { code: 'sound-not-confirmed', message } });
-    }
+    if (deaf !== null) return Promise.resolve({ ok: false, error: deaf });
     const square = setup.mode === 'rehearsal' ? undefined : seenDeg === null ? 'not confirmed' : 'confirmed';
     return take(commandEvent(asked, keeper.stamp(), square), 'now');
   }
@@ -205,6 +196,10 @@ export function openLiveRun(needs: LiveRunNeeds, stored: StoredRun) {
   }
 
   function reading(source: string, frame: FeedFrame): Promise<Answer> {
+    return isFootFrame(frame) ? feet.take(source, frame) : read(source, frame);
+  }
+
+  function read(source: string, frame: ReadingFrame): Promise<Answer> {
     ownTime.look();
     const isBack = isBackAtTheEnd(state, frame);
     if (isBack) listening.tellHeard();
@@ -218,7 +213,7 @@ export function openLiveRun(needs: LiveRunNeeds, stored: StoredRun) {
   /** What comes now may have waited for as long, and calls that were due then are late. */
   function stoodStill(detail: string, forMs: number): void {
     listening.stoodStill(forMs);
-    if (state.phase !== 'feeding' || isClosing) return;
+    if (!isFed()) return;
     void take({ kind: 'signal-lost', lifeline: 'server', detail, atMs: keeper.stamp() }, 'now');
   }
   const isEndInDoubt = untold !== null && state.phase === 'finished';
@@ -249,7 +244,10 @@ export function openLiveRun(needs: LiveRunNeeds, stored: StoredRun) {
     placed: (mark: number) => take({ kind: 'placed', mark, atMs: keeper.stamp() }, 'now'),
     squared,
     reading,
-    sourceClosed: sources.closed,
+    sourceClosed(source: string): void {
+      feet.closed(source);
+      sources.closed(source);
+    },
     pageCame: sources.cameBack,
     hearing(page: string, listener: Listener | null): void {
       ownTime.look();
@@ -283,18 +281,11 @@ export function openLiveRun(needs: LiveRunNeeds, stored: StoredRun) {
       isClosing = true;
     },
     close() {
-      clearTimeout(wakeTimer);
+      callOffWake();
+      feet.close();
       unwatch();
       sources.close();
       keeper.flush();
     },
   };
 }
-
-const isStop = (event: RunEvent): boolean =>
-  event.kind === 'stopped' || (event.kind === 'pressed' && event.gesture === 'stop');
-
-const notKept = (message: string): Notice<'not-kept'> => ({
-  code: 'not-kept',
-  message: `The record cannot be written, so nothing more is called: ${message} Stop feed. Hold the tilt. Switch off.`,
-});

@@ -1,10 +1,11 @@
-import type { Language } from '../core/job.ts';
-import { UNREADABLE_RUN } from '../wire/damage.ts';
-import type { JournalLine } from '../wire/journalLine.ts';
-import type { Clip, ListedRun, UnreadableRun } from '../wire/messages.ts';
-import type { StoredRun } from '../wire/storedRun.ts';
-import { type LiveRun, type LiveRunNeeds, openLiveRun } from './liveRun.ts';
-import { unhurried } from './unhurried.ts';
+import type { Language } from '../core/words/voiceChoice.ts';
+import { UNREADABLE_RUN } from '../wire/kept/damage.ts';
+import type { JournalLine } from '../wire/kept/journalLine.ts';
+import type { StoredRun } from '../wire/kept/storedRun.ts';
+import type { Clip, ListedRun, UnreadableRun } from '../wire/message/messages.ts';
+import type { LiveRunNeeds } from './livePorts.ts';
+import { type LiveRun, openLiveRun } from './liveRun.ts';
+import { unhurried } from './timeSlice.ts';
 
 /** How many of the newest runs are listed; older ones are still found by their name. */
 const LISTED = 50;

@@ -1,17 +1,18 @@
 /** A plan becomes a run: its words are rendered, so that nothing is synthesised while wood moves, and it is kept. */
 import { randomInt } from 'node:crypto';
 import type { Problem } from '../core/errors.ts';
-import type { Plan } from '../core/plan.ts';
-import { withFewerWords } from '../core/run/fewerWords.ts';
+import type { Plan } from '../core/plan/plan.ts';
+import type { Routine, RunMode } from '../core/routine/routine.ts';
+import { withFewerWords } from '../core/run/call/shorterCall.ts';
+import type { RunSetup } from '../core/run/engine/state.ts';
 import { makeSetup } from '../core/run/makeSetup.ts';
-import type { Routine, RunMode, RunSetup } from '../core/run/state.ts';
 import { phrasesOfRun } from '../core/words/phrases.ts';
-import { clipUrl } from '../wire/clipUrl.ts';
-import type { FeedChoice } from '../wire/journalLine.ts';
-import type { Clip } from '../wire/messages.ts';
-import type { StoredRun } from '../wire/storedRun.ts';
+import type { FeedChoice } from '../wire/kept/journalLine.ts';
+import type { StoredRun } from '../wire/kept/storedRun.ts';
+import { clipUrl } from '../wire/message/clipUrl.ts';
+import type { Clip } from '../wire/message/messages.ts';
+import type { RunVoicesPort, VoiceAsked } from './livePorts.ts';
 import type { LiveRun } from './liveRun.ts';
-import type { VoiceAsked, VoicesPort } from './ports.ts';
 
 export interface NewRun {
   readonly plan: Plan;
@@ -21,11 +22,11 @@ export interface NewRun {
   /** The embedded one where it is left out. */
   readonly voice?: string;
 }
-export type Opened =
+type Opened =
   | { readonly ok: true; readonly run: LiveRun }
   | { readonly ok: false; readonly problems: readonly Problem[] };
 
-export function runMaker(voices: VoicesPort, keep: (stored: StoredRun) => LiveRun, nowMs: () => number) {
+export function runMaker(voices: RunVoicesPort, keep: (stored: StoredRun) => LiveRun, nowMs: () => number) {
   return async ({ plan, mode, routine, feed, voice }: NewRun): Promise<Opened> => {
     const own = makeSetup(plan, mode, {}, routine);
     // A recorded voice has been asked for the yard's own form only.
@@ -52,7 +53,7 @@ type Spoken =
   | { readonly ok: true; readonly clips: readonly Clip[] }
   | { readonly ok: false; readonly problems: readonly Problem[] };
 
-async function spoken(voices: VoicesPort, setup: RunSetup, asked: VoiceAsked): Promise<Spoken> {
+async function spoken(voices: RunVoicesPort, setup: RunSetup, asked: VoiceAsked): Promise<Spoken> {
   const said = phrasesOfRun(setup);
   const made = await voices.render(
     said.map(({ text }) => text),

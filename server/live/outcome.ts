@@ -1,5 +1,5 @@
-import type { RunEffect } from '../core/run/events.ts';
-import type { JournalEntry } from '../wire/journalLine.ts';
+import type { RunEffect } from '../core/run/engine/events.ts';
+import type { JournalEntry } from '../wire/kept/journalLine.ts';
 
 /** What the record keeps of something that the run did. */
 export function outcome(effect: RunEffect, atMs: number): JournalEntry[] {

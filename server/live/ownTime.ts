@@ -2,7 +2,7 @@
  * The server's own time. It beats; a beat that does not come tells that the server stood still (stopped, starved, asleep), and that
  * whatever waited meanwhile is old. Told before anything that waited is taken: whoever takes something looks first.
  */
-import { SILENCE_MS } from '../core/run/silence.ts';
+import { SILENCE_MS } from '../core/run/on/sourceSilent.ts';
 
 const BEAT_MS = 50;
 

@@ -1,8 +1,8 @@
 /** Why a reading at the square cannot be kept; null where it can. */
-import type { Plan } from '../core/plan.ts';
-import { isSquare, squareDeg } from '../core/rip/square.ts';
-import type { Phase } from '../core/run/state.ts';
-import type { WireError } from '../wire/wireError.ts';
+import type { Plan } from '../core/plan/plan.ts';
+import { isSquare, squareDeg } from '../core/plan/squareAtZero.ts';
+import type { Phase } from '../core/run/engine/state.ts';
+import type { WireError } from '../wire/problem/wireError.ts';
 
 export function squareFault(phase: Phase, saw: Plan['saw'], seenDeg: number): WireError | null {
   if (phase !== 'ready')

@@ -1,11 +1,11 @@
 /** Printing in a thread of its own, so that a run in progress never waits for it. */
 import { Piscina } from 'piscina';
-import type { PaperTask } from '../wire/papers.ts';
+import type { PaperTask } from '../wire/request/papers.ts';
 
 const DOOR = new URL('./paper-door.mjs', import.meta.url);
 const IDLE_MS = 60_000;
 
-export interface Press {
+interface Press {
   /** The bytes of the PDF; rejects only if the drawing itself breaks. */
   print(task: PaperTask): Promise<Uint8Array>;
   close(): Promise<void>;

@@ -1,18 +1,18 @@
 /** A paper from a plan (and its run): the one place where papers are named to their drawings. */
-import type { Plan } from '../core/plan.ts';
-import type { PaperName, PaperTask } from '../wire/papers.ts';
+import type { Plan } from '../core/plan/plan.ts';
+import type { PaperName, PaperTask } from '../wire/request/papers.ts';
 import type { Page } from './draw/page.ts';
 import { openSheets, type Sheets } from './draw/sheets.ts';
 import { toPdf } from './draw/toPdf.ts';
-import { drawBevelBoard } from './sheets/bevelBoard.ts';
 import { drawCards, drawCautions } from './sheets/cards.ts';
 import { drawCurveSheet } from './sheets/curve.ts';
-import { drawRecord } from './sheets/record.ts';
-import { drawSchedule } from './sheets/schedule.ts';
-import { drawSections } from './sheets/sections.ts';
+import { drawRecord } from './sheets/recordSheet.ts';
+import { drawSchedule } from './sheets/schedule/schedule.ts';
 import { drawSetUp } from './sheets/setUp.ts';
-import { drawTestCuts } from './sheets/testCuts.ts';
 import { drawWhichWay } from './sheets/whichWaySheet.ts';
+import { drawBevelBoard } from './sheets/wood/bevelBoard.ts';
+import { drawSections } from './sheets/wood/sections.ts';
+import { drawTestCuts } from './sheets/wood/testCuts.ts';
 import { layStrip } from './strip/stripPages.ts';
 
 /** The pages before they are a PDF. */

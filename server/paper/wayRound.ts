@@ -1,5 +1,5 @@
-import type { Plan } from '../core/plan.ts';
-import type { WayRound } from '../core/rip/ripPlan.ts';
+import type { Plan } from '../core/plan/plan.ts';
+import type { WayRound } from '../core/plan/ripPlan.ts';
 
 /** How the stock lies. Plans made before they told lie so too: thick edge up, the outer wedge at the fence. */
 export const wayRound = ({ rip, thickEdge, saw }: Plan): WayRound =>

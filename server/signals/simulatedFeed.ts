@@ -1,5 +1,5 @@
 /** A source of travel readings without wood: the modelled feed, kept going in real time. */
-import { type FeedModel, standingFeed, stepFeed, wheelMm } from '../core/run/feedModel.ts';
+import { type FeedModel, standingFeed, stepFeed, wheelMm } from '../core/simulate/feedModel.ts';
 
 /** How often a wheel on a saw is read: often enough that a call is timed to a millimetre at a brisk feed. */
 const EVERY_MS = 20;
@@ -9,7 +9,7 @@ const AT_REST_EVERY_MS = 100;
 const LEAD_IN_MS = 3000;
 
 /** The clock and the timer of the process, or a test's. */
-export interface FeedTimer {
+interface FeedTimer {
   /** Milliseconds since any moment; never goes back. */
   now(): number;
   /** Calls `tick` once, `waitMs` from now, unless what it gives back is called before. */
@@ -24,7 +24,7 @@ const realTimer: FeedTimer = {
   },
 };
 
-export interface SimulatedFeed {
+interface SimulatedFeed {
   readonly mPerMin: number;
   readonly seed: number;
   /** Whether the run wants the wood to move now: it stops with the run and goes on with it. */

@@ -3,13 +3,13 @@
  * Host, and a page that calls across carries its own in Origin; neither may reach a run, not even on loopback.
  */
 
-export interface Asked {
+interface AskedOrigin {
   readonly host: string | undefined;
   readonly origin: string | undefined;
   /** What the browser says of where the request comes from (Sec-Fetch-Site). */
   readonly site: string | undefined;
 }
-export interface Here {
+interface Here {
   readonly secure: boolean;
   readonly port: number;
   /** Lower case, IPv6 without brackets. */
@@ -29,7 +29,7 @@ export function hostIsHere(host: string | undefined, { secure, port, names }: He
 }
 
 /** True if there is no Origin (not a page, or a plain visit) or it is the very server that was asked. */
-export function originIsHere({ host, origin, site }: Asked, secure: boolean): boolean {
+export function originIsHere({ host, origin, site }: AskedOrigin, secure: boolean): boolean {
   if (origin === undefined) return site === undefined || site === 'same-origin' || site === 'none';
   try {
     // Through URL on both sides, so that a default port left out is the same as one written.

@@ -4,13 +4,13 @@ import { createServer as createHttpsServer, type Server as HttpsServer } from 'n
 import type { AddressInfo } from 'node:net';
 import express from 'express';
 import type { Access } from './access/access.ts';
+import { createDoor } from './admission.ts';
 import { apiRoutes } from './api/apiRoutes.ts';
-import { createDoor } from './door.ts';
+import type { Turns } from './fairTurns.ts';
 import { answerFault, fault } from './fault.ts';
 import { keepFewPerAddress } from './fewPerAddress.ts';
 import { handleFailure } from './handleFailure.ts';
 import { pageRoutes } from './pageRoutes.ts';
-import type { WebPorts } from './ports.ts';
 import { createPulse } from './pulse.ts';
 import { pathOf } from './requestKey.ts';
 import { securityHeaders } from './securityHeaders.ts';
@@ -18,9 +18,9 @@ import { createPageSockets, PAGE_SOCKETS_PATH } from './sockets/pageSockets.ts';
 import { createRawSockets } from './sockets/rawSockets.ts';
 import { refuseUpgrade } from './sockets/refuseUpgrade.ts';
 import { createRunRate } from './sockets/runRate.ts';
-import type { Turns } from './turns.ts';
+import type { WebPorts } from './webPorts.ts';
 
-export interface WebParts {
+interface WebParts {
   readonly ports: WebPorts;
   readonly access: Access;
   /** Shared with the runs: what they do by themselves waits its turn too. */

@@ -1,8 +1,8 @@
 /** Everything that the web room answers with a 4xx: one stable code, one status. */
 import type { Response } from 'express';
 import type { Problem } from '../core/errors.ts';
-import type { Warning } from '../core/plan.ts';
-import type { WireError } from '../wire/wireError.ts';
+import type { Warning } from '../core/warning.ts';
+import type { WireError } from '../wire/problem/wireError.ts';
 
 const STATUS = {
   'not-json': 400,

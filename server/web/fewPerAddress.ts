@@ -2,7 +2,7 @@
 import type { Server } from 'node:net';
 
 /** Pages, their sockets and sensors of one machine come to some dozens. */
-export const CONNECTIONS_AN_ADDRESS = 256;
+const CONNECTIONS_AN_ADDRESS = 256;
 
 const LOOPBACK = /^(?:::ffff:)?127\.|^::1$/;
 

@@ -1,4 +1,4 @@
-import type { Warning } from '../core/plan.ts';
+import type { Warning } from '../core/warning.ts';
 import { type Fault, faultLike } from './fault.ts';
 
 /** A run whose plan forbids the cut, and nobody has said why it may be made all the same. */

@@ -5,7 +5,7 @@ import { join } from 'node:path';
 import express, { type Response, type Router } from 'express';
 import type { Access } from './access/access.ts';
 import { type PageName, RIGHTS } from './access/rights.ts';
-import type { Door } from './door.ts';
+import type { Door } from './admission.ts';
 import { KEY_COOKIE, queryOf } from './requestKey.ts';
 
 const PAGES: Readonly<Record<string, PageName>> = {
@@ -19,7 +19,7 @@ const PAGES: Readonly<Record<string, PageName>> = {
 const COOKIE_LIFE_MS = 397 * 24 * 60 * 60 * 1000;
 const COOKIE = { httpOnly: true, secure: true, sameSite: 'strict', path: '/' } as const;
 
-export interface PageParts {
+interface PageParts {
   readonly pagesDir: string;
   readonly access: Access;
   readonly door: Door;

@@ -1,5 +1,5 @@
 import type { Problem } from '../core/errors.ts';
-import { problemsToWireError } from '../wire/wireError.ts';
+import { problemsToWireError } from '../wire/problem/wireError.ts';
 import { type Fault, faultLike } from './fault.ts';
 
 /** What is wrong with a job or a request, as it is answered. */

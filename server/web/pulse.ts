@@ -1,10 +1,10 @@
 /** The guide's pulse: each run that is followed is asked for its guide once a beat, and all its followers get that one. */
-import type { Guide } from '../core/run/guide.ts';
-import type { RunPort } from './ports.ts';
-import { steadily } from './steadily.ts';
+import type { Guide } from '../core/run/view/guide.ts';
+import { steadily } from './fixedInterval.ts';
+import type { RunPort } from './webPorts.ts';
 
 /** The contract asks for 20 to 60 Hz while feeding and at least 2 Hz always. */
-export const FEEDING_HZ = 30;
+const FEEDING_HZ = 30;
 const BEATS_A_REST = 8;
 /** Stopped wood runs on for a moment, and the displays must not lag behind where it comes to a stand: two seconds. */
 const BEATS_OF_STOPPING = 2 * FEEDING_HZ;

@@ -1,9 +1,9 @@
 /** Planning in a thread of its own, so that a run in progress never waits for it. */
 import { Piscina } from 'piscina';
 import type { Problem, Result } from '../core/errors.ts';
-import type { SavedPiece } from '../core/rip/savePiece/savePiece.ts';
-import type { SaveRequest, TrialMeasuredRequest, TrialRequest } from '../wire/sawnRequests.ts';
-import type { TrialMade, TrialTold } from '../wire/trialJob.ts';
+import type { SavedPiece } from '../core/sawn/savePiece.ts';
+import type { TrialMade, TrialTold } from '../wire/job/trialJob.ts';
+import type { SaveRequest, TrialMeasuredRequest, TrialRequest } from '../wire/request/sawnRequests.ts';
 import type { PlanOutcome, PlanTask, PlanTextOutcome } from './planWorker.ts';
 
 const DOOR = new URL('./plan-door.mjs', import.meta.url);
@@ -11,7 +11,7 @@ const PLAN_LIMIT_S = 30;
 /** More than this waiting is not a workshop any more. */
 const WAITING_AT_MOST = 32;
 
-export interface Planner {
+interface Planner {
   /** Never rejects for what the user gave; rejects only if the thread itself breaks. */
   plan(task: PlanTask): Promise<PlanOutcome>;
   planText(task: PlanTask): Promise<PlanTextOutcome>;

@@ -1,10 +1,10 @@
 /** Long bodies are read in a thread of their own: a run in progress does not wait for them, nor they for a plan. */
 import { Piscina } from 'piscina';
-import type { BodyName, BodyOf } from '../wire/bodies.ts';
+import type { BodyName, BodyOf } from '../wire/request/bodies.ts';
 
 const DOOR = new URL('./body-door.mjs', import.meta.url);
 
-export interface Reader {
+interface Reader {
   /** Takes the bytes away from the caller. Rejects only if the thread itself breaks. */
   read<N extends BodyName>(name: N, bytes: Uint8Array): Promise<BodyOf<N>>;
   close(): Promise<void>;

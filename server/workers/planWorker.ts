@@ -4,9 +4,9 @@ import { planWithCures } from '../core/cures/tryCures.ts';
 import type { Problem } from '../core/errors.ts';
 import { namingTiltHand, type TiltHand, withTiltHand } from '../core/hand/tiltHand.ts';
 import type { Job } from '../core/job.ts';
-import type { Plan } from '../core/plan.ts';
-import { parseJob } from '../wire/parseJob.ts';
-import { jobGiven } from '../wire/requests.ts';
+import type { Plan } from '../core/plan/plan.ts';
+import { parseJob } from '../wire/job/parseJob.ts';
+import { jobGiven } from '../wire/request/requests.ts';
 
 export interface PlanTask {
   readonly job: unknown;

@@ -4,17 +4,17 @@ import { ok, type Result, refused } from '../core/errors.ts';
 import { placeText } from '../core/figures/lengths.ts';
 import type { Job } from '../core/job.ts';
 import { makePlan } from '../core/makePlan.ts';
-import type { Plan } from '../core/plan.ts';
-import { type SavedPiece, savePiece } from '../core/rip/savePiece/savePiece.ts';
-import { correctionOf } from '../core/rip/trial/correction.ts';
-import { sawnAlong, trialOf } from '../core/rip/trial/trial.ts';
+import type { Plan } from '../core/plan/plan.ts';
+import { correctionOf } from '../core/sawn/correction.ts';
+import { type SavedPiece, savePiece } from '../core/sawn/savePiece.ts';
+import { sawnAlong, trialOf } from '../core/sawn/trial.ts';
 import { mPerMinToMmPerMs } from '../core/units.ts';
-import { parseJob } from '../wire/parseJob.ts';
-import { type BareUnits, bareUnitsOf, readLength } from '../wire/parseLength.ts';
-import { parsePiece } from '../wire/parsePiece.ts';
-import { jobGiven } from '../wire/requests.ts';
-import type { SaveRequest, TrialMeasuredRequest, TrialRequest } from '../wire/sawnRequests.ts';
-import { type TrialMade, type TrialTold, trialJob } from '../wire/trialJob.ts';
+import { parseJob } from '../wire/job/parseJob.ts';
+import { type TrialMade, type TrialTold, trialJob } from '../wire/job/trialJob.ts';
+import { type BareUnits, bareUnitsOf, readLength } from '../wire/length/parseLength.ts';
+import { jobGiven } from '../wire/request/requests.ts';
+import type { SaveRequest, TrialMeasuredRequest, TrialRequest } from '../wire/request/sawnRequests.ts';
+import { parsePiece } from '../wire/table/parsePiece.ts';
 
 const MEASURED = 'piece.csv';
 

@@ -2,7 +2,7 @@
 import { availableParallelism } from 'node:os';
 import { Piscina } from 'piscina';
 
-export interface SharedOut<Task> {
+interface SharedOut<Task> {
   /** The `.mjs` door of the threads, and the function of it that does a task. */
   readonly door: URL;
   readonly name: string;

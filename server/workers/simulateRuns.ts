@@ -1,5 +1,5 @@
-import type { Plan } from '../core/plan.ts';
-import type { RunFigures } from '../core/simulate/figures.ts';
+import type { Plan } from '../core/plan/plan.ts';
+import type { RunFigures } from '../core/simulate/outcomeFigures.ts';
 import { type SomeRuns, someRunsOf } from '../core/simulate/someRuns.ts';
 import { shareOut } from './shareOut.ts';
 

@@ -1,7 +1,7 @@
 /** What a simulating thread does: some runs of a plan in, their figures out. */
 import { workerData } from 'piscina';
-import type { Plan } from '../core/plan.ts';
-import type { RunFigures } from '../core/simulate/figures.ts';
+import type { Plan } from '../core/plan/plan.ts';
+import type { RunFigures } from '../core/simulate/outcomeFigures.ts';
 import { type SomeRuns, someRunsOf } from '../core/simulate/someRuns.ts';
 
 const runsOf = someRunsOf(workerData as Plan);

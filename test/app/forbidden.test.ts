@@ -4,8 +4,8 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import { type App, createApp } from '../../server/app.ts';
-import type { Warning } from '../../server/core/plan.ts';
-import { mergePatch } from '../../server/wire/mergePatch.ts';
+import type { PlanWarning } from '../../server/core/plan/cure.ts';
+import { mergePatch } from '../../server/wire/job/mergePatch.ts';
 import { outsideClient } from '../kit/client.ts';
 import { FORBIDDEN } from '../kit/forbiddenJobs.ts';
 
@@ -34,7 +34,7 @@ test.each((Object.keys(FORBIDDEN) as (keyof typeof FORBIDDEN)[]).filter((code) =
       const { status, json } = await make({ mode, feed: { kind: 'simulated', mPerMin: 1 } }, code);
       expect({ status, code: json.error.code }).toEqual({ status: 409, code: 'forbidden-cut' });
       expect(json.error.message).toContain(code);
-      expect(json.warnings.map((warning: Warning) => [warning.code, warning.forbids])).toEqual([[code, true]]);
+      expect(json.warnings.map((warning: PlanWarning) => [warning.code, warning.forbids])).toEqual([[code, true]]);
     }
     expect((await here.get('/api/runs')).json.length).toBe(before);
   },
@@ -43,12 +43,12 @@ test.each((Object.keys(FORBIDDEN) as (keyof typeof FORBIDDEN)[]).filter((code) =
 test('a job that does not say which end leads makes a run: pages and papers ask for it', async () => {
   const { status, json } = await make({}, 'which-end-unsure');
   expect(status).toBe(201);
-  expect(json.plan.warnings.map(({ code }: Warning) => code)).toContain('which-end-unsure');
+  expect(json.plan.warnings.map(({ code }: PlanWarning) => code)).toContain('which-end-unsure');
   expect(json.plan.despite).toBe(undefined);
 });
 
 test('a cure that it names makes the run', async () => {
-  const [warning] = (await make({})).json.warnings as Warning[];
+  const [warning] = (await make({})).json.warnings as PlanWarning[];
   const cure = warning?.cures?.[0];
   if (cure === undefined || cure.kind === 'routine') throw new Error('no cure');
   const { status } = await make({ job: mergePatch(FORBIDDEN.twist.job, cure.change) });

@@ -4,7 +4,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import { type App, createApp } from '../../server/app.ts';
-import type { Plan } from '../../server/core/plan.ts';
+import type { Plan } from '../../server/core/plan/plan.ts';
 import { loadDemo } from '../../server/demo/loadDemo.ts';
 import { outsideClient } from '../kit/client.ts';
 

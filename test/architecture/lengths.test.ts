@@ -14,9 +14,9 @@ const WRITTEN_BY_HAND = [
 ];
 /** Files that may, each with its reason. */
 const EXCUSED: Readonly<Record<string, string>> = {
-  'server/wire/readBevel.ts': 'asks which unit was meant, and so names both',
+  'server/wire/length/readBevel.ts': 'asks which unit was meant, and so names both',
   'server/core/cures/sized.ts': 'writes exactly, for the job file',
-  'server/wire/parseLength.ts': 'asks which unit was meant, and so names both',
+  'server/wire/length/parseLength.ts': 'asks which unit was meant, and so names both',
   'server/core/simulate/simulateRun.ts': 'an error for the engineer, in the mm of the code',
 };
 

@@ -8,6 +8,10 @@ export interface Source {
   /** Every module named in it: imports, type imports, re-exports, `import()`, and addresses of modules given to a worker. */
   readonly imports: readonly string[];
   readonly hasDefaultExport: boolean;
+  /** What it exports by name; `isType` for an interface, a type or a class. */
+  readonly exports: readonly { readonly name: string; readonly isType: boolean }[];
+  /** What it takes from others by name, as the other names it; `*` for all of it. */
+  readonly takes: readonly { readonly from: string; readonly name: string }[];
   /** Names used that are not members of something else: `Date`, `process`; and `Math.random` as a whole. */
   readonly names: ReadonlySet<string>;
   /** Tests that would not run, or would keep others from running, as written: `it.skip`. */
@@ -24,6 +28,8 @@ export function readSource(path: string, text: string): Source {
     names: new Set<string>(),
     skips: [] as string[],
     hasDefaultExport: false,
+    exports: [] as { name: string; isType: boolean }[],
+    takes: [] as { from: string; name: string }[],
   };
   for (const node of nodesIn(program as unknown as Node)) {
     const named = moduleNamed(node);
@@ -33,6 +39,8 @@ export function readSource(path: string, text: string): Source {
     const skip = skipped(node);
     if (skip !== undefined) found.skips.push(skip);
     if (isDefaultExport(node)) found.hasDefaultExport = true;
+    found.exports.push(...exportsOf(node));
+    found.takes.push(...takesOf(node));
   }
   return { path, lines: text.trimEnd().split('\n').length, ...found, imports: [...found.imports] };
 }
@@ -128,3 +136,37 @@ function rootOf(node: unknown): string | undefined {
 const isDefaultExport = (node: Node): boolean =>
   node.type === 'ExportDefaultDeclaration' ||
   (node.type === 'ExportSpecifier' && (textOfName(node.exported) ?? textOf(node.exported)) === 'default');
+
+const TYPES = new Set(['TSInterfaceDeclaration', 'TSTypeAliasDeclaration', 'ClassDeclaration']);
+
+/** What stands behind `export`: `export const a, b`, `export function c`, `export { d as e }`. */
+function exportsOf(node: Node): { name: string; isType: boolean }[] {
+  if (node.type !== 'ExportNamedDeclaration') return [];
+  const { declaration } = node;
+  if (!isNode(declaration))
+    return (node.specifiers as readonly Node[]).map(({ exported }) => ({ name: nameOf(exported), isType: false }));
+  const isType = TYPES.has(declaration.type);
+  if (declaration.type !== 'VariableDeclaration') return [{ name: nameOf(declaration.id), isType }];
+  return (declaration.declarations as readonly Node[]).flatMap(({ id }) =>
+    patternNames(id).map((name) => ({ name, isType })),
+  );
+}
+
+function patternNames(pattern: unknown): string[] {
+  if (!isNode(pattern)) return [];
+  if (pattern.type === 'ObjectPattern')
+    return (pattern.properties as readonly Node[]).flatMap(({ value }) => patternNames(value));
+  return [nameOf(pattern)];
+}
+
+function takesOf(node: Node): { from: string; name: string }[] {
+  const from = moduleNamed(node);
+  if (from === undefined) return [];
+  if (node.type !== 'ImportDeclaration' && node.type !== 'ExportNamedDeclaration') return [{ from, name: '*' }];
+  return (node.specifiers as readonly Node[]).map(({ type, imported, local }) => ({
+    from,
+    name: type === 'ImportNamespaceSpecifier' ? '*' : nameOf(node.type === 'ImportDeclaration' ? imported : local),
+  }));
+}
+
+const nameOf = (node: unknown): string => textOfName(node) ?? textOf(node) ?? '';

@@ -3,7 +3,7 @@ import type { Source } from './readSource.ts';
 
 /** Rooms that meet in `app.ts` and nowhere else. */
 export const SIBLINGS = ['signals', 'journal', 'live', 'workers', 'paper', 'web', 'demo', 'audio'] as const;
-export type Room = (typeof SIBLINGS)[number] | 'core' | 'wire' | 'app' | 'shell' | 'client' | 'test';
+export type Room = (typeof SIBLINGS)[number] | 'core' | 'wire' | 'text' | 'app' | 'shell' | 'client' | 'test';
 
 /** The room that a file stands in. `shell`: what is started from a shell, that is `main`, `cli`, their commands and doors. */
 export function roomOf(path: string): Room {
@@ -11,7 +11,7 @@ export function roomOf(path: string): Room {
   if (root === 'client' || root === 'test' || root === 'audio') return root;
   if (path === 'server/app.ts') return 'app';
   if (path.split('/').length === 2 || folder === 'commands') return 'shell';
-  if (folder === 'core' || folder === 'wire') return folder;
+  if (folder === 'core' || folder === 'wire' || folder === 'text') return folder;
   const sibling = SIBLINGS.find((name) => name === folder);
   if (sibling === undefined) throw new Error(`${path} stands in no room: see test/architecture/rooms.ts`);
   return sibling;

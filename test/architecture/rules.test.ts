@@ -214,8 +214,8 @@ it('finds nothing in a tidy house', () => {
   const house = houseOf({
     'README.md': '',
     'server/main.ts': `import { cli } from './cli.ts';`,
-    'server/cli.ts': `import { serve } from './commands/serve.ts';`,
-    'server/commands/serve.ts': `import { createApp } from '../app.ts'; import { trouble } from '../journal/b.ts';`,
+    'server/cli.ts': `import { serve } from './commands/serveCommand.ts';`,
+    'server/commands/serveCommand.ts': `import { createApp } from '../app.ts'; import { trouble } from '../journal/b.ts';`,
     'server/app.ts': `import { b } from './journal/b.ts'; import { w } from './web/w.ts'; import text from '../package.json' with { type: 'json' };`,
     'server/web/w.ts': `import express from 'express'; import { z } from '../wire/z.ts';`,
     'server/journal/b.ts': `import { readFile } from 'node:fs/promises';`,

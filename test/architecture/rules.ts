@@ -14,13 +14,14 @@ export const CLIENT_PACKAGES: readonly string[] = ['preact', 'd3-scale', 'd3-sha
 const FLOORS: Readonly<Partial<Record<Room, readonly Room[]>>> = {
   core: ['core'],
   wire: ['wire', 'core'],
+  text: ['text', 'wire', 'core'],
   client: ['client', 'wire', 'core'],
-  app: ['app', 'wire', 'core', ...SIBLINGS],
-  shell: ['shell', 'app', 'wire', 'core', ...SIBLINGS],
-  test: ['test', 'shell', 'app', 'client', 'wire', 'core', ...SIBLINGS],
+  app: ['app', 'text', 'wire', 'core', ...SIBLINGS],
+  shell: ['shell', 'app', 'text', 'wire', 'core', ...SIBLINGS],
+  test: ['test', 'shell', 'app', 'client', 'text', 'wire', 'core', ...SIBLINGS],
 };
 
-const floorsOf = (room: Room): readonly Room[] => FLOORS[room] ?? [room, 'wire', 'core'];
+const floorsOf = (room: Room): readonly Room[] => FLOORS[room] ?? [room, 'text', 'wire', 'core'];
 
 const isConfig = ({ path }: Source): boolean => path.endsWith('.config.ts');
 const relativeImports = (source: Source): string[] =>

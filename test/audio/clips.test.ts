@@ -11,7 +11,7 @@ import { loudnessLufs } from '../../audio/pcm/loudness.ts';
 import { CEILING_DBFS } from '../../audio/pcm/makeClip.ts';
 import { firstSound } from '../../audio/pcm/silence.ts';
 import { openVoice, VoiceFailed } from '../../audio/voice/voice.ts';
-import { listVoices } from '../../audio/voices.ts';
+import { listVoices } from '../../audio/voicesHere.ts';
 import { readWav } from '../../audio/wav.ts';
 import { numberWords } from '../../server/core/words/numberWords.ts';
 import { phrases } from '../../server/core/words/phrases.ts';

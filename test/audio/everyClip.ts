@@ -3,10 +3,10 @@ import { readFile } from 'node:fs/promises';
 import { openClips } from '../../audio/clips.ts';
 import { fromInt16 } from '../../audio/pcm/format.ts';
 import { readWav } from '../../audio/wav.ts';
-import type { Language } from '../../server/core/job.ts';
 import { callText } from '../../server/core/words/callText.ts';
 import { grammarOf, LANGUAGES } from '../../server/core/words/languages.ts';
 import { numberWords } from '../../server/core/words/numberWords.ts';
+import type { Language } from '../../server/core/words/voiceChoice.ts';
 import { clipCache } from '../kit/spokenClips.ts';
 
 export interface SpokenClip {

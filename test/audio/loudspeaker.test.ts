@@ -1,13 +1,13 @@
 import { writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, onTestFinished, test } from 'vitest';
-import { createLoudspeaker, type SpokenRun } from '../../audio/loudspeaker.ts';
 import { findFilePlayers } from '../../audio/players/filePlayers.ts';
 import { findSayPlayer } from '../../audio/players/sayPlayer.ts';
 import { runProgram } from '../../audio/runProgram.ts';
-import type { Call } from '../../server/core/run/events.ts';
+import { createLoudspeaker, type SpokenRun } from '../../audio/serverLoudspeaker.ts';
+import type { Call } from '../../server/core/run/engine/events.ts';
 import { phrases } from '../../server/core/words/phrases.ts';
-import type { Clip, Listener } from '../../server/wire/messages.ts';
+import type { Clip, Listener } from '../../server/wire/message/messages.ts';
 import { freeDataDir } from '../kit/freeDataDir.ts';
 import { onPath, type StandIn, standIn } from './standIn.ts';
 

@@ -3,9 +3,9 @@ import { join } from 'node:path';
 import fc from 'fast-check';
 import { afterAll, describe, expect, onTestFinished, test } from 'vitest';
 import { openStudio } from '../../audio/recorded/studio.ts';
-import { openVoices } from '../../audio/voices.ts';
+import { openVoices } from '../../audio/voicesHere.ts';
 import { readWav } from '../../audio/wav.ts';
-import { voiceName } from '../../server/wire/voices.ts';
+import { voiceName } from '../../server/wire/kept/voices.ts';
 import { freeDataDir } from '../kit/freeDataDir.ts';
 import { asWav, inARoom, type Room, speaker } from './aRecording.ts';
 

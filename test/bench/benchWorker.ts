@@ -1,6 +1,6 @@
 /** What a thread of the long benches does. The plans that its tasks speak of by their number come once, with the thread. */
 import { workerData } from 'piscina';
-import type { Plan } from '../../server/core/plan.ts';
+import type { Plan } from '../../server/core/plan/plan.ts';
 import { type CellRuns, runsOfCell } from './cell.ts';
 import { type Tally, type TallyRuns, tallied } from './tally.ts';
 

@@ -1,7 +1,7 @@
 import { type HandTraits, usualHand } from '../../server/core/hand/traits.ts';
-import type { Plan } from '../../server/core/plan.ts';
+import type { Plan } from '../../server/core/plan/plan.ts';
 import { CHOICES } from '../../server/core/simulate/choices.ts';
-import { figuresOf, type RunFigures } from '../../server/core/simulate/figures.ts';
+import { figuresOf, type RunFigures } from '../../server/core/simulate/outcomeFigures.ts';
 import { simulatorOf } from '../../server/core/simulate/simulatePlan.ts';
 import { MODELLED_HANDS } from './modelledHands.ts';
 

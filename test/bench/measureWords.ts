@@ -9,15 +9,19 @@ import { SAMPLE_RATE_HZ } from '../../audio/pcm/format.ts';
 import { makeClip } from '../../audio/pcm/makeClip.ts';
 import { loadEmbedded } from '../../audio/voice/embedded.ts';
 import { VOICE_NAMES, WORDS_PER_MIN } from '../../audio/voice/settings.ts';
-import type { Language } from '../../server/core/job.ts';
 import { callText } from '../../server/core/words/callText.ts';
 import { grammarOf, LANGUAGES } from '../../server/core/words/languages.ts';
 import { numberWords } from '../../server/core/words/numberWords.ts';
 import { CANDIDATES } from '../../server/core/words/opposites.ts';
 import { wordsIn } from '../../server/core/words/spokenLength.ts';
+import type { Language } from '../../server/core/words/voiceChoice.ts';
 
+const TABLES: Readonly<Record<Language, string>> = {
+  en: 'en/englishMeasuredWords.ts',
+  de: 'de/germanMeasuredWords.ts',
+};
 const tableOf = (language: Language): string =>
-  fileURLToPath(new URL(`../../server/core/words/${language}/measuredWords.ts`, import.meta.url));
+  fileURLToPath(new URL(`../../server/core/words/${TABLES[language]}`, import.meta.url));
 const FORMS = ['natural', 'digits', 'two digits'] as const;
 /** What stands for a comma. */
 const PAUSE = '(pause)';

@@ -1,5 +1,5 @@
 import { draws } from '../../server/core/numeric/draws.ts';
-import type { Plan } from '../../server/core/plan.ts';
+import type { Plan } from '../../server/core/plan/plan.ts';
 import { CHOICES, SHOP_ROUTINE, type SimulatedChoice } from '../../server/core/simulate/choices.ts';
 import type { SourceFaults, Stop } from '../../server/core/simulate/simulation.ts';
 import { demoPlan } from '../kit/demoPlan.ts';

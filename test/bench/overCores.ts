@@ -1,5 +1,5 @@
-import { progressOn } from '../../server/commands/progress.ts';
-import type { Plan } from '../../server/core/plan.ts';
+import { progressOn } from '../../server/commands/door/progress.ts';
+import type { Plan } from '../../server/core/plan/plan.ts';
 import { shareOut } from '../../server/workers/shareOut.ts';
 
 const DOOR = new URL('./bench-door.mjs', import.meta.url);

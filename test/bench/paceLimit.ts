@@ -1,6 +1,6 @@
-import type { Plan } from '../../server/core/plan.ts';
+import type { Plan } from '../../server/core/plan/plan.ts';
 import { CHOICES, SHOP_ROUTINE } from '../../server/core/simulate/choices.ts';
-import { leavesAtShare } from '../core/schedule/leaves.ts';
+import { leavesAtShare } from '../core/pace/leaves.ts';
 import { demoPlan } from '../kit/demoPlan.ts';
 import { randomPlans } from './randomPlans.ts';
 

@@ -1,5 +1,5 @@
 import { makePlan } from '../../server/core/makePlan.ts';
-import type { Plan } from '../../server/core/plan.ts';
+import type { Plan } from '../../server/core/plan/plan.ts';
 import { chance, fairFrame, normal, toHalf } from '../core/frame/fairFrames.ts';
 import { aJob } from '../kit/aJob.ts';
 

@@ -1,5 +1,5 @@
 /** What is kept of many runs that were looked over for what must not be. */
-import type { Plan } from '../../server/core/plan.ts';
+import type { Plan } from '../../server/core/plan/plan.ts';
 import { simulatorOf } from '../../server/core/simulate/simulatePlan.ts';
 import { wantedOf } from '../core/simulate/wanted.ts';
 import type { WrongKind } from '../core/simulate/wrong.ts';

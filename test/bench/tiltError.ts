@@ -1,7 +1,7 @@
-import type { Plan } from '../../server/core/plan.ts';
+import type { Plan } from '../../server/core/plan/plan.ts';
 import { makeSetup } from '../../server/core/run/makeSetup.ts';
 import { CHOICES, SHOP_ROUTINE } from '../../server/core/simulate/choices.ts';
-import type { RunFigures } from '../../server/core/simulate/figures.ts';
+import type { RunFigures } from '../../server/core/simulate/outcomeFigures.ts';
 import { demoPlan } from '../kit/demoPlan.ts';
 import type { CellOutcome, CellRuns } from './cell.ts';
 import { MODELLED_HANDS, USUAL_HAND } from './modelledHands.ts';

@@ -1,79 +1,10 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { BOUNCE_MS, HOLD_MS, NO_FOOT, type PedalInput, pedalStep } from '../../client/kit/pedalGestures.ts';
-import { DEFAULT_KEYS, dutyOf, forgetKey, teach } from '../../client/kit/pedalKeys.ts';
-import { NO_SCAN, SCAN_GAP_MS, scanStep } from '../../client/kit/scanReader.ts';
-import { ServerClock } from '../../client/kit/serverClock.ts';
+import { ServerClock } from '../../client/kit/link/serverClock.ts';
+import { DEFAULT_KEYS, dutyOf, forgetKey, teach } from '../../client/kit/pedal/pedalKeys.ts';
+import { NO_SCAN, SCAN_GAP_MS, scanStep } from '../../client/kit/pedal/scanReader.ts';
 import { gatherJob } from '../../client/start/gatherJob.ts';
 import { tiltOf, turnWheel, wheelAt } from '../../client/wheel/wheelHand.ts';
-
-/** The signs that a series of inputs gives. */
-function signs(inputs: readonly PedalInput[], keys = DEFAULT_KEYS): string[] {
-  let foot = NO_FOOT;
-  return inputs.flatMap((input) => {
-    const [next, sign] = pedalStep(foot, input, keys);
-    foot = next;
-    return sign === null ? [] : [sign];
-  });
-}
-const down = (atMs: number, code = 'Space'): PedalInput => ({ kind: 'down', code, atMs });
-const up = (atMs: number, code = 'Space'): PedalInput => ({ kind: 'up', code, atMs });
-const woken = (atMs: number): PedalInput => ({ kind: 'woken', atMs });
-
-describe('a foot on the pedal', () => {
-  it('counts a press the moment that the key goes down', () => {
-    expect(signs([down(0)])).toEqual(['press']);
-    expect(signs([down(0), up(120), down(400), up(500)])).toEqual(['press', 'press']);
-  });
-
-  it('passes over the repeats of a key that is held and the bounces of a worn switch', () => {
-    expect(signs([down(0), down(300), down(330)])).toEqual(['press']);
-    expect(signs([down(0), up(3), down(6), up(9), down(14), up(150)])).toEqual(['press']);
-  });
-
-  it('is a stop when it stays down, once, and bounces do not shorten or lengthen the wait', () => {
-    expect(signs([down(0), woken(HOLD_MS - 1), woken(HOLD_MS), woken(2 * HOLD_MS)])).toEqual(['press', 'held']);
-    expect(signs([down(0), up(5), down(10), woken(HOLD_MS)])).toEqual(['press', 'held']);
-    expect(signs([down(0), up(HOLD_MS - 1), woken(HOLD_MS)])).toEqual(['press']);
-    expect(signs([down(0), woken(HOLD_MS), up(900), down(905), woken(905 + HOLD_MS)])).toEqual(['press', 'held']);
-  });
-
-  it('lets go when the window loses the keyboard: no stop follows from a key whose release was never seen', () => {
-    expect(signs([down(0), { kind: 'released' }, woken(HOLD_MS)])).toEqual(['press']);
-  });
-
-  it('holds only on the press: a long "again" is one "again"', () => {
-    expect(signs([down(0, 'KeyA'), woken(HOLD_MS), up(1000, 'KeyA')])).toEqual(['again']);
-  });
-
-  it('never counts more presses than there are clean ones, whatever the switch does', () => {
-    const bouncy = fc.array(
-      fc.record({
-        bounces: fc.array(fc.integer({ min: 1, max: BOUNCE_MS - 1 }), { maxLength: 4 }),
-        restMs: fc.integer({ min: 200, max: 600 }),
-      }),
-      { maxLength: 8 },
-    );
-    fc.assert(
-      fc.property(bouncy, (presses) => {
-        let atMs = 0;
-        const inputs = presses.flatMap(({ bounces, restMs }) => {
-          const press: PedalInput[] = [down(atMs)];
-          for (const gapMs of bounces) {
-            press.push(up(atMs), down(atMs + gapMs));
-            atMs += gapMs;
-          }
-          atMs += 100;
-          press.push(up(atMs));
-          atMs += restMs;
-          return press;
-        });
-        expect(signs(inputs)).toEqual(presses.map(() => 'press'));
-      }),
-      { numRuns: 200 },
-    );
-  });
-});
 
 describe('the pedal keys', () => {
   it('learn a key for one duty and take it from the others; Escape always stops', () => {

@@ -1,7 +1,7 @@
 /** The real pages in a real browser against the program itself. */
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, expect, it, onTestFinished } from 'vitest';
-import { markCodeText, type StripOf } from '../../server/wire/markCode.ts';
+import { markCodeText, type StripOf } from '../../server/wire/message/markCode.ts';
 import { confirmSound, openChromium, watchSound } from '../kit/chromium.ts';
 import { outsideClient } from '../kit/client.ts';
 import { EARNED_MS } from '../kit/earned.ts';

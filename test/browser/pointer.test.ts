@@ -1,14 +1,14 @@
-/** The pointer against a truth that it is told of late, in any order and with gaps: see client/kit/woodMotion.ts. */
+/** The pointer against a truth that it is told of late, in any order and with gaps: see client/kit/plank/woodMotion.ts. */
 import fc from 'fast-check';
 import { beforeAll, describe, expect, it } from 'vitest';
-import { FARTHEST_MM, NO_NEWS_MS, WoodMotion } from '../../client/kit/woodMotion.ts';
+import { FARTHEST_MM, NO_NEWS_MS, WoodMotion } from '../../client/kit/plank/woodMotion.ts';
 import { Pointer } from '../../client/wheel/pointer.ts';
-import { shownDeg } from '../../server/core/rip/readout.ts';
-import { type FeedModel, standingFeed, stepFeed } from '../../server/core/run/feedModel.ts';
-import type { Guide } from '../../server/core/run/guide.ts';
+import { tiltAt } from '../../server/core/run/engine/profile.ts';
+import type { RunSetup } from '../../server/core/run/engine/state.ts';
 import { makeSetup } from '../../server/core/run/makeSetup.ts';
-import { tiltAt } from '../../server/core/run/profile.ts';
-import type { RunSetup } from '../../server/core/run/state.ts';
+import type { Guide } from '../../server/core/run/view/guide.ts';
+import { shownDeg } from '../../server/core/saw/readout.ts';
+import { type FeedModel, standingFeed, stepFeed } from '../../server/core/simulate/feedModel.ts';
 import { demoPlan } from '../kit/demoPlan.ts';
 import { smallSetup } from '../kit/runSetup.ts';
 

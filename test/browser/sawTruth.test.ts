@@ -1,7 +1,7 @@
 /** Square at zero, the trial and a piece that is saved, on the pages, in a real browser. */
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, expect, it, onTestFinished } from 'vitest';
-import { sawnAlong } from '../../server/core/rip/trial/trial.ts';
+import { sawnAlong } from '../../server/core/sawn/trial.ts';
 import { openChromium } from '../kit/chromium.ts';
 import { outsideClient } from '../kit/client.ts';
 import { demoPlan } from '../kit/demoPlan.ts';

@@ -1,10 +1,10 @@
 /** What the boards show stands still long enough to be read, and their clock is the server's. */
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { HeldSign } from '../../client/kit/heldSign.ts';
-import { ServerClock } from '../../client/kit/serverClock.ts';
-import { StillFigure } from '../../client/kit/stillFigure.ts';
-import { SafeFeedWatch } from '../../client/kit/useSafeFeed.ts';
+import { HeldSign } from '../../client/kit/figures/minimumShown.ts';
+import { StillFigure } from '../../client/kit/figures/steadyFigure.ts';
+import { SafeFeedWatch } from '../../client/kit/figures/useSafeFeed.ts';
+import { ServerClock } from '../../client/kit/link/serverClock.ts';
 
 /** A shop's wireless line. */
 const JITTER_MS = 100;

@@ -1,9 +1,10 @@
 /** Which board the wheel display shows, and which figure on it, by routine and by what is known. */
 import { beforeAll, describe, expect, it } from 'vitest';
 import { type Target, TargetWatch, wayOf } from '../../client/wheel/useTarget.ts';
-import type { Guide } from '../../server/core/run/guide.ts';
+import type { Routine } from '../../server/core/routine/routine.ts';
+import type { RunSetup } from '../../server/core/run/engine/state.ts';
 import { makeSetup } from '../../server/core/run/makeSetup.ts';
-import type { Routine, RunSetup } from '../../server/core/run/state.ts';
+import type { Guide } from '../../server/core/run/view/guide.ts';
 import { demoPlan } from '../kit/demoPlan.ts';
 
 let setupFor: (routine: Routine) => RunSetup;

@@ -120,7 +120,7 @@ it('tells the rip below it, with why nothing is tilted while the wood stands sti
     'One cut cannot suit both wedges',
     'too short it is short for good',
     'The sharpest bend is',
-    'So the blade follows all along',
+    'So the blade can follow everywhere',
   ])
     expect(words).toContain(each);
   await sheet.locator('summary').click();

@@ -1,7 +1,7 @@
 import * as fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import type { JournalPort } from '../../server/live/ports.ts';
-import type { JournalEntry, JournalLine } from '../../server/wire/journalLine.ts';
+import type { JournalPort } from '../../server/live/livePorts.ts';
+import type { JournalEntry, JournalLine } from '../../server/wire/kept/journalLine.ts';
 import { anyEntry } from '../journal/anyEntry.ts';
 import { madeUpRun } from '../journal/madeUpRun.ts';
 import { holds } from '../kit/holds.ts';

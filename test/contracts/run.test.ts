@@ -1,9 +1,9 @@
 /** The contract's chapter "What a run does", sentence by sentence. */
 import { describe, expect, it } from 'vitest';
-import type { Gesture, RunEvent } from '../../server/core/run/events.ts';
-import { standingFeed, stepFeed, wheelMm } from '../../server/core/run/feedModel.ts';
-import { initialState } from '../../server/core/run/initialState.ts';
+import type { Gesture, RunEvent } from '../../server/core/run/engine/events.ts';
+import { initialState } from '../../server/core/run/engine/initialState.ts';
 import { step } from '../../server/core/run/step.ts';
+import { standingFeed, stepFeed, wheelMm } from '../../server/core/simulate/feedModel.ts';
 import { phrases } from '../../server/core/words/phrases.ts';
 import { smallSetup } from '../kit/runSetup.ts';
 import { runSpec } from '../kit/runSpec.ts';

@@ -5,8 +5,10 @@ import { describe, expect, test } from 'vitest';
 import type { Result } from '../../server/core/errors.ts';
 import type { Job, PickUp } from '../../server/core/job.ts';
 import { makePlan } from '../../server/core/makePlan.ts';
-import type { Plan, PlannedMark, Warning } from '../../server/core/plan.ts';
-import { parseJob } from '../../server/wire/parseJob.ts';
+import type { Plan } from '../../server/core/plan/plan.ts';
+import type { PlannedMark } from '../../server/core/rip/plannedMark.ts';
+import type { Warning } from '../../server/core/warning.ts';
+import { parseJob } from '../../server/wire/job/parseJob.ts';
 import { aJob, picked, pickUpOf } from '../kit/aJob.ts';
 import { holds } from '../kit/holds.ts';
 

@@ -1,5 +1,5 @@
 import * as fc from 'fast-check';
-import type { JournalEntry } from '../../server/wire/journalLine.ts';
+import type { JournalEntry } from '../../server/wire/kept/journalLine.ts';
 
 // JSON has no -0: adding 0 makes it 0.
 const number = fc.double({ min: -1e7, max: 1e7, noNaN: true }).map((x) => x + 0);

@@ -3,7 +3,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { openJournal } from '../../server/journal/openJournal.ts';
-import { createDamageFinder } from '../../server/live/damageFinder.ts';
+import { createDamageFinder } from '../../server/live/record/damageFinder.ts';
 import {
   type Acknowledged,
   changeDigit,

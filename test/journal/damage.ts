@@ -14,8 +14,8 @@ import { isDeepStrictEqual } from 'node:util';
 import Database from 'better-sqlite3';
 import { JournalError } from '../../server/journal/journalError.ts';
 import { type Journal, openJournal } from '../../server/journal/openJournal.ts';
-import { createDamageFinder } from '../../server/live/damageFinder.ts';
-import type { JournalEntry, JournalLine } from '../../server/wire/journalLine.ts';
+import { createDamageFinder } from '../../server/live/record/damageFinder.ts';
+import type { JournalEntry, JournalLine } from '../../server/wire/kept/journalLine.ts';
 import { entryAt } from './entryAt.ts';
 import { madeUpRun } from './madeUpRun.ts';
 

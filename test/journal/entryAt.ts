@@ -1,4 +1,4 @@
-import type { JournalEntry } from '../../server/wire/journalLine.ts';
+import type { JournalEntry } from '../../server/wire/kept/journalLine.ts';
 
 /** The entry that a test's writer puts at a `seq`; some are longer than a page of the database, so that a write takes several. */
 export function entryAt(seq: number): JournalEntry {

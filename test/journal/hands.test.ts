@@ -2,8 +2,8 @@ import { readdirSync, readFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { expect, it } from 'vitest';
 import { openJournal } from '../../server/journal/openJournal.ts';
-import type { KeptHand } from '../../server/wire/crew.ts';
-import type { StoredRun } from '../../server/wire/storedRun.ts';
+import type { KeptHand } from '../../server/wire/kept/crew.ts';
+import type { StoredRun } from '../../server/wire/kept/storedRun.ts';
 import { freeDataDir } from '../kit/freeDataDir.ts';
 import { madeUpRun } from './madeUpRun.ts';
 

@@ -1,4 +1,4 @@
-import type { KeptHand } from '../../server/wire/crew.ts';
+import type { KeptHand } from '../../server/wire/kept/crew.ts';
 
 /** What two invented runs told of two people; the runs are those of a snapshot. */
 export const madeUpHands: readonly KeptHand[] = [

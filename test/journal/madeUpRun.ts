@@ -1,5 +1,5 @@
-import type { Plan } from '../../server/core/plan.ts';
-import type { StoredRun } from '../../server/wire/storedRun.ts';
+import type { Plan } from '../../server/core/plan/plan.ts';
+import type { StoredRun } from '../../server/wire/kept/storedRun.ts';
 
 /** An invented run of three marks, whole in every field. */
 export function madeUpRun(run: string, madeAtMs = 1_700_000_000_000): StoredRun {

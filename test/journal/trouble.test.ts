@@ -8,7 +8,7 @@ import { HISTORY } from '../../server/journal/migrations/history.ts';
 import { openDatabase } from '../../server/journal/openDatabase.ts';
 import { journalOn, openJournal } from '../../server/journal/openJournal.ts';
 import { openTrace } from '../../server/journal/trace.ts';
-import type { JournalEntry } from '../../server/wire/journalLine.ts';
+import type { JournalEntry } from '../../server/wire/kept/journalLine.ts';
 import { freeDataDir } from '../kit/freeDataDir.ts';
 import { entryAt } from './entryAt.ts';
 import { madeUpRun } from './madeUpRun.ts';

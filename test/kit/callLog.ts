@@ -1,6 +1,6 @@
 import { expect } from 'vitest';
-import type { Call, RunEffect } from '../../server/core/run/events.ts';
-import type { RunSetup } from '../../server/core/run/state.ts';
+import type { Call, RunEffect } from '../../server/core/run/engine/events.ts';
+import type { RunSetup } from '../../server/core/run/engine/state.ts';
 
 /** Holds what a run said against the plan: never two at once, ids rising, no bevel but the mark's own, no phrase unknown. */
 export function makesSense(setup: RunSetup, effects: readonly RunEffect[]): void {

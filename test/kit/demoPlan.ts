@@ -1,7 +1,7 @@
 import { makePlan } from '../../server/core/makePlan.ts';
-import type { Plan } from '../../server/core/plan.ts';
+import type { Plan } from '../../server/core/plan/plan.ts';
 import { loadDemo } from '../../server/demo/loadDemo.ts';
-import { parseJob } from '../../server/wire/parseJob.ts';
+import { parseJob } from '../../server/wire/job/parseJob.ts';
 
 /** The demo job, planned. */
 export async function demoPlan(): Promise<Plan> {

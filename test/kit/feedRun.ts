@@ -1,6 +1,6 @@
-import type { RunEffect, RunEvent } from '../../server/core/run/events.ts';
-import { initialState } from '../../server/core/run/initialState.ts';
-import type { RunSetup, RunState } from '../../server/core/run/state.ts';
+import type { RunEffect, RunEvent } from '../../server/core/run/engine/events.ts';
+import { initialState } from '../../server/core/run/engine/initialState.ts';
+import type { RunSetup, RunState } from '../../server/core/run/engine/state.ts';
 import { step } from '../../server/core/run/step.ts';
 
 export interface Fed {

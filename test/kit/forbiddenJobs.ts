@@ -1,6 +1,6 @@
 /** Jobs, as they are written, whose plans forbid the cut. */
-import type { JobFiles } from '../../server/web/ports.ts';
-import { mergePatch } from '../../server/wire/mergePatch.ts';
+import type { JobFiles } from '../../server/web/webPorts.ts';
+import { mergePatch } from '../../server/wire/job/mergePatch.ts';
 
 /** A pick-up over this length (mm) of these bevels at even places. */
 export const pickUpText = (lengthMm: number, bevelsDeg: readonly number[]): string =>

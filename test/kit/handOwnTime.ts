@@ -1,8 +1,8 @@
-import type { OwnTime } from '../../server/live/ownTime.ts';
+import type { OwnTime, Watcher } from '../../server/live/ownTime.ts';
 
 /** The server's own time in the hand of a test: it stands still when told to, and never because the machine is busy. */
 export function handOwnTime() {
-  const watchers = new Set<Parameters<OwnTime['watch']>[0]>();
+  const watchers = new Set<Watcher>();
   const ownTime: Pick<OwnTime, 'look' | 'watch'> = {
     look: () => {},
     watch(watcher) {

@@ -5,17 +5,18 @@
 import { forget, hear, hold, restingHand, turnOn } from '../../server/core/hand/hand.ts';
 import type { HandTraits } from '../../server/core/hand/traits.ts';
 import { draws } from '../../server/core/numeric/draws.ts';
-import type { Plan } from '../../server/core/plan.ts';
-import { trueTiltDeg } from '../../server/core/rip/readout.ts';
-import type { RunEvent } from '../../server/core/run/events.ts';
-import { initialState } from '../../server/core/run/initialState.ts';
+import type { Plan } from '../../server/core/plan/plan.ts';
+import type { Routine } from '../../server/core/routine/routine.ts';
+import type { RunEvent } from '../../server/core/run/engine/events.ts';
+import { initialState } from '../../server/core/run/engine/initialState.ts';
+import type { RunSetup } from '../../server/core/run/engine/state.ts';
 import { makeSetup } from '../../server/core/run/makeSetup.ts';
-import type { Routine, RunSetup } from '../../server/core/run/state.ts';
 import { step } from '../../server/core/run/step.ts';
+import { trueTiltDeg } from '../../server/core/saw/readout.ts';
 import { phrasesOfRun } from '../../server/core/words/phrases.ts';
 import { spokenLengthS } from '../../server/core/words/spokenLength.ts';
-import { handRecordOf } from '../../server/live/handRecordOf.ts';
-import type { JournalEntry } from '../../server/wire/journalLine.ts';
+import { handRecordOf } from '../../server/live/record/handRecordOf.ts';
+import type { JournalEntry } from '../../server/wire/kept/journalLine.ts';
 
 export interface ModelledRun {
   readonly plan: Plan;

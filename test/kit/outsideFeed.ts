@@ -1,4 +1,4 @@
-import { type FeedModel, standingFeed, stepFeed } from '../../server/core/run/feedModel.ts';
+import { type FeedModel, standingFeed, stepFeed } from '../../server/core/simulate/feedModel.ts';
 
 /** Unix time as this process has it, with fractions of a millisecond. */
 export const unixMs = (): number => performance.timeOrigin + performance.now();

@@ -1,7 +1,7 @@
 /** A fresh small run, played event by event, and short words for what came of it. */
-import type { RunEffect, RunEvent } from '../../server/core/run/events.ts';
-import { initialState } from '../../server/core/run/initialState.ts';
-import type { RunState } from '../../server/core/run/state.ts';
+import type { RunEffect, RunEvent } from '../../server/core/run/engine/events.ts';
+import { initialState } from '../../server/core/run/engine/initialState.ts';
+import type { RunState } from '../../server/core/run/engine/state.ts';
 import { step } from '../../server/core/run/step.ts';
 import { smallSetup } from './runSetup.ts';
 

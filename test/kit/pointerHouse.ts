@@ -1,10 +1,10 @@
 import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import type { Plan } from '../../server/core/plan.ts';
-import { shownDeg } from '../../server/core/rip/readout.ts';
+import type { Plan } from '../../server/core/plan/plan.ts';
+import { tiltAt } from '../../server/core/run/engine/profile.ts';
 import { makeSetup } from '../../server/core/run/makeSetup.ts';
-import { tiltAt } from '../../server/core/run/profile.ts';
+import { shownDeg } from '../../server/core/saw/readout.ts';
 import { openChromium } from './chromium.ts';
 import { outsideClient } from './client.ts';
 import { jitterProxy } from './jitterProxy.ts';

@@ -1,5 +1,5 @@
-import { degreeSteps } from '../../server/core/run/degreeSteps.ts';
-import type { RunSetup } from '../../server/core/run/state.ts';
+import { degreeSteps } from '../../server/core/routine/degreeSteps.ts';
+import type { RunSetup } from '../../server/core/run/engine/state.ts';
 import { phrases } from '../../server/core/words/phrases.ts';
 
 /** Five marks 150 mm apart, bevels 8, 10, 12, 11, 9: words of a second, a reaction of 0.35 s, 1.4 degrees a second at the wheel. */

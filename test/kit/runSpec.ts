@@ -1,7 +1,7 @@
 import { expect } from 'vitest';
-import type { RefusalCode, RunEffect, RunEvent } from '../../server/core/run/events.ts';
-import { initialState } from '../../server/core/run/initialState.ts';
-import type { RunSetup, RunState } from '../../server/core/run/state.ts';
+import type { RefusalCode, RunEffect, RunEvent } from '../../server/core/run/engine/events.ts';
+import { initialState } from '../../server/core/run/engine/initialState.ts';
+import type { RunSetup, RunState } from '../../server/core/run/engine/state.ts';
 import { step } from '../../server/core/run/step.ts';
 import { smallSetup } from './runSetup.ts';
 

@@ -2,7 +2,7 @@
  * A crew, a saw and a boat in space: saws a stock by nothing but what its plan says, sets the two wedges up against the hull and
  * measures. The second computation of the whole rip; nothing of the core's own geometry is used.
  */
-import type { Plan } from '../../server/core/plan.ts';
+import type { Plan } from '../../server/core/plan/plan.ts';
 
 type Vector = readonly [number, number, number];
 const times = (k: number, a: Vector): Vector => [k * a[0], k * a[1], k * a[2]];

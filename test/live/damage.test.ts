@@ -1,10 +1,10 @@
 import { join } from 'node:path';
 import { expect, it } from 'vitest';
 import { openJournal } from '../../server/journal/openJournal.ts';
-import type { LiveRunNeeds } from '../../server/live/liveRun.ts';
+import type { LiveRunNeeds } from '../../server/live/livePorts.ts';
 import { createLiveRuns } from '../../server/live/liveRuns.ts';
-import type { FeedFrame } from '../../server/wire/feedFrame.ts';
-import { canBeRead } from '../../server/wire/messages.ts';
+import type { FeedFrame } from '../../server/wire/message/feedFrame.ts';
+import { canBeRead } from '../../server/wire/message/messages.ts';
 import { copyJournal, cutShort, meddle } from '../journal/damage.ts';
 import { madeUpRun } from '../journal/madeUpRun.ts';
 import { freeDataDir } from '../kit/freeDataDir.ts';

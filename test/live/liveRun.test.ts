@@ -1,6 +1,6 @@
 import { join } from 'node:path';
 import { expect, it } from 'vitest';
-import type { Call, Notice } from '../../server/core/run/events.ts';
+import type { Call, Notice } from '../../server/core/run/engine/events.ts';
 import { phrases } from '../../server/core/words/phrases.ts';
 import { openJournal } from '../../server/journal/openJournal.ts';
 import { openLiveRun } from '../../server/live/liveRun.ts';

@@ -1,10 +1,10 @@
 /** What is told of what did not happen in the run itself: shown to everyone, kept in the record, and gone when it is over. */
 import { join } from 'node:path';
 import { expect, it } from 'vitest';
-import type { Notice } from '../../server/core/run/events.ts';
+import type { Notice } from '../../server/core/run/engine/events.ts';
 import { openJournal } from '../../server/journal/openJournal.ts';
 import { openLiveRun } from '../../server/live/liveRun.ts';
-import type { RunView } from '../../server/wire/messages.ts';
+import type { RunView } from '../../server/wire/message/messages.ts';
 import { madeUpRun } from '../journal/madeUpRun.ts';
 import { freeDataDir } from '../kit/freeDataDir.ts';
 import { handOwnTime } from '../kit/handOwnTime.ts';

@@ -2,10 +2,9 @@
 import { describe, expect, test } from 'vitest';
 import { layCut } from '../../server/core/rip/cut.ts';
 import { wedgesOf } from '../../server/core/rip/wedges.ts';
-import { leastRadiusOverThickness } from '../../server/core/stack/bendLimit.ts';
+import { breakingRadiusOverThickness, leastRadiusOverThickness } from '../../server/core/stack/bendLimit.ts';
 import { EVEN_FLATS } from '../../server/core/stack/flats.ts';
 import { bendsOf, strengthKept } from '../../server/core/stack/wedgeBend.ts';
-import { breakingRadiusOverThickness } from '../../server/core/stack/woodStrength.ts';
 
 /**
  * Curvature factor Cc = 1 - 2000 (t/R)^2 and the limits t/R <= 1/100 for hardwoods and southern pine, <= 1/125 for other

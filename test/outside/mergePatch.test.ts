@@ -1,6 +1,6 @@
 /** RFC 7396, JSON Merge Patch, appendix A: all test cases, from memory. */
 import { expect, test } from 'vitest';
-import { mergePatch } from '../../server/wire/mergePatch.ts';
+import { mergePatch } from '../../server/wire/job/mergePatch.ts';
 
 test.each([
   [{ a: 'b' }, { a: 'c' }, { a: 'c' }],

@@ -1,7 +1,7 @@
 /** The pace against figures from outside: each test names its source and its status. */
 import { expect, test } from 'vitest';
-import { paceOf } from '../../server/core/schedule/pace.ts';
-import { aRip } from '../core/schedule/pacedRips.ts';
+import { paceOf } from '../../server/core/pace/pace.ts';
+import { aRip } from '../core/pace/pacedRips.ts';
 
 /**
  * Reaction: recognising which of several signals has come takes 384 ms (Laming 1968, second-hand). Cranking 20 to 60 turns a

@@ -1,11 +1,11 @@
 /** The rip against figures from outside: each test names its source and its status. */
 import { describe, expect, test } from 'vitest';
-import { radiusFloorMm, smallestRadiusMm } from '../../server/core/rip/blade.ts';
 import { type Cut, halfKerfMm, layCut } from '../../server/core/rip/cut.ts';
-import { layOf } from '../../server/core/rip/lay.ts';
-import { lengthsAlongMm } from '../../server/core/rip/straighten.ts';
-import { twistLimitDegPerM } from '../../server/core/rip/twist.ts';
+import { layOf } from '../../server/core/rip/leadingEnd.ts';
+import { lengthsAlongMm } from '../../server/core/rip/unbentLength.ts';
 import { wedgesOf } from '../../server/core/rip/wedges.ts';
+import { radiusFloorMm, smallestRadiusMm } from '../../server/core/saw/blade.ts';
+import { twistLimitDegPerM } from '../../server/core/saw/twist.ts';
 import { MM_PER_INCH, tanDeg } from '../../server/core/units.ts';
 
 const inches = (mm: number): number => mm / MM_PER_INCH;

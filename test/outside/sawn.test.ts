@@ -1,8 +1,8 @@
 /** What is reckoned of sawn pieces and trials, against figures that are not ours. */
 import { expect, test } from 'vitest';
-import { shownDeg } from '../../server/core/rip/readout.ts';
-import { planingAt } from '../../server/core/rip/savePiece/plane.ts';
-import { fitted } from '../../server/core/rip/trial/leastSquares.ts';
+import { fitted } from '../../server/core/numeric/leastSquares.ts';
+import { shownDeg } from '../../server/core/saw/readout.ts';
+import { planingAt } from '../../server/core/sawn/plane.ts';
 
 /** NIST Statistical Reference Datasets, Norris (linear regression, lower difficulty): ozone monitors, y against x. Data from memory. */
 const NORRIS: readonly (readonly [y: number, x: number])[] = [

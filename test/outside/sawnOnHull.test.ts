@@ -4,7 +4,8 @@
  */
 import * as fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import type { Plan, PlannedMark } from '../../server/core/plan.ts';
+import type { Plan } from '../../server/core/plan/plan.ts';
+import type { PlannedMark } from '../../server/core/rip/plannedMark.ts';
 import { aJob } from '../kit/aJob.ts';
 import { holds } from '../kit/holds.ts';
 import { evenly, offsetTable } from '../kit/offsetTable.ts';

@@ -5,9 +5,9 @@
  */
 import { readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
-import type { Curve } from '../../server/core/numeric/cubicCurve.ts';
-import { cubicSpline } from '../../server/core/numeric/cubicSpline.ts';
-import { smoothingSpline } from '../../server/core/numeric/smoothingSpline.ts';
+import type { Curve } from '../../server/core/numeric/spline/cubicCurve.ts';
+import { cubicSpline } from '../../server/core/numeric/spline/cubicSpline.ts';
+import { smoothingSpline } from '../../server/core/numeric/spline/smoothingSpline.ts';
 import { expectClose } from '../kit/close.ts';
 
 interface Sampled {

@@ -4,7 +4,7 @@
  */
 import { describe, expect, it } from 'vitest';
 import { MM_PER_INCH } from '../../server/core/units.ts';
-import { parseLength } from '../../server/wire/parseLength.ts';
+import { parseLength } from '../../server/wire/length/parseLength.ts';
 import { expectClose } from '../kit/close.ts';
 
 const inchesOf = (text: string): number => {

@@ -1,6 +1,6 @@
 import { readFileSync } from 'node:fs';
 import { expect, test } from 'vitest';
-import { digitByDigit } from '../../server/core/words/en/cardinal.ts';
+import { digitByDigit } from '../../server/core/words/en/englishCardinal.ts';
 import { numberWords } from '../../server/core/words/numberWords.ts';
 
 interface Spelled {

@@ -1,12 +1,12 @@
 /** What is drawn later covers no figure, and what is drawn true can be checked on its own sheet. */
 import { expect, test } from 'vitest';
-import type { Plan } from '../../server/core/plan.ts';
+import type { Plan } from '../../server/core/plan/plan.ts';
 import type { Item, Page, Point, TextItem } from '../../server/paper/draw/page.ts';
 import { type Reach, reachOf } from '../../server/paper/draw/reach.ts';
 import { openSheets } from '../../server/paper/draw/sheets.ts';
 import { paperPages } from '../../server/paper/makePaper.ts';
 import { clearOf, drawCurveSheet } from '../../server/paper/sheets/curve.ts';
-import { drawSections } from '../../server/paper/sheets/sections.ts';
+import { drawSections } from '../../server/paper/sheets/wood/sections.ts';
 import { demoPlan } from '../kit/demoPlan.ts';
 
 const demo = await demoPlan();

@@ -6,7 +6,7 @@ import { expect, onTestFinished, test } from 'vitest';
 import { cli } from '../../server/cli.ts';
 import { loadDemo } from '../../server/demo/loadDemo.ts';
 import { makePaper } from '../../server/paper/makePaper.ts';
-import { PAPERS, type PaperTask } from '../../server/wire/papers.ts';
+import { PAPERS, type PaperTask } from '../../server/wire/request/papers.ts';
 import { demoPlan } from '../kit/demoPlan.ts';
 import { freeDataDir } from '../kit/freeDataDir.ts';
 import { startProgram } from '../kit/program.ts';

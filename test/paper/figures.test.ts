@@ -1,13 +1,13 @@
 /** Every figure on paper is the plan's: read back from the text of the PDF, and measured where it is drawn true. */
 import { describe, expect, test } from 'vitest';
 import { lengthText } from '../../server/core/figures/lengths.ts';
-import type { Plan } from '../../server/core/plan.ts';
+import type { Plan } from '../../server/core/plan/plan.ts';
 import { callText } from '../../server/core/words/callText.ts';
 import { numberWords } from '../../server/core/words/numberWords.ts';
 import { phrasesFor } from '../../server/core/words/phrases.ts';
-import { figureOf } from '../../server/paper/lengths.ts';
 import { makePaper, paperPages } from '../../server/paper/makePaper.ts';
-import type { PaperName } from '../../server/wire/papers.ts';
+import { figureOf } from '../../server/paper/paperFigures.ts';
+import type { PaperName } from '../../server/wire/request/papers.ts';
 import { demoPlan } from '../kit/demoPlan.ts';
 import { darkMiddle, darkMiddleDown } from './picture.ts';
 import { linesOf, pictures, type ReadPage, readPages } from './printed.ts';

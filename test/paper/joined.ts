@@ -1,10 +1,10 @@
 /** The strip as it lies on the lath: its pieces laid over each other where their marks say, in one picture. */
 
-import type { Plan } from '../../server/core/plan.ts';
+import type { Plan } from '../../server/core/plan/plan.ts';
 import { toPdf } from '../../server/paper/draw/toPdf.ts';
 import { LEAD_MM } from '../../server/paper/strip/drawStrip.ts';
 import { layStrip, type Strip } from '../../server/paper/strip/stripPages.ts';
-import type { StripSize } from '../../server/wire/papers.ts';
+import type { StripSize } from '../../server/wire/request/papers.ts';
 import { darkMiddle, layBack, type Picture } from './picture.ts';
 import { pictures } from './printed.ts';
 

@@ -1,9 +1,9 @@
 /** The printing thread, and plans of every age. */
 import { expect, onTestFinished, test } from 'vitest';
-import type { Plan } from '../../server/core/plan.ts';
+import type { Plan } from '../../server/core/plan/plan.ts';
 import { createPress } from '../../server/paper/createPress.ts';
 import { makePaper, paperPages } from '../../server/paper/makePaper.ts';
-import { PAPERS, type PaperTask } from '../../server/wire/papers.ts';
+import { PAPERS, type PaperTask } from '../../server/wire/request/papers.ts';
 import { demoPlan } from '../kit/demoPlan.ts';
 import { smallPlan } from '../web/smallRun.ts';
 

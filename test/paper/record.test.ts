@@ -1,14 +1,14 @@
 /** The record of a run on paper: every figure is the run's. */
 import { expect, test } from 'vitest';
-import { forbiddingWarnings, inSpiteOf } from '../../server/core/forbids.ts';
-import type { Plan } from '../../server/core/plan.ts';
-import { debriefOf } from '../../server/core/run/debrief.ts';
-import type { RunEvent } from '../../server/core/run/events.ts';
+import { forbiddingWarnings, inSpiteOf } from '../../server/core/plan/forbids.ts';
+import type { Plan } from '../../server/core/plan/plan.ts';
+import type { RunEvent } from '../../server/core/run/engine/events.ts';
 import { makeSetup } from '../../server/core/run/makeSetup.ts';
+import { debriefOf } from '../../server/core/run/view/debrief.ts';
 import { makePaper } from '../../server/paper/makePaper.ts';
 import { inRuns, meanFeed } from '../../server/paper/sheets/recordWords.ts';
-import type { JournalLine } from '../../server/wire/journalLine.ts';
-import { isWorthPaper } from '../../server/wire/papers.ts';
+import type { JournalLine } from '../../server/wire/kept/journalLine.ts';
+import { isWorthPaper } from '../../server/wire/request/papers.ts';
 import { demoPlan } from '../kit/demoPlan.ts';
 import { linesOf, readPages } from './printed.ts';
 

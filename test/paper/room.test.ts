@@ -4,7 +4,7 @@ import { expect, test } from 'vitest';
 import type { Item, Page } from '../../server/paper/draw/page.ts';
 import { type Reach, reachOf } from '../../server/paper/draw/reach.ts';
 import { makePaper, paperPages } from '../../server/paper/makePaper.ts';
-import { PAPERS, SHEET_SIZES, STRIP_SIZES } from '../../server/wire/papers.ts';
+import { PAPERS, SHEET_SIZES, STRIP_SIZES } from '../../server/wire/request/papers.ts';
 import { demoPlan } from '../kit/demoPlan.ts';
 import { readPages } from './printed.ts';
 import { planFrom, someRecipes } from './someJobs.ts';

@@ -2,7 +2,7 @@
 import fc from 'fast-check';
 import type { Job } from '../../server/core/job.ts';
 import { makePlan } from '../../server/core/makePlan.ts';
-import type { Plan } from '../../server/core/plan.ts';
+import type { Plan } from '../../server/core/plan/plan.ts';
 import { aJob, picked } from '../kit/aJob.ts';
 
 export function planOf(job: Job): Plan {

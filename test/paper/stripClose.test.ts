@@ -3,7 +3,7 @@ import { describe, expect, test } from 'vitest';
 import { makePlan } from '../../server/core/makePlan.ts';
 import { reachOf } from '../../server/paper/draw/reach.ts';
 import { layStrip } from '../../server/paper/strip/stripPages.ts';
-import { markCodeText, stripLetters } from '../../server/wire/markCode.ts';
+import { markCodeText, stripLetters } from '../../server/wire/message/markCode.ts';
 import { aJob } from '../kit/aJob.ts';
 import { demoPlan } from '../kit/demoPlan.ts';
 import { decode } from './decode.ts';

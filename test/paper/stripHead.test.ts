@@ -6,8 +6,8 @@ import { drawStrip } from '../../server/paper/strip/drawStrip.ts';
 import { flagged, stripMarks } from '../../server/paper/strip/flags.ts';
 import { MEDIA } from '../../server/paper/strip/media.ts';
 import { layStrip, tabShowsTo } from '../../server/paper/strip/stripPages.ts';
-import { stripLetters } from '../../server/wire/markCode.ts';
-import { STRIP_SIZES } from '../../server/wire/papers.ts';
+import { stripLetters } from '../../server/wire/message/markCode.ts';
+import { STRIP_SIZES } from '../../server/wire/request/papers.ts';
 import { demoPlan } from '../kit/demoPlan.ts';
 
 const textsOf = (items: readonly Item[]): readonly TextItem[] =>

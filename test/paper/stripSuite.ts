@@ -1,8 +1,8 @@
 /** What every mark strip must hold: turned into pictures, joined as on the lath, measured and read by another's decoder. */
 import { expect, test } from 'vitest';
-import type { Plan } from '../../server/core/plan.ts';
+import type { Plan } from '../../server/core/plan/plan.ts';
 import { codeBoxMm, laneMm, stripHighMm } from '../../server/paper/strip/flags.ts';
-import { markCodeText, parseMarkCode } from '../../server/wire/markCode.ts';
+import { markCodeText, parseMarkCode } from '../../server/wire/message/markCode.ts';
 import { decode } from './decode.ts';
 import { DOTS_PER_MM, type JoinedStrip } from './joined.ts';
 import { crop, darkMiddle, isEdgeWhite, type Picture, smeared, turned } from './picture.ts';

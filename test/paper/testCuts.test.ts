@@ -1,8 +1,8 @@
 /** The test-cut sheet: figures fine enough for the corrections that are sought, and from which side each is turned to. */
 import { expect, test } from 'vitest';
-import type { Plan } from '../../server/core/plan.ts';
+import type { Plan } from '../../server/core/plan/plan.ts';
 import { makePaper } from '../../server/paper/makePaper.ts';
-import { comesFrom, readingsToTry } from '../../server/paper/sheets/testCuts.ts';
+import { comesFrom, readingsToTry } from '../../server/paper/sheets/wood/testCuts.ts';
 import { demoPlan } from '../kit/demoPlan.ts';
 import { linesOf, readPages } from './printed.ts';
 

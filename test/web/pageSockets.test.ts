@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest';
-import type { Guide } from '../../server/core/run/guide.ts';
-import type { Answer, Joined, RunView } from '../../server/wire/messages.ts';
+import type { Guide } from '../../server/core/run/view/guide.ts';
+import type { Answer, Joined, RunView } from '../../server/wire/message/messages.ts';
 import { openWeb } from './openWeb.ts';
 
 type Page = ReturnType<Awaited<ReturnType<typeof openWeb>>['page']>;

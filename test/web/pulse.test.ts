@@ -1,6 +1,6 @@
 import { afterEach, beforeEach, expect, test, vi } from 'vitest';
+import { steadily } from '../../server/web/fixedInterval.ts';
 import { createPulse } from '../../server/web/pulse.ts';
-import { steadily } from '../../server/web/steadily.ts';
 import { smallRun } from './smallRun.ts';
 
 beforeEach(() => void vi.useFakeTimers({ toFake: ['setTimeout', 'clearTimeout', 'performance'] }));

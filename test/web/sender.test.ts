@@ -1,6 +1,6 @@
 import { afterEach, beforeEach, expect, test, vi } from 'vitest';
+import { createTurns } from '../../server/web/fairTurns.ts';
 import { createSender } from '../../server/web/sockets/sender.ts';
-import { createTurns } from '../../server/web/turns.ts';
 
 beforeEach(() => {
   vi.useFakeTimers({ toFake: ['setTimeout', 'clearTimeout', 'setImmediate', 'performance'] });

@@ -1,6 +1,6 @@
 /** A crew in memory: one run that tells something, once it is kept. */
-import type { CrewPort } from '../../server/web/ports.ts';
-import { type CrewMember, crewKey } from '../../server/wire/crew.ts';
+import type { CrewPort } from '../../server/web/webPorts.ts';
+import { type CrewMember, crewKey } from '../../server/wire/kept/crew.ts';
 
 export function smallCrew(run: string): CrewPort {
   let member: CrewMember | null = null;

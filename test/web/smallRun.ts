@@ -1,11 +1,13 @@
 /** A run in memory, small but real: pedals walk it from mark to mark, so that the web room can be tried without the others. */
-import type { Plan, PlannedMark } from '../../server/core/plan.ts';
-import type { Call, Notice } from '../../server/core/run/events.ts';
-import type { Phase } from '../../server/core/run/state.ts';
-import type { Follower, RunPort } from '../../server/web/ports.ts';
-import type { FeedFrame } from '../../server/wire/feedFrame.ts';
-import type { JournalEntry, JournalLine } from '../../server/wire/journalLine.ts';
-import type { Answer, Command, Listener, RunView } from '../../server/wire/messages.ts';
+import type { Plan } from '../../server/core/plan/plan.ts';
+import type { PlannedMark } from '../../server/core/rip/plannedMark.ts';
+import type { Call, Notice } from '../../server/core/run/engine/events.ts';
+import type { Phase } from '../../server/core/run/engine/state.ts';
+import type { RunPort } from '../../server/web/webPorts.ts';
+import type { JournalEntry, JournalLine } from '../../server/wire/kept/journalLine.ts';
+import { type FeedFrame, isFootFrame, type ReadingFrame } from '../../server/wire/message/feedFrame.ts';
+import type { Answer, Command, Listener, RunView } from '../../server/wire/message/messages.ts';
+import type { Follower } from '../../server/wire/message/runFollower.ts';
 
 export interface SmallRun extends RunPort {
   /** What reached the run, for the tests to look at. */
@@ -86,7 +88,7 @@ export function smallRun(run: string, marks = 4): SmallRun {
     });
   };
 
-  const press = (frame: Extract<FeedFrame, { kind: 'pedal' }>): Answer => {
+  const press = (frame: Extract<ReadingFrame, { kind: 'pedal' }>): Answer => {
     if (state !== 'feeding') return refuse('not-feeding');
     const gesture = frame.gesture ?? 'next';
     const answer = keep({
@@ -160,6 +162,8 @@ export function smallRun(run: string, marks = 4): SmallRun {
     },
     async reading(source, frame) {
       heard.readings.push({ source, frame });
+      // Feet are for the live room.
+      if (isFootFrame(frame)) return { ok: true, seq: lines.length };
       if (frame.kind === 'pedal') return press(frame);
       if (frame.kind === 'tilt') tiltDeg = frame.deg;
       const atMs = Date.now();

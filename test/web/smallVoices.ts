@@ -1,6 +1,6 @@
 /** Voices in memory: what is kept is told again. */
-import type { VoicesPort } from '../../server/web/ports.ts';
-import type { RecordedPhrase } from '../../server/wire/voices.ts';
+import type { VoicesPort } from '../../server/web/webPorts.ts';
+import type { RecordedPhrase } from '../../server/wire/kept/voices.ts';
 
 export function smallVoices(): VoicesPort {
   const recorded = new Map<string, RecordedPhrase[]>();

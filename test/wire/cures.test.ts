@@ -2,12 +2,12 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { planWithCures } from '../../server/core/cures/tryCures.ts';
-import { forbiddingWarnings, standsAgainst } from '../../server/core/forbids.ts';
 import { makePlan } from '../../server/core/makePlan.ts';
-import type { Plan } from '../../server/core/plan.ts';
-import type { JobFiles } from '../../server/web/ports.ts';
-import { mergePatch } from '../../server/wire/mergePatch.ts';
-import { parseJob } from '../../server/wire/parseJob.ts';
+import { forbiddingWarnings, standsAgainst } from '../../server/core/plan/forbids.ts';
+import type { Plan } from '../../server/core/plan/plan.ts';
+import type { JobFiles } from '../../server/web/webPorts.ts';
+import { mergePatch } from '../../server/wire/job/mergePatch.ts';
+import { parseJob } from '../../server/wire/job/parseJob.ts';
 import { FORBIDDEN, forbiddenJob } from '../kit/forbiddenJobs.ts';
 
 function plannedBy(make: typeof makePlan, { job, files }: JobFiles): Plan | undefined {

@@ -12,7 +12,7 @@ it('parsing needs nothing of Node: bundled for a browser it runs where only the 
       write: false,
       minify: false,
       lib: {
-        entry: join(import.meta.dirname, '../../server/wire/parseJob.ts'),
+        entry: join(import.meta.dirname, '../../server/wire/job/parseJob.ts'),
         formats: ['iife'],
         name: 'wire',
         fileName: 'wire',

@@ -3,8 +3,8 @@ import { readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
 import { describeProblem, type Problem } from '../../server/core/errors.ts';
 import { makePlan } from '../../server/core/makePlan.ts';
-import { parseJob } from '../../server/wire/parseJob.ts';
-import { parseOffsets } from '../../server/wire/parseOffsets.ts';
+import { parseJob } from '../../server/wire/job/parseJob.ts';
+import { parseOffsets } from '../../server/wire/table/parseOffsets.ts';
 
 const rows = (...lines: readonly string[]): string => ['station,x,y,z', ...lines, ''].join('\n');
 const BOX = ['A,0,100,0', 'A,0,400,200', 'A,0,500,600', 'B,900,100,0', 'B,900,450,190', 'B,900,560,590'];

@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest';
-import { parseJob } from '../../server/wire/parseJob.ts';
-import { parsePiece } from '../../server/wire/parsePiece.ts';
-import { parseRunRequest } from '../../server/wire/requests.ts';
-import { parseMeasuredRequest, parseSaveRequest } from '../../server/wire/sawnRequests.ts';
+import { parseJob } from '../../server/wire/job/parseJob.ts';
+import { parseRunRequest } from '../../server/wire/request/requests.ts';
+import { parseMeasuredRequest, parseSaveRequest } from '../../server/wire/request/sawnRequests.ts';
+import { parsePiece } from '../../server/wire/table/parsePiece.ts';
 import { goodFiles, goodJob } from './goodJobs.ts';
 
 const ABSURD = [1e-320, -1e-320, 1e-12, 5e-324, 1e9, -1e9, 1e300, -1.7e308] as const;

@@ -1,8 +1,8 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { describeProblem, type Problem, type Result } from '../../server/core/errors.ts';
-import { parseJob } from '../../server/wire/parseJob.ts';
-import { PROBLEMS_SHOWN } from '../../server/wire/problemList.ts';
+import { parseJob } from '../../server/wire/job/parseJob.ts';
+import { PROBLEMS_SHOWN } from '../../server/wire/problem/problemList.ts';
 import { goodFiles, goodJob } from './goodJobs.ts';
 
 const problemsOf = (job: unknown, files: Readonly<Record<string, string>>): readonly Problem[] => {

@@ -4,8 +4,8 @@ import { describe, expect, it } from 'vitest';
 import { describeProblem, type Problem } from '../../server/core/errors.ts';
 import type { Job, RipChoices } from '../../server/core/job.ts';
 import { makePlan } from '../../server/core/makePlan.ts';
-import { RIP_DEFAULTS } from '../../server/core/rip/choices.ts';
-import { parseJob } from '../../server/wire/parseJob.ts';
+import { RIP_DEFAULTS } from '../../server/core/saw/sawDefaults.ts';
+import { parseJob } from '../../server/wire/job/parseJob.ts';
 import { pickUpOf } from '../kit/aJob.ts';
 import { goodFiles, goodJob } from './goodJobs.ts';
 

@@ -3,7 +3,7 @@ import { readFileSync } from 'node:fs';
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { makePlan } from '../../server/core/makePlan.ts';
-import { parseJob } from '../../server/wire/parseJob.ts';
+import { parseJob } from '../../server/wire/job/parseJob.ts';
 import { chance } from '../core/frame/fairFrames.ts';
 import { randomHull } from '../core/hull/analyticHull.ts';
 import { holds } from '../kit/holds.ts';

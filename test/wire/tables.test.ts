@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { describeProblem, type Result } from '../../server/core/errors.ts';
-import { parsePattern } from '../../server/wire/parsePattern.ts';
-import { parsePickUp } from '../../server/wire/parsePickUp.ts';
+import { parsePattern } from '../../server/wire/table/parsePattern.ts';
+import { parsePickUp } from '../../server/wire/table/parsePickUp.ts';
 
 const linesOf = (result: Result<unknown>): readonly string[] => (result.ok ? [] : result.problems.map(describeProblem));
 const pickUp = (text: string) => parsePickUp('p.csv', text);

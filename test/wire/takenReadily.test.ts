@@ -1,10 +1,10 @@
 import { describe, expect, it } from 'vitest';
 import { makePlan } from '../../server/core/makePlan.ts';
-import type { Plan } from '../../server/core/plan.ts';
-import { planAsText } from '../../server/planText.ts';
-import { notationOf } from '../../server/wire/notationOf.ts';
-import { parseJob } from '../../server/wire/parseJob.ts';
-import { bareUnitsOf, readLength, readLengthCell } from '../../server/wire/parseLength.ts';
+import type { Plan } from '../../server/core/plan/plan.ts';
+import { planAsText } from '../../server/text/planText.ts';
+import { notationOf } from '../../server/wire/job/notationOf.ts';
+import { parseJob } from '../../server/wire/job/parseJob.ts';
+import { bareUnitsOf, readLength, readLengthCell } from '../../server/wire/length/parseLength.ts';
 
 const FORMAT = 'by-the-mark/job@1';
 const PICKED = { pickup: 'p.csv' };

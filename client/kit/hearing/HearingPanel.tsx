@@ -1,9 +1,9 @@
 import { useEffect, useRef, useState } from 'preact/hooks';
-import type { Plan } from '../../../server/core/plan.ts';
-import type { Clip } from '../../../server/wire/messages.ts';
-import type { Loudspeaker } from '../loudspeaker.ts';
-import { DoneShape, EarShape } from '../shapes.tsx';
-import { type Store, useStore } from '../store.ts';
+import type { Plan } from '../../../server/core/plan/plan.ts';
+import type { Clip } from '../../../server/wire/message/messages.ts';
+import { type Store, useStore } from '../link/store.ts';
+import { DoneShape, EarShape } from '../parts/noticeShapes.tsx';
+import type { Loudspeaker } from '../sound/loudspeaker.ts';
 import { CUES, type CueName } from './cues.ts';
 import { changeInUse, type EarSettings } from './earSettings.ts';
 import { HEARS_HERE, HEARS_WORDS, isWithoutBevels } from './hears.ts';
@@ -12,7 +12,7 @@ import { LevelSection } from './LevelSection.tsx';
 import { NoiseSection } from './NoiseSection.tsx';
 import { OutputSection } from './OutputSection.tsx';
 
-export interface HearingPanelParts {
+interface HearingPanelParts {
   readonly place: 'wheel' | 'sawyer';
   readonly loudspeaker: Loudspeaker;
   readonly settings: Store<EarSettings>;

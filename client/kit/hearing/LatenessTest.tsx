@@ -1,7 +1,7 @@
 import { useEffect, useRef, useState } from 'preact/hooks';
-import type { Loudspeaker } from '../loudspeaker.ts';
-import { Note } from '../Note.tsx';
-import { DoneShape, EarShape } from '../shapes.tsx';
+import { Note } from '../parts/Note.tsx';
+import { DoneShape, EarShape } from '../parts/noticeShapes.tsx';
+import type { Loudspeaker } from '../sound/loudspeaker.ts';
 import type { Measured } from './earSettings.ts';
 import { latenessOf, SCREEN_MS } from './lateness.ts';
 import { irregularPauseMs, TAPS_GIVEN, TapLine, tapSeries } from './taps.ts';

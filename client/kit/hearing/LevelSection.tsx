@@ -1,6 +1,6 @@
-import type { Loudspeaker } from '../loudspeaker.ts';
-import { DoneShape, EarShape } from '../shapes.tsx';
-import { type Store, useStore } from '../store.ts';
+import { type Store, useStore } from '../link/store.ts';
+import { DoneShape, EarShape } from '../parts/noticeShapes.tsx';
+import type { Loudspeaker } from '../sound/loudspeaker.ts';
 import { changeInUse, type EarSettings, inUse, LEVEL_STEP_DB, LOWEST_DB } from './earSettings.ts';
 
 /** The words must stand well over what is only just understood, but need not shout. */

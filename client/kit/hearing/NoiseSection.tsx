@@ -4,11 +4,11 @@ import {
   type Exposure,
   exposureRange,
 } from '../../../server/core/hearing/exposure.ts';
-import type { Plan } from '../../../server/core/plan.ts';
-import type { Clip } from '../../../server/wire/messages.ts';
-import { Note } from '../Note.tsx';
-import { DoneShape } from '../shapes.tsx';
-import { type Store, useStore } from '../store.ts';
+import type { Plan } from '../../../server/core/plan/plan.ts';
+import type { Clip } from '../../../server/wire/message/messages.ts';
+import { type Store, useStore } from '../link/store.ts';
+import { Note } from '../parts/Note.tsx';
+import { DoneShape } from '../parts/noticeShapes.tsx';
 import { type EarSettings, inUse, NOISE_DBA, NRR_DB } from './earSettings.ts';
 import { listeningOf } from './listeningOf.ts';
 import { whatToDo } from './whatToDo.ts';

@@ -1,6 +1,6 @@
-import type { Loudspeaker } from '../loudspeaker.ts';
-import { Note } from '../Note.tsx';
-import { type Store, useStore } from '../store.ts';
+import { type Store, useStore } from '../link/store.ts';
+import { Note } from '../parts/Note.tsx';
+import type { Loudspeaker } from '../sound/loudspeaker.ts';
 import { type EarSettings, inUse, OUTPUTS, type Output, RATHER_WIRED_MS } from './earSettings.ts';
 
 const WORDS: Readonly<Record<Output, string>> = { wired: 'Wired', wireless: 'Wireless', loudspeaker: 'Loudspeaker' };

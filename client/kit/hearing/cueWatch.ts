@@ -2,8 +2,8 @@
  * When a cue is due, from what is called and from the guide. A cue never sounds over words: one that would is left out, and
  * words that begin cut it off. The way to turn is told once the figure has been heard.
  */
-import type { Call } from '../../../server/core/run/events.ts';
-import type { Guide } from '../../../server/core/run/guide.ts';
+import type { Call } from '../../../server/core/run/engine/events.ts';
+import type { Guide } from '../../../server/core/run/view/guide.ts';
 import { turnWord } from '../../../server/core/words/turnWord.ts';
 import type { CueName } from './cues.ts';
 

@@ -5,7 +5,7 @@
  */
 export type CueName = 'more' | 'less' | 'coming up' | 'reached' | 'too soon';
 
-export interface Note {
+interface Note {
   /** From the beginning of the cue. */
   readonly atS: number;
   readonly lengthS: number;

@@ -1,6 +1,8 @@
 /** How this device is to sound: chosen by its person, kept with the device. What depends on the output is kept for each. */
-import { recall, remember } from '../deviceMemory.ts';
-import { makeStore, type Store } from '../store.ts';
+
+import { LONGEST_DELAY_MS } from '../../../server/core/hearing/earLimits.ts';
+import { makeStore, type Store } from '../link/store.ts';
+import { recall, remember } from '../page/deviceMemory.ts';
 import { HEARS_HERE, type Hears } from './hears.ts';
 
 export type Output = 'wired' | 'wireless' | 'loudspeaker';
@@ -14,7 +16,7 @@ export const LEVEL_STEP_DB = 3;
  * A wireless headset that nobody has measured is taken to be so late: an early call does little harm, a late one does.
  * Source: from memory; common music headsets lag by 150 to 250 ms.
  */
-export const UNMEASURED_WIRELESS_MS = 200;
+const UNMEASURED_WIRELESS_MS = 200;
 /** Later than this a wire is worth fetching. */
 export const RATHER_WIRED_MS = 100;
 
@@ -24,7 +26,7 @@ export interface Measured {
   readonly doubtMs: number;
 }
 
-export interface OutputSettings {
+interface OutputSettings {
   readonly measured: Measured | null;
   readonly levelDb: number;
   /** The level at which the words are only just understood beside the running saw; null until somebody has said it. */
@@ -101,7 +103,7 @@ const isNrr = (value: unknown): value is number => isBetween(value, NRR_DB.least
 const isLevel = (value: unknown): value is number => isBetween(value, LOWEST_DB, 0);
 const isRecord = (value: unknown): value is Record<string, unknown> => typeof value === 'object' && value !== null;
 const isMeasured = (value: unknown): value is Measured =>
-  isRecord(value) && isBetween(value.extraMs, 0, 2000) && isBetween(value.doubtMs, 0, 2000);
+  isRecord(value) && isBetween(value.extraMs, 0, LONGEST_DELAY_MS) && isBetween(value.doubtMs, 0, LONGEST_DELAY_MS);
 const isOutputSettings = (value: unknown): value is OutputSettings =>
   isRecord(value) &&
   (value.measured === null || isMeasured(value.measured)) &&

@@ -1,5 +1,5 @@
 /** Who hears what: a headset is for one person, and a person is told only what is theirs. */
-import type { Call } from '../../../server/core/run/events.ts';
+import type { Call } from '../../../server/core/run/engine/events.ts';
 
 /** `stops`: stops and warnings only. */
 export type Hears = 'bevels' | 'stops' | 'stops and marks' | 'everything';

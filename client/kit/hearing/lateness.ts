@@ -2,6 +2,7 @@
  * How late an ear hears, from taps. A person taps at each click that is heard, then at each flash that is seen: what the second
  * series takes is this person's own time, so that what the first takes longer is the output's. Times in ms.
  */
+import { median, sdByMedian } from '../../../server/core/numeric/median.ts';
 
 /**
  * The eye's taps come so much later than the ear's. Source: T. W. Forbes, "The effect of certain variables on visual and auditory
@@ -16,9 +17,9 @@ const FEWEST_TAPS = 5;
 /** Twice the standard error: a result no better than this is not kept. */
 const WORST_DOUBT_MS = 80;
 /** Quicker than this nobody answers: the tap was already under way. */
-export const GUESSED_MS = 80;
+const GUESSED_MS = 80;
 
-export type Lateness =
+type Lateness =
   | { readonly ok: true; readonly extraMs: number; readonly doubtMs: number }
   | { readonly ok: false; readonly why: 'too few' | 'too uneven' };
 
@@ -36,20 +37,12 @@ export function latenessOf(heardMs: readonly number[], seenMs: readonly number[]
   return { ok: true, extraMs: Math.max(0, median(heard) - ownMs), doubtMs };
 }
 
-export function median(values: readonly number[]): number {
-  const sorted = values.toSorted((a, b) => a - b);
-  const middle = (sorted.length - 1) / 2;
-  const [low, high] = [sorted[Math.floor(middle)], sorted[Math.ceil(middle)]];
-  if (low === undefined || high === undefined) throw new RangeError('the median of nothing');
-  return (low + high) / 2;
-}
-
 /**
  * Standard error of a median of normal values, 1.253 s/sqrt(n) (derived: sqrt(pi/2)), with s from the median of the distances
- * from it times 1.4826, so that one tap that was slept through does not count.
+ * from it, so that one tap that was slept through does not count.
  */
 function errorOfMedian(values: readonly number[]): number {
   const middle = median(values);
-  const spread = 1.4826 * median(values.map((value) => Math.abs(value - middle)));
+  const spread = sdByMedian(values.map((value) => Math.abs(value - middle)));
   return (Math.sqrt(Math.PI / 2) * spread) / Math.sqrt(values.length);
 }

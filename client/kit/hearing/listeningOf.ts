@@ -1,7 +1,7 @@
 /** What a run asks of the ear at this device, as far as the page can tell. */
 import { ASKED_OVER_NOISE_DB, type exposureRange, JUST_UNDERSTOOD_DB } from '../../../server/core/hearing/exposure.ts';
-import type { Plan } from '../../../server/core/plan.ts';
-import type { Clip } from '../../../server/wire/messages.ts';
+import type { Plan } from '../../../server/core/plan/plan.ts';
+import type { Clip } from '../../../server/wire/message/messages.ts';
 import { type EarSettings, inUse } from './earSettings.ts';
 import { isWithoutBevels } from './hears.ts';
 
@@ -21,7 +21,7 @@ export function listeningOf(
 }
 
 /** How far the words stand over the noise at the ear; what is asked of them where nobody has listened for it. */
-export function wordsOverDb(settings: EarSettings): number {
+function wordsOverDb(settings: EarSettings): number {
   const { levelDb, understoodDb } = inUse(settings);
   return understoodDb === null ? ASKED_OVER_NOISE_DB : JUST_UNDERSTOOD_DB + levelDb - understoodDb;
 }

@@ -1,13 +1,13 @@
 /** What might cure each warning that forbids the cut, in the order in which a shop would try it. */
 
 import { lengthIn } from '../figures/lengths.ts';
-import type { ForbiddingCode } from '../forbids.ts';
 import type { Job } from '../job.ts';
-import type { Plan } from '../plan.ts';
-import { SOLD_WIDTHS_MM, widestForRadiusMm } from '../rip/blade.ts';
-import { ripChoices } from '../rip/choices.ts';
-import { unsureFields } from '../rip/lay.ts';
+import type { ForbiddingCode } from '../plan/forbids.ts';
+import type { Plan } from '../plan/plan.ts';
+import { unsureFields } from '../rip/leadingEnd.ts';
 import { type TwistCure, twistCureText } from '../rip/twistCures.ts';
+import { SOLD_WIDTHS_MM, widestForRadiusMm } from '../saw/blade.ts';
+import { ripChoices } from '../saw/sawDefaults.ts';
 import { closerMarks } from './closerMarks.ts';
 import { otherSide, twoLengths } from './reachChanges.ts';
 import { type Sized, sized, written } from './sized.ts';

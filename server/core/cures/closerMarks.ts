@@ -1,14 +1,13 @@
 /** More marks, so that each turn is smaller; slower, where the crew's feed leaves too little time between them. */
 import { feedText } from '../figures/feeds.ts';
-import type { Job, MarkPlacing } from '../job.ts';
-import type { Plan } from '../plan.ts';
-import { SHORT_INTERVAL_MM } from '../schedule/scheduleWarnings.ts';
+import { type Job, type MarkPlacing, MOST_MARKS } from '../job.ts';
+import type { Plan } from '../plan/plan.ts';
+import { SHORT_INTERVAL_MM } from '../text/paceWarnings.ts';
 import { sized, written } from './sized.ts';
 import type { Candidate, Ways } from './ways.ts';
 
 /** Each interval into so many. */
 const INTO = [2, 3, 4];
-const MOST_MARKS = 2000;
 
 export function closerMarks(job: Job, plan: Plan): Ways {
   const shortestMm = Math.min(...plan.pace.intervals.map(({ lengthMm }) => lengthMm));

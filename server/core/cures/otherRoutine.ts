@@ -1,6 +1,6 @@
-import type { OtherRoutine } from '../cure.ts';
-import { forbiddingWarnings } from '../forbids.ts';
-import type { Plan } from '../plan.ts';
+import type { OtherRoutine } from '../plan/cure.ts';
+import { forbiddingWarnings } from '../plan/forbids.ts';
+import type { Plan } from '../plan/plan.ts';
 
 /** In the order of what they ask of the people. */
 const IN_TURN = ['even turning', 'degree by degree', 'following'] as const;

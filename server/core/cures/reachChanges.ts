@@ -2,7 +2,8 @@
 
 import { lengthText } from '../figures/lengths.ts';
 import type { Job } from '../job.ts';
-import type { Plan } from '../plan.ts';
+import type { Plan } from '../plan/plan.ts';
+import { lastRow, rowAt } from '../rowAt.ts';
 import { sized, written } from './sized.ts';
 import type { Candidate, Ways } from './ways.ts';
 
@@ -14,7 +15,7 @@ export function twoLengths(job: Job, plan: Plan): Ways {
   // Each length ends on its own side of square.
   const [below, above] = [sized(change.girthMm, job.notation, 'down').mm, sized(change.girthMm, job.notation, 'up').mm];
   // A mark just before the cut would be too close to it to be called.
-  const clearMm = ((girths.at(-1) ?? 0) - (girths[0] ?? 0)) / (girths.length - 1) / 2;
+  const clearMm = (lastRow(girths) - rowAt(girths, 0)) / (girths.length - 1) / 2;
   const heel = [...girths.filter((mm) => mm < below - clearMm), below];
   const head = [above, ...girths.filter((mm) => mm > above + clearMm)];
   if (heel.length < 2 || head.length < 2) return { tried: [] };

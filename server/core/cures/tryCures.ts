@@ -1,12 +1,14 @@
 /** Cures of the warnings that forbid the cut: what might help is planned, and is offered only where it does. */
-import type { ChangeOfJob, Cure, OtherRoutine } from '../cure.ts';
+
 import { ok, type Result } from '../errors.ts';
-import { type ForbiddingCode, forbiddingWarnings, standsAgainst } from '../forbids.ts';
 import { type FrameShape, frameShape } from '../frame/frameShape.ts';
 import type { Job } from '../job.ts';
 import { makePlan, planOfShape } from '../makePlan.ts';
-import type { Plan, WarningCode } from '../plan.ts';
+import type { ChangeOfJob, Cure, OtherRoutine } from '../plan/cure.ts';
+import { type ForbiddingCode, forbiddingWarnings, standsAgainst } from '../plan/forbids.ts';
+import type { Plan } from '../plan/plan.ts';
 import { offTheBatten } from '../rip/batten.ts';
+import type { WarningCode } from '../warning.ts';
 import { candidatesFor } from './candidates.ts';
 import { otherRoutine } from './otherRoutine.ts';
 import { type Candidate, LEAST_FEED_M_PER_MIN, type Ways } from './ways.ts';
@@ -24,7 +26,7 @@ export function planWithCures(job: Job): Result<Plan> {
 }
 
 /** The plan with its cures beside the warnings that forbid. `job` is what it was made of. */
-export function withCures(job: Job, plan: Plan): Plan {
+function withCures(job: Job, plan: Plan): Plan {
   const forbidden = forbiddingWarnings(plan);
   if (forbidden.length === 0) return plan;
   const shape = frameShape(offTheBatten(job));

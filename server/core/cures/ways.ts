@@ -1,5 +1,5 @@
-import type { ChangeOfJob } from '../cure.ts';
 import type { Job } from '../job.ts';
+import type { ChangeOfJob } from '../plan/cure.ts';
 
 /** Something that might help: the job so changed. */
 export interface Candidate extends ChangeOfJob {

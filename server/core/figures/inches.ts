@@ -9,11 +9,20 @@ export function asFraction(parts: number): string {
   return `${sign}${whole === 0 ? '' : `${whole} `}${shortened(over)}`;
 }
 
-/** The words that lines are made of. A whole number and its fraction are one: a line that ended between them would say 7 for 7 7/8. */
-export const unbrokenWords = (text: string): readonly string[] => text.split(/(?<!\d(?= \d+\/\d)) /);
+const UNITS = String.raw`(?:mm|in|ft|m|s)(?:\/min)?(?!\w)`;
 
-/** A figure of several parts, which a browser would part at a line's end: `7 7/8 in`, `0-0-5++`. With the flag g, for `split` it is one group. */
-export const FIGURE_OF_PARTS = /((?:\d+ )?\d+\/\d+(?: in\b)?|\d+-\d+-\d+(?:\+-|\+\+|\+)?)/g;
+/**
+ * The words that lines are made of. A whole number and its fraction are one: a line that ended between them would say 7 for 7 7/8. So
+ * are a number and its unit.
+ */
+export const unbrokenWords = (text: string): readonly string[] =>
+  text.split(new RegExp(String.raw`(?<!\d(?= (?:\d+\/\d|${UNITS}))) `));
+
+/** A figure of several parts, which a browser would part at a line's end: `7 7/8 in`, `0-0-5++`, `25 mm`. With the flag g, for `split` it is one group. */
+export const FIGURE_OF_PARTS = new RegExp(
+  String.raw`((?:\d+ )?\d+\/\d+(?: in\b)?|\d+-\d+-\d+(?:\+-|\+\+|\+)?|\d[\d.]* ${UNITS})`,
+  'g',
+);
 
 /** What the signs after the eighths add, in thirty-seconds; source: the published notation, see the outside tests. */
 const SIGNS = ['', '+-', '+', '++'];

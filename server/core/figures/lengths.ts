@@ -67,9 +67,6 @@ export function fineFigure(mm: number, notation: Notation): string {
   return mm > 0 && /[1-9]/.test(figure) ? `+${figure}` : figure;
 }
 
-/** What is measured by a caliper: to a hundredth of a millimetre or a thousandth of an inch, with its unit. */
-export const caliperText = (mm: number, notation: Notation): string =>
-  `${caliperFigure(mm, notation)} ${CALIPER_UNIT[notation]}`;
 export const caliperFigure = (mm: number, notation: Notation): string =>
   notation === 'mm' ? rounded(mm, 2, 'nearest').toFixed(2) : rounded(mm / MM_PER_INCH, 3, 'nearest').toFixed(3);
 

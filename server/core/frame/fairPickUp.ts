@@ -1,11 +1,12 @@
 import type { PickUp, PickUpRow } from '../job.ts';
-import { crossValidated, smoothingRange } from '../numeric/crossValidated.ts';
-import type { Curve } from '../numeric/cubicCurve.ts';
-import { FEWEST_TO_JUDGE, LEAST_ERROR, offTheOthers, outlyingRows, type Rows } from '../numeric/outlyingRows.ts';
-import { smoothingSpline } from '../numeric/smoothingSpline.ts';
-import type { MeasureAgain, Suspect } from '../plan.ts';
-import { type Place, placeOf, placesOf, rowsOf } from './readings.ts';
-import { slipOf } from './slip.ts';
+import { crossValidated, smoothingRange } from '../numeric/spline/crossValidated.ts';
+import type { Curve } from '../numeric/spline/cubicCurve.ts';
+import { FEWEST_TO_JUDGE, LEAST_ERROR, offTheOthers, outlyingRows, type Rows } from '../numeric/spline/outliers.ts';
+import { smoothingSpline } from '../numeric/spline/smoothingSpline.ts';
+import { lastRow, rowAt } from '../rowAt.ts';
+import { slipOf } from './bevelSlip.ts';
+import type { MeasureAgain, Suspect } from './findings.ts';
+import { type GirthReadings, placeOf, placesOf, rowsOf } from './readings.ts';
 
 /** Fewer rows than this cannot tell measuring error from shape (measured: see crossValidated.ts), so the curve follows them. */
 const FEWEST_TO_FAIR = 8;
@@ -54,9 +55,9 @@ export function fairPickUp(pickUp: PickUp): FairBevels {
     ),
   );
   // Of several readings of a place that stands off, those that fit the others are kept.
-  const fits = (at: number, place: Place, allowed: number): boolean =>
+  const fits = (at: number, place: GirthReadings, allowed: number): boolean =>
     place.readings.length > 1 &&
-    Math.abs(rowAt(pickUp, at).bevelDeg - others.valueAt(place.girthMm)) <= Math.min(allowed, place.apartDeg / 2);
+    Math.abs(pickUpRow(pickUp, at).bevelDeg - others.valueAt(place.girthMm)) <= Math.min(allowed, place.apartDeg / 2);
   const kept = places.flatMap((place, i) => {
     const allowed = left.get(i)?.allowed;
     if (allowed === undefined) return [place];
@@ -67,10 +68,10 @@ export function fairPickUp(pickUp: PickUp): FairBevels {
   const suspects = places.flatMap((place, i) => {
     const allowed = left.get(i)?.allowed;
     return allowed === undefined
-      ? place.outvoted.map((at) => outvoted(at, rowAt(pickUp, at), place))
+      ? place.outvoted.map((at) => outvoted(at, pickUpRow(pickUp, at), place))
       : place.readings
           .filter((at) => !fits(at, place, allowed))
-          .map((at) => suspect(at, rowAt(pickUp, at), curve.valueAt(place.girthMm), allowed));
+          .map((at) => suspect(at, pickUpRow(pickUp, at), curve.valueAt(place.girthMm), allowed));
   });
   const isLeftOut = new Set(suspects.map(({ row }) => row));
   const squares = pickUp.rows
@@ -84,12 +85,12 @@ export function fairPickUp(pickUp: PickUp): FairBevels {
     measureAgain: [...apart(pickUp, places, left), ...endsToAsk(pickUp, places, rows, [...outlying.keys()])],
     unchecked: uncheckedOf(places),
     isSuspect: (row) => isLeftOut.has(row),
-    fromGirthMm: pickUp.rows[0]?.girthMm ?? 0,
-    toGirthMm: pickUp.rows.at(-1)?.girthMm ?? 0,
+    fromGirthMm: rowAt(pickUp.rows, 0).girthMm,
+    toGirthMm: lastRow(pickUp.rows).girthMm,
   };
 }
 
-function uncheckedOf(places: readonly Place[]): FairBevels['unchecked'] {
+function uncheckedOf(places: readonly GirthReadings[]): FairBevels['unchecked'] {
   if (places.length === 2) return 'two places';
   return places.length < FEWEST_TO_JUDGE && places.some(({ readings }) => readings.length < 2) ? 'few places' : null;
 }
@@ -101,7 +102,7 @@ function fairCurve(rows: Rows): Curve {
   return fit.curve;
 }
 
-function rowAt({ rows, file }: PickUp, index: number): PickUpRow {
+function pickUpRow({ rows, file }: PickUp, index: number): PickUpRow {
   const row = rows[index];
   if (row === undefined) throw new Error(`${file} has no row ${index + 1}`);
   return row;
@@ -118,7 +119,7 @@ function suspect(index: number, row: PickUpRow, fairDeg: number, allowedDeg: num
 const stands = (foundDeg: number, otherDeg: number): string =>
   `stands ${Math.abs(foundDeg - otherDeg).toFixed(1)} degrees ${foundDeg > otherDeg ? 'above' : 'below'}`;
 
-const outvoted = (index: number, row: PickUpRow, { bevelDeg: fairDeg }: Place): Suspect => ({
+const outvoted = (index: number, row: PickUpRow, { bevelDeg: fairDeg }: GirthReadings): Suspect => ({
   row: index + 1,
   girthMm: row.girthMm,
   foundDeg: row.bevelDeg,
@@ -127,17 +128,22 @@ const outvoted = (index: number, row: PickUpRow, { bevelDeg: fairDeg }: Place): 
 });
 
 /** Readings of one place that cannot all be right; the curve has their mean. Which of them slipped is not said: nobody knows. */
-const apart = (pickUp: PickUp, places: readonly Place[], left: ReadonlyMap<number, unknown>): MeasureAgain[] =>
+const apart = (pickUp: PickUp, places: readonly GirthReadings[], left: ReadonlyMap<number, unknown>): MeasureAgain[] =>
   places.flatMap(({ readings, apartDeg, bevelDeg, girthMm }, i) => {
     const last = readings.at(-1);
     if (apartDeg === 0 || last === undefined || left.has(i)) return [];
-    const rows = readings.map((at) => `${rowAt(pickUp, at).bevelDeg}° in row ${at + 1}`).join(', ');
+    const rows = readings.map((at) => `${pickUpRow(pickUp, at).bevelDeg}° in row ${at + 1}`).join(', ');
     const reason = `is one of ${readings.length} readings of this place that stand ${apartDeg.toFixed(1)} degrees apart (${rows}); the curve has their mean, ${bevelDeg.toFixed(1)}°`;
-    return [{ row: last + 1, girthMm, foundDeg: rowAt(pickUp, last).bevelDeg, othersDeg: bevelDeg, reason }];
+    return [{ row: last + 1, girthMm, foundDeg: pickUpRow(pickUp, last).bevelDeg, othersDeg: bevelDeg, reason }];
   });
 
 /** The first and the last place, where they stand far off what the others lead to and were read once only. */
-function endsToAsk(pickUp: PickUp, places: readonly Place[], rows: Rows, outlying: readonly number[]): MeasureAgain[] {
+function endsToAsk(
+  pickUp: PickUp,
+  places: readonly GirthReadings[],
+  rows: Rows,
+  outlying: readonly number[],
+): MeasureAgain[] {
   if (places.length < FEWEST_TO_JUDGE) return [];
   return [0, places.length - 1].flatMap((end) => {
     const { readings, girthMm, bevelDeg } = places[end] ?? { readings: [], girthMm: 0, bevelDeg: 0 };
@@ -153,6 +159,6 @@ function endsToAsk(pickUp: PickUp, places: readonly Place[], rows: Rows, outlyin
       `${stands(bevelDeg, othersDeg)} where the others lead (${othersDeg.toFixed(1)}°), and nothing beyond the ${end === 0 ? 'heel' : 'head'} tells which is right` +
       (slip === undefined ? '' : `; perhaps ${slip}`);
     const [only = 0] = readings;
-    return [{ row: only + 1, girthMm, foundDeg: rowAt(pickUp, only).bevelDeg, othersDeg, reason }];
+    return [{ row: only + 1, girthMm, foundDeg: pickUpRow(pickUp, only).bevelDeg, othersDeg, reason }];
   });
 }

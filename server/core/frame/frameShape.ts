@@ -1,23 +1,26 @@
 /** The frame's shape for a plan, wherever it comes from: bevels picked up on the boat, or the table of offsets. */
+
 import { ok, type Problem, type Result, refused } from '../errors.ts';
 import { lengthText } from '../figures/lengths.ts';
 import type { Notation } from '../figures/notation.ts';
 import type { Job, PickUp } from '../job.ts';
-import type { Plan, Warning } from '../plan.ts';
-import { NEAREST_MM } from '../schedule/placeMarks.ts';
+import { lastRow, rowAt } from '../rowAt.ts';
+import type { Warning } from '../warning.ts';
 import { type FairBevels, fairPickUp } from './fairPickUp.ts';
+import type { FairedRow, PickUpAgainst } from './findings.ts';
 import { heldAgainst } from './heldAgainst.ts';
 import { type MouldedEdge, mouldedEdge } from './mouldedEdge.ts';
 import { type OffsetsFrame, offsetsFrame } from './offsetsFrame.ts';
+import { NEAREST_MM } from './placeMarks.ts';
 
 export interface FrameShape {
   /** The bevel that is sawn. */
   readonly fair: FairBevels;
   readonly edge?: MouldedEdge;
-  readonly pickedUp: Plan['pickedUp'];
+  readonly pickedUp: readonly FairedRow[];
   /** Only where the shape is known all around the edge: from offsets. */
   readonly offsets?: OffsetsFrame;
-  readonly against?: NonNullable<Plan['against']>;
+  readonly against?: PickUpAgainst;
   readonly warnings: readonly Warning[];
 }
 
@@ -49,7 +52,7 @@ function fromPickUp(job: Job, shape: PickUp): Result<FrameShape> {
 }
 
 function tooShort({ rows, file }: PickUp, notation: Notation): Problem | undefined {
-  const lengthMm = (rows.at(-1)?.girthMm ?? 0) - (rows[0]?.girthMm ?? 0);
+  const lengthMm = lastRow(rows).girthMm - rowAt(rows, 0).girthMm;
   if (lengthMm >= NEAREST_MM) return undefined;
   const wanted = `bevels over at least ${lengthText(NEAREST_MM, notation)} of girth`;
   return { code: 'out-of-range', at: { file }, found: lengthText(lengthMm, notation), wanted };
@@ -59,7 +62,7 @@ function tooShort({ rows, file }: PickUp, notation: Notation): Problem | undefin
 const FAR_SHORT = 0.9;
 
 function patternTooShort({ rows, pattern }: PickUp, patternMm: number, notation: Notation): Problem | undefined {
-  const toMm = rows.at(-1)?.girthMm ?? 0;
+  const toMm = lastRow(rows).girthMm;
   if (pattern === undefined || patternMm >= FAR_SHORT * toMm) return undefined;
   const wanted = `points of the moulded edge as far as girth ${lengthText(toMm, notation)}, where the pick-up ends, from the same heel`;
   return {

@@ -4,12 +4,13 @@ import { lengthText } from '../figures/lengths.ts';
 import type { FairHull } from '../hull/fairHull.ts';
 import type { FromOffsets, Job } from '../job.ts';
 import { goldenSection } from '../numeric/goldenSection.ts';
-import type { Plan, Warning } from '../plan.ts';
+import type { Warning } from '../warning.ts';
 import type { FairBevels } from './fairPickUp.ts';
+import type { FairedRow, PickUpAgainst } from './findings.ts';
 import { type HullFrame, hullFrame } from './hullFrame.ts';
 import { hullOf, offsetsFrame } from './offsetsFrame.ts';
 
-type Against = NonNullable<Plan['against']>;
+type Against = PickUpAgainst;
 
 /** How far to either side a frame is looked for that would fit better, in sidings, and a frame's own spacing where none is given. */
 const LOOK_SIDINGS = 10;
@@ -20,7 +21,7 @@ export function heldAgainst(
   job: Job,
   shape: FromOffsets,
   fair: FairBevels,
-  rows: Plan['pickedUp'],
+  rows: readonly FairedRow[],
 ): Result<{ readonly against: Against; readonly warnings: readonly Warning[] }> {
   const here = offsetsFrame(job, shape);
   if (!here.ok) return here;

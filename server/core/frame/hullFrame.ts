@@ -8,11 +8,13 @@
  * Error: nodes are a hundredth of the girth apart; what is read between them is theirs to 1e-3 degree on a hard turn of bilge. The
  * hollow is greatest at mid-siding to the second order.
  */
+
 import { type CutPiece, planeCut } from '../hull/planeCut.ts';
 import type { HullSurface } from '../hull/surface.ts';
 import type { HullPlace } from '../hull/tableError.ts';
-import type { Curve } from '../numeric/cubicCurve.ts';
-import { type NodedCurve, nodedCurve } from '../numeric/nodedCurve.ts';
+import type { Curve } from '../numeric/spline/cubicCurve.ts';
+import { type NodedCurve, nodedCurve } from '../numeric/spline/nodedCurve.ts';
+import { rowAt } from '../rowAt.ts';
 import { radToDeg } from '../units.ts';
 
 export interface FrameStand {
@@ -51,7 +53,7 @@ export interface HullFrame {
   chordAt(girthMm: number): FrameChord;
 }
 
-export interface FrameChord {
+interface FrameChord {
   /** Counted from the keel up, between knuckles. */
   readonly piece: number;
   /** At the moulded edge, and where the frame's other face meets the hull square to that edge. */
@@ -77,11 +79,11 @@ export function hullFrame(surface: HullSurface, stand: FrameStand): HullFrame | 
     usedMm: [Math.min(...used.map(({ fromMm }) => fromMm)), Math.max(...used.map(({ toMm }) => toMm))],
     at: (girth, side = 'above') => {
       const i = pieceAt(starts, girth, side);
-      return placeOf(partAt(parts, i), girth - (starts[i] ?? 0));
+      return placeOf(partAt(parts, i), girth - rowAt(starts, i));
     },
     chordAt: (girth) => {
       const i = pieceAt(starts, girth, 'above');
-      return { piece: i, ...chordOf(partAt(parts, i), girth - (starts[i] ?? 0)) };
+      return { piece: i, ...chordOf(partAt(parts, i), girth - rowAt(starts, i)) };
     },
   };
 }
@@ -98,7 +100,7 @@ export function sawnAlong(surface: HullSurface, stand: FrameStand): ((girthMm: n
   return (girthMm) => {
     const i = pieceAt(starts, girthMm, 'above');
     const { edge, sawnDeg } = partAt(parts, i);
-    return sawnDeg.valueAt(edge.parameterAt(girthMm - (starts[i] ?? 0)));
+    return sawnDeg.valueAt(edge.parameterAt(girthMm - rowAt(starts, i)));
   };
 }
 
@@ -121,7 +123,7 @@ function startsOf(parts: readonly ChordPart[]): { readonly starts: readonly numb
 /** The loop and no function with a name: this is asked some hundreds of times a frame. */
 function pieceAt(starts: readonly number[], girth: number, side: 'below' | 'above'): number {
   let i = starts.length - 1;
-  while (i > 0 && !(side === 'above' ? (starts[i] ?? 0) <= girth : (starts[i] ?? 0) < girth)) i--;
+  while (i > 0 && !(side === 'above' ? rowAt(starts, i) <= girth : rowAt(starts, i) < girth)) i--;
   return i;
 }
 
@@ -207,7 +209,7 @@ const within = (t: number, last: number): number => Math.min(last, Math.max(0, t
 /** Between the nodes' figures, evenly. */
 function between(atNodes: Float64Array, t: number): number {
   const k = Math.min(atNodes.length - 2, Math.floor(t));
-  return (atNodes[k] ?? 0) + (t - k) * ((atNodes[k + 1] ?? 0) - (atNodes[k] ?? 0));
+  return rowAt(atNodes, k) + (t - k) * (rowAt(atNodes, k + 1) - rowAt(atNodes, k));
 }
 
 function placeOf({ edge, bevelDeg, sawnDeg, hollowMm }: FramePart, alongMm: number): FramePlace {

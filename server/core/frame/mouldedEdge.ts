@@ -1,5 +1,5 @@
 import type { PatternPoint } from '../job.ts';
-import { planeSpline } from '../numeric/planeSpline.ts';
+import { planeSpline } from '../numeric/spline/planeSpline.ts';
 
 export interface MouldedEdge {
   /** Its length from heel to head. */

@@ -5,9 +5,10 @@ import { type FairHull, fairHull } from '../hull/fairHull.ts';
 import { misplacedStations } from '../hull/misplaced.ts';
 import { standingOff } from '../hull/slips.ts';
 import type { FromOffsets, Job } from '../job.ts';
-import type { Plan, Warning } from '../plan.ts';
+import type { Warning } from '../warning.ts';
 import { bevelErrorDeg } from './bevelError.ts';
 import type { FairBevels } from './fairPickUp.ts';
+import type { OffsetsPlan } from './findings.ts';
 import { type HullFrame, hullFrame } from './hullFrame.ts';
 import type { MouldedEdge } from './mouldedEdge.ts';
 import { runOff } from './runOff.ts';
@@ -19,12 +20,12 @@ export interface OffsetsFrame {
   readonly edge: MouldedEdge;
   /** What the table may make the sawn bevel at a girth wrong by, one standard deviation. */
   readonly errorAtDeg: (girthMm: number) => number;
-  readonly facts: NonNullable<Plan['offsets']>;
+  readonly facts: OffsetsPlan;
   readonly warnings: readonly Warning[];
 }
 
 /** The hull of the job's table, and which points of it stand off the fair line without a slip that explains them. */
-export interface Hull extends FairHull {
+interface Hull extends FairHull {
   readonly warnings: readonly Warning[];
 }
 

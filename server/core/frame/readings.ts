@@ -3,10 +3,12 @@
  * weight. Of three and more those are left out that stand off the middle one too far; of two that stand apart nobody can tell
  * which is right, so both are kept and a third is asked for.
  */
-import type { PickUpRow } from '../job.ts';
-import { ALLOWED, LEAST_ERROR, type Rows } from '../numeric/outlyingRows.ts';
 
-export interface Place {
+import type { PickUpRow } from '../job.ts';
+import { ALLOWED, LEAST_ERROR, type Rows } from '../numeric/spline/outliers.ts';
+import { lastRow, rowAt } from '../rowAt.ts';
+
+export interface GirthReadings {
   readonly girthMm: number;
   /** Indices of its readings in the pick-up, in order. */
   readonly readings: readonly number[];
@@ -19,22 +21,22 @@ export interface Place {
 }
 
 /** The rows by place; their girths never fall. */
-export function placesOf(rows: readonly PickUpRow[], errorDeg: number): readonly Place[] {
+export function placesOf(rows: readonly PickUpRow[], errorDeg: number): readonly GirthReadings[] {
   const groups: number[][] = [];
   for (const [i, { girthMm }] of rows.entries()) {
     const last = groups.at(-1);
-    if (last !== undefined && rowAt(rows, last[0] ?? 0).girthMm === girthMm) last.push(i);
+    if (last !== undefined && rowAt(rows, rowAt(last, 0)).girthMm === girthMm) last.push(i);
     else groups.push([i]);
   }
   return groups.map((readings) => placeOf(rows, readings, errorDeg));
 }
 
 /** One place from these readings of it. */
-export function placeOf(rows: readonly PickUpRow[], readings: readonly number[], measuredDeg: number): Place {
+export function placeOf(rows: readonly PickUpRow[], readings: readonly number[], measuredDeg: number): GirthReadings {
   const errorDeg = Math.max(measuredDeg, LEAST_ERROR);
   const sorted = readings.map((i) => rowAt(rows, i).bevelDeg).sort((a, b) => a - b);
-  const [least, most] = [sorted.at(0) ?? 0, sorted.at(-1) ?? 0];
-  const middle = ((sorted[(sorted.length - 1) >> 1] ?? 0) + (sorted[sorted.length >> 1] ?? 0)) / 2;
+  const [least, most] = [sorted.at(0) ?? 0, lastRow(sorted)];
+  const middle = (rowAt(sorted, (sorted.length - 1) >> 1) + rowAt(sorted, sorted.length >> 1)) / 2;
   // Two readings of the same error differ by the root of two times as much.
   const isApart = most - least > ALLOWED * Math.SQRT2 * errorDeg;
   const outvoted =
@@ -47,7 +49,7 @@ export function placeOf(rows: readonly PickUpRow[], readings: readonly number[],
   const counted = isUndecided ? readings.map((i) => rowAt(rows, i)) : kept;
   const weight = counted.reduce((sum, row) => sum + row.weight, 0);
   return {
-    girthMm: rowAt(rows, readings[0] ?? 0).girthMm,
+    girthMm: rowAt(rows, rowAt(readings, 0)).girthMm,
     readings,
     outvoted: isUndecided ? [] : outvoted,
     apartDeg: isUndecided ? most - least : 0,
@@ -56,14 +58,8 @@ export function placeOf(rows: readonly PickUpRow[], readings: readonly number[],
   };
 }
 
-function rowAt(rows: readonly PickUpRow[], index: number): PickUpRow {
-  const row = rows[index];
-  if (row === undefined) throw new Error(`there is no row ${index} among ${rows.length}`);
-  return row;
-}
-
 /** Weights count against each other only: the middle one of the readings is taken as 1, so that an error is said of an ordinary reading. */
-export function rowsOf(places: readonly Place[], readings: readonly PickUpRow[]): Rows {
+export function rowsOf(places: readonly GirthReadings[], readings: readonly PickUpRow[]): Rows {
   const weights = readings.map((row) => row.weight).sort((a, b) => a - b);
   const middle = weights[weights.length >> 1] ?? 1;
   return {

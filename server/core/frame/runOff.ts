@@ -11,7 +11,7 @@
 import { degToRad } from '../units.ts';
 import type { HullFrame } from './hullFrame.ts';
 
-export interface RunOff {
+interface RunOff {
   /** From the heel: how far off, and with what slope against the section line. */
   readonly places: readonly { readonly girthMm: number; readonly offMm: number }[];
   readonly atHeadMm: number;

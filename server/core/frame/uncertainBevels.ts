@@ -1,6 +1,7 @@
 /** Bevels that a table of offsets does not tell well enough to be sawn by it alone. */
-import type { Warning } from '../plan.ts';
-import { everyMarkText } from '../rip/marksText.ts';
+
+import { everyMarkText } from '../figures/markRanges.ts';
+import type { Warning } from '../warning.ts';
 
 /** What fits badly enough to be seen: half a millimetre over a siding of 30. Our own choice, no source. */
 const WARNED_FROM_DEG = 1;

@@ -4,9 +4,9 @@ import { ok, refused } from '../errors.ts';
 import type { FairHull } from '../hull/fairHull.ts';
 import type { MovedPoint } from '../hull/fairOffsets.ts';
 import type { FromOffsets, Job } from '../job.ts';
-import type { OffsetsPlan } from '../plan.ts';
-import { placeMarks } from '../schedule/placeMarks.ts';
+import type { OffsetsPlan } from './findings.ts';
 import { frameOn, hullOf, type OffsetsFrame } from './offsetsFrame.ts';
+import { placeMarks } from './placeMarks.ts';
 import { uncertainBevelWarnings } from './uncertainBevels.ts';
 
 export interface BoatFrame {
@@ -18,7 +18,7 @@ export interface BoatFrame {
   readonly runOffAtHeadMm: number;
   readonly warnings: readonly string[];
 }
-export interface BoatMark {
+interface BoatMark {
   readonly mark: number;
   readonly girthMm: number;
   readonly bevelDeg: number;

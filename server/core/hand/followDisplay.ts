@@ -1,5 +1,5 @@
 import type { Draws } from '../numeric/draws.ts';
-import { evenPerDeg } from '../rip/handwheel.ts';
+import { evenPerDeg } from '../saw/handwheel.ts';
 import type { Hand, Seen } from './hand.ts';
 import type { HandTraits } from './traits.ts';
 import { turnAt } from './wheel.ts';

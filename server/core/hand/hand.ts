@@ -16,7 +16,7 @@ export interface Hand {
   /** What is done beside the model in following, as a share of the error seen. */
   readonly wander: number;
 }
-export interface Goal {
+interface Goal {
   /** The call's, so that one that is cut off can be forgotten. */
   readonly id: string;
   /** Where the wheel is turned to: the true tilt, with this hand's small error in it. */

@@ -1,6 +1,6 @@
 /** A plan made with what was learnt of one person, in place of the job's own reaction and turning rate. */
 import type { Job } from '../job.ts';
-import type { Plan } from '../plan.ts';
+import type { Plan } from '../plan/plan.ts';
 
 export interface TiltHand {
   readonly name: string;

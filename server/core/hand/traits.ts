@@ -2,7 +2,7 @@
  * What a modelled tilt hand is like. For trying the program itself (`simulate`, the benches), never for judging a person.
  * Each figure names its source and status; an assumption is called one.
  */
-import type { Handwheel } from '../rip/handwheel.ts';
+import type { Handwheel } from '../saw/handwheel.ts';
 
 /** A reaction to a plain sound takes 160 ms (check values, section 8; second-hand): no recognised number is acted on sooner. */
 export const QUICKEST_MS = 160;
@@ -48,7 +48,7 @@ export interface HandTraits {
  * 0.1 degree of that through jitter, as its own tests hold). What rests on the look-ahead, the reaction and the rate is told by
  * `npm run bench -- tilt-error`, which puts worse hands beside this one.
  */
-export interface FollowingTraits {
+interface FollowingTraits {
   /** w_c: "a few rad/s"; 3. */
   readonly crossoverPerMs: number;
   /** tau: 0.1 to 0.3 s; 200 ms. */

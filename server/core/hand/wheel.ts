@@ -1,6 +1,6 @@
 /** The handwheel under a hand, and the blade's tilt behind its looseness. Plain data. */
 
-import { evenDeg, type Handwheel, tiltOfEvenDeg } from '../rip/handwheel.ts';
+import { evenDeg, type Handwheel, tiltOfEvenDeg } from '../saw/handwheel.ts';
 
 export interface Wheel {
   /** In even degrees where a turn is not worth the same everywhere. */
@@ -11,7 +11,7 @@ export interface Wheel {
   readonly degPerMs: number;
 }
 
-export interface WheelLimits {
+interface WheelLimits {
   readonly degPerMs: number;
   readonly startUpMs: number;
   readonly backlashDeg: number;

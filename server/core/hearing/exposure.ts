@@ -37,7 +37,7 @@ export interface Listening {
  * `fine`: less than half of the day by both rules. `half`: more than that of one. `past`: more than a day's allowance of one.
  * `too loud`: at no time allowed, or the words above what a signal may be.
  */
-export type ExposureVerdict = 'fine' | 'half' | 'past' | 'too loud';
+type ExposureVerdict = 'fine' | 'half' | 'past' | 'too loud';
 
 export interface Exposure {
   readonly noiseAtEarDba: number;

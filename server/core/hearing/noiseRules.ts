@@ -33,13 +33,13 @@ export function allowedMin({ criterionDba, exchangeDb, ceilingDba, fromDba }: No
   return DAY_MIN / 2 ** ((dba - criterionDba) / exchangeDb);
 }
 
-export interface Stretch {
+interface NoiseSpell {
   readonly dba: number;
   readonly minutes: number;
 }
 
 /** The share of the day's allowance that these stretches take, in percent: the sum of C/T of both rules. Infinity past a ceiling. */
-export function dosePercent(rule: NoiseRule, stretches: readonly Stretch[]): number {
+export function dosePercent(rule: NoiseRule, stretches: readonly NoiseSpell[]): number {
   const shares = stretches.map(({ dba, minutes }) => (minutes <= 0 ? 0 : minutes / allowedMin(rule, dba)));
   return 100 * shares.reduce((sum, share) => sum + share, 0);
 }

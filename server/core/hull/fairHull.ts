@@ -3,9 +3,9 @@
 import { type CoarserHulls, coarserHulls } from './coarserHulls.ts';
 import { fairOffsets, type MovedPoint } from './fairOffsets.ts';
 import type { OffsetTable } from './offsets.ts';
-import { roundingOfMm } from './rounding.ts';
 import { type HullSurface, hullSurface } from './surface.ts';
 import { type TableError, tableError } from './tableError.ts';
+import { roundingOfMm } from './tableRounding.ts';
 
 export interface FairHull {
   readonly surface: HullSurface;

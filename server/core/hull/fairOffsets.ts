@@ -4,9 +4,9 @@
  * the tolerance. Rounding to a step q spreads evenly over q, so its rms is q / sqrt 12, with half a step as tolerance.
  * Source: fairLines.ts. What bevels gain by it is measured in test/core/hull/fairOffsets.test.ts.
  */
-import { evenNodes } from '../numeric/evenNodes.ts';
-import { fairLines, type LineFields, movesBy } from '../numeric/fairLines.ts';
-import { unitSpline } from '../numeric/unitSpline.ts';
+import { evenNodes } from '../numeric/spline/evenNodes.ts';
+import { fairLines, type LineFields, movesBy } from '../numeric/spline/fairLines.ts';
+import { unitSpline } from '../numeric/spline/unitSpline.ts';
 import type { Cell, OffsetPoint, OffsetTable } from './offsets.ts';
 import { pieces } from './surface.ts';
 

@@ -7,11 +7,11 @@
  */
 import type { Problem } from '../errors.ts';
 import { median } from '../numeric/median.ts';
-import { type DrawnSections, type Near, offFairReader } from './offFair.ts';
-import type { Cell, OffsetTable, Station } from './offsets.ts';
+import type { Cell, HullStation, OffsetTable } from './offsets.ts';
 import { type PenSlip, penSlips } from './penSlip.ts';
-import { roundingOfMm } from './rounding.ts';
+import { type DrawnSections, type Near, pointResidualReader } from './pointResiduals.ts';
 import { asWritten } from './slipWords.ts';
+import { roundingOfMm } from './tableRounding.ts';
 
 /** How many times what stations usually stand off, and never less than so much, or this share of the rounding. */
 const CLEARLY = 5;
@@ -30,7 +30,7 @@ const [FEWEST, MOST] = [8, 60];
 const MOST_TRIED = 4;
 const MOST_TOLD = 5;
 
-export interface Misplaced {
+interface Misplaced {
   readonly problems: readonly Problem[];
   /** The table with those stations where they would be fair. */
   readonly table: OffsetTable;
@@ -58,7 +58,7 @@ function awayReader(): ReadAway {
   return (table, near) => {
     const places = table.stations.map(({ xMm }) => xMm);
     const sums = places.map(() => ({ squares: 0, count: 0 }));
-    for (const { station, awayMm, swell } of offFairReader(places, drawn)(table, near)) {
+    for (const { station, awayMm, swell } of pointResidualReader(places, drawn)(table, near)) {
       const sum = sums[station];
       if (sum === undefined) continue;
       sum.squares += (awayMm / swell) ** 2;
@@ -124,7 +124,7 @@ function moved(read: ReadAway, table: OffsetTable, awayMm: number, at: number): 
   return best && { table: best.table, problem: problemOf(table.file, station, station.xCell, best.slip) };
 }
 
-const problemOf = (file: string, { label, xMm }: Station, cell: Cell, { what, mm }: PenSlip): Problem => ({
+const problemOf = (file: string, { label, xMm }: HullStation, cell: Cell, { what, mm }: PenSlip): Problem => ({
   code: 'off-the-fair-line',
   at: { file, row: cell.row, column: cell.column },
   found: `${JSON.stringify(cell.text)} as the place of station ${label}, where all its points stand off the fair line together`,

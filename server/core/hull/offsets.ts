@@ -18,7 +18,7 @@ export interface OffsetPoint {
 }
 
 /** Its points run from the keel up; at least two, no two neighbours in one place. */
-export interface Station {
+export interface HullStation {
   readonly label: string;
   readonly xMm: number;
   /** Where its place stands; none where nothing in the table says it for this station. */
@@ -29,5 +29,5 @@ export interface Station {
 /** Stations from forward aft, at least two; every one has as many knuckles as the others. */
 export interface OffsetTable {
   readonly file: string;
-  readonly stations: readonly Station[];
+  readonly stations: readonly HullStation[];
 }

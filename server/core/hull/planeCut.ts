@@ -6,11 +6,11 @@
  * grows aft (derived; for athwartships planes this is |n_x|, check-values section 1).
  * Error: each node lies in the plane to 1e-7 mm.
  */
-import type { LoftedSheet, SheetPoint } from '../numeric/loftedSheet.ts';
+import type { LoftedSheet, SheetPoint } from '../numeric/spline/loftedSheet.ts';
 import { cosDeg, degToRad } from '../units.ts';
 import type { HullSurface } from './surface.ts';
 
-export interface FramePlane {
+interface FramePlane {
   /** Where the plane meets the middle line. */
   readonly atMm: number;
   /** 0 athwartships; positive: the outer end lies farther aft. */

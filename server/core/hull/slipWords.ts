@@ -3,11 +3,11 @@ import type { Problem } from '../errors.ts';
 import { lengthText, placeText } from '../figures/lengths.ts';
 import type { Notation } from '../figures/notation.ts';
 import { MM_PER_INCH } from '../units.ts';
-import type { OffFair } from './offFair.ts';
+import type { PointResidual } from './pointResiduals.ts';
 
 export interface ToldSlip {
   readonly station: string;
-  readonly suspect: OffFair;
+  readonly suspect: PointResidual;
   /** Whose figure is told to be wrong. */
   readonly side: 'y' | 'z' | 'both';
   readonly fairMm: number;
@@ -40,7 +40,7 @@ function figureProblem(
  * The point is off, but on a sloping section a wrong half-breadth and a wrong height look alike. A waterline's own height and a buttock's
  * own distance stand in no cell of the point, and are the same for all stations.
  */
-function lookUp({ point, fairYMm, fairZMm, ifAt }: OffFair, side: 'y' | 'z'): string {
+function lookUp({ point, fairYMm, fairZMm, ifAt }: PointResidual, side: 'y' | 'z'): string {
   const { yMm, zMm, yCell, zCell } = point;
   if (yCell === zCell || (yCell.row === zCell.row && yCell.column === zCell.column))
     return 'look it up in the lines plan';

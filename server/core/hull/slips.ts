@@ -6,12 +6,12 @@
  * False alarms and slips found are measured in test/core/hull/slips.test.ts.
  */
 import type { Problem } from '../errors.ts';
-import { median } from '../numeric/median.ts';
-import { type OffFair, offFairReader } from './offFair.ts';
+import { sdByMedian } from '../numeric/median.ts';
 import type { OffsetTable } from './offsets.ts';
 import { penSlips } from './penSlip.ts';
-import { roundingOfMm } from './rounding.ts';
+import { type PointResidual, pointResidualReader } from './pointResiduals.ts';
 import { slipProblem, type ToldSlip } from './slipWords.ts';
+import { roundingOfMm } from './tableRounding.ts';
 
 /** How many times the table's roughness a point must stand off, and never less than so many steps of rounding, or so much. */
 const CLEARLY = 8;
@@ -19,8 +19,6 @@ const LEAST_STEPS = 3;
 const LEAST_MM = 5;
 /** On the outermost stations, for which the others only tell what lies beyond them, so many times more. */
 const OUTERMOST = 4;
-/** The rms of errors spread normally over the median of their sizes. */
-const MEDIAN_TO_RMS = 1.4826;
 /** With the fair figure in its place, what is left around it must be less than this share. */
 const CALMED = 0.4;
 /** The neighbourhood in which a wrong point shows: stations, and share of the girth. */
@@ -33,7 +31,7 @@ const EXPLAINED = 3;
 const MOST_TOLD = 20;
 const MOST_TRIED = 8;
 
-export interface StandingOff {
+interface StandingOff {
   /** Slips of the pen. */
   readonly slips: readonly Problem[];
   /** Points that stand off just so, though no usual slip explains them. */
@@ -46,11 +44,11 @@ export function standingOff(table: OffsetTable): StandingOff {
   const slips: Problem[] = [];
   const odd: Problem[] = [];
   const roundingMm = roundingOfMm(table);
-  const read = offFairReader(table.stations.map(({ xMm }) => xMm));
+  const read = pointResidualReader(table.stations.map(({ xMm }) => xMm));
   let mended = table;
   let off = read(table);
   while (slips.length + odd.length < MOST_TOLD && off.length > 0) {
-    const roughMm = Math.max(MEDIAN_TO_RMS * median(off.map(sizeOf)), roundingMm / 4);
+    const roughMm = Math.max(sdByMedian(off.map(sizeOf)), roundingMm / 4);
     const found = accused(read, mended, off, roughMm, roundingMm);
     if (found === undefined) break;
     (found.slip === undefined ? odd : slips).push(slipProblem(table.file, found));
@@ -62,9 +60,9 @@ export function standingOff(table: OffsetTable): StandingOff {
 
 /** Of the points that stand off most, the one without whose slip the hull around it is fairest. */
 function accused(
-  read: ReturnType<typeof offFairReader>,
+  read: ReturnType<typeof pointResidualReader>,
   table: OffsetTable,
-  off: readonly OffFair[],
+  off: readonly PointResidual[],
   roughMm: number,
   roundingMm: number,
 ): Mended | undefined {
@@ -85,8 +83,8 @@ function accused(
   return tried.filter(({ isCalm }) => isCalm).sort((a, b) => a.believed - b.believed)[0]?.mended;
 }
 
-const sizeOf = ({ offMm, swell }: OffFair): number => Math.abs(offMm) / swell;
-function isClear(one: OffFair, stations: number, roughMm: number, roundingMm: number): boolean {
+const sizeOf = ({ offMm, swell }: PointResidual): number => Math.abs(offMm) / swell;
+function isClear(one: PointResidual, stations: number, roughMm: number, roundingMm: number): boolean {
   const isOutermost = one.station === 0 || one.station === stations - 1;
   const times = isOutermost ? OUTERMOST : 1;
   const leastMm = times * Math.max(LEAST_MM, LEAST_STEPS * roundingMm);
@@ -101,7 +99,7 @@ interface Mended extends ToldSlip {
  * What half-breadth or height could have been meant: it puts the point on the fair line, and between the points above and below. Where
  * the section runs along so that many would, the one that lies best in the gap.
  */
-function mends(table: OffsetTable, suspect: OffFair, withinMm: number): readonly Mended[] {
+function mends(table: OffsetTable, suspect: PointResidual, withinMm: number): readonly Mended[] {
   const { point } = suspect;
   return (['y', 'z'] as const).flatMap((side) => {
     const [cell, foundMm] = side === 'y' ? [point.yCell, point.yMm] : [point.zCell, point.zMm];
@@ -118,7 +116,7 @@ function mends(table: OffsetTable, suspect: OffFair, withinMm: number): readonly
 }
 
 /** Half-breadth and height of one row, each in the other's column. */
-function exchanged(table: OffsetTable, suspect: OffFair, withinMm: number): readonly Mended[] {
+function exchanged(table: OffsetTable, suspect: PointResidual, withinMm: number): readonly Mended[] {
   const { yMm, zMm, yCell, zCell } = suspect.point;
   if (yCell.row !== zCell.row || yCell.column === zCell.column || zMm < 0) return [];
   const { isInOrder, offMm } = suspect.ifAt(zMm, yMm);
@@ -127,7 +125,7 @@ function exchanged(table: OffsetTable, suspect: OffFair, withinMm: number): read
 }
 
 /** What would be fair there, whatever the pen did. */
-function unexplained(table: OffsetTable, suspect: OffFair): readonly Mended[] {
+function unexplained(table: OffsetTable, suspect: PointResidual): readonly Mended[] {
   const { point, fairYMm, fairZMm } = suspect;
   return (['y', 'z'] as const).flatMap((side) => {
     const fairMm = side === 'y' ? fairYMm : fairZMm;
@@ -140,7 +138,7 @@ function unexplained(table: OffsetTable, suspect: OffFair): readonly Mended[] {
 
 function withPointAt(
   table: OffsetTable,
-  { station, point }: OffFair,
+  { station, point }: PointResidual,
   [yMm, zMm]: readonly [number, number],
 ): Pick<Mended, 'table' | 'station'> {
   const stations = table.stations.map((one, i) =>
@@ -151,7 +149,7 @@ function withPointAt(
   return { table: { ...table, stations }, station: table.stations[station]?.label ?? '' };
 }
 
-function restAbout(worst: OffFair, after: readonly OffFair[]): number {
+function restAbout(worst: PointResidual, after: readonly PointResidual[]): number {
   const about = after.filter(
     ({ station, share }) =>
       Math.abs(station - worst.station) <= STATIONS_ABOUT && Math.abs(share - worst.share) <= SHARE_ABOUT,

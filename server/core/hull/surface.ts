@@ -4,9 +4,11 @@
  * section, and so the surface, into pieces that are smooth in themselves and meet sharply.
  * Sources: evenNodes.ts, loftedSheet.ts.
  */
-import { evenNodes } from '../numeric/evenNodes.ts';
-import { type LoftedSheet, loftedSheet } from '../numeric/loftedSheet.ts';
-import type { OffsetPoint, OffsetTable, Station } from './offsets.ts';
+
+import { evenNodes } from '../numeric/spline/evenNodes.ts';
+import { type LoftedSheet, loftedSheet } from '../numeric/spline/loftedSheet.ts';
+import { lastRow, rowAt } from '../rowAt.ts';
+import type { HullStation, OffsetPoint, OffsetTable } from './offsets.ts';
 
 export interface HullSurface {
   readonly fromMm: number;
@@ -38,11 +40,11 @@ export function hullSurface({ stations }: OffsetTable, nodesOfAll: number = NODE
     });
     return loftedSheet(x, nodes, u, v);
   });
-  return { fromMm: x[0] ?? 0, toMm: x.at(-1) ?? 0, pieces: sheets };
+  return { fromMm: rowAt(x, 0), toMm: lastRow(x), pieces: sheets };
 }
 
 /** A section's points between one knuckle and the next; a knuckle belongs to both. */
-export function pieces({ points }: Station): readonly (readonly OffsetPoint[])[] {
+export function pieces({ points }: HullStation): readonly (readonly OffsetPoint[])[] {
   const cuts = points.flatMap(({ isKnuckle }, i) => (isKnuckle && i > 0 && i < points.length - 1 ? [i] : []));
   const ends = [0, ...cuts, points.length - 1];
   return ends.slice(1).map((to, i) => points.slice(ends[i], to + 1));
@@ -59,7 +61,7 @@ function girthOf(points: readonly OffsetPoint[]): number {
 
 /** Shared out by the mean girth of the piece over all stations: the same on every station, so that nodes answer each other. */
 function nodesFor(girths: readonly (readonly number[])[], piece: number, nodesOfAll: number): number {
-  const shares = girths.map((parts) => (parts[piece] ?? 0) / parts.reduce((sum, girthMm) => sum + girthMm, 0));
+  const shares = girths.map((parts) => rowAt(parts, piece) / parts.reduce((sum, girthMm) => sum + girthMm, 0));
   const share = shares.reduce((sum, one) => sum + one, 0) / shares.length;
   return Math.max(FEWEST_NODES, Math.round(nodesOfAll * share)) + 1;
 }

@@ -7,8 +7,10 @@
  * Error: linearised, the choice of the smoother taken as given; within a quarter of re-rounding the table many times over (measured in
  * test/core/frame/bevelError.test.ts).
  */
-import { spanOf } from '../numeric/cubicCurve.ts';
-import { SplineWeights, type Weights } from '../numeric/splineWeights.ts';
+
+import { spanOf } from '../numeric/spline/cubicCurve.ts';
+import { SplineWeights, type Weights } from '../numeric/spline/splineWeights.ts';
+import { rowAt } from '../rowAt.ts';
 import type { FairedOffsets } from './fairOffsets.ts';
 import type { OffsetPoint } from './offsets.ts';
 import { pieces } from './surface.ts';
@@ -51,7 +53,7 @@ export function tableError({ table: { stations }, smoothers }: FairedOffsets, st
     if (smoother === undefined) counts.set(ofValue, from);
     else
       counts.forEach((_, j) => {
-        counts[j] = ofValue.reduce((sum, weight, i) => sum + weight * (smoother[(from + i) * x.length + j] ?? 0), 0);
+        counts[j] = ofValue.reduce((sum, weight, i) => sum + weight * rowAt(smoother, (from + i) * x.length + j), 0);
       });
     const kept = faired[piece];
     // A frame athwartships asks for the same two places again and again, a canted one for ever new ones.
@@ -66,7 +68,7 @@ export function tableError({ table: { stations }, smoothers }: FairedOffsets, st
       const [here, there] = [countsAt(piece, near.xMm), countsAt(piece, far.xMm)];
       let variance = 0;
       sections.forEach((parts, j) => {
-        const [a, b] = [here[j] ?? 0, times * (there[j] ?? 0)];
+        const [a, b] = [rowAt(here, j), times * rowAt(there, j)];
         variance += parts[piece]?.spreadAt(near.share, b - a, b * (far.share - near.share)) ?? 0;
       });
       return figureMm * Math.sqrt(Math.max(0, variance));
@@ -75,7 +77,7 @@ export function tableError({ table: { stations }, smoothers }: FairedOffsets, st
       const i = spanOf(x, xMm);
       const [before = 0, after = 0] = x.subarray(i, i + 2);
       const bay = i + (xMm - before) / (after - before);
-      const spans = sections.reduce((sum, parts) => sum + (parts[piece]?.spans ?? 0), 0) / sections.length;
+      const spans = sections.reduce((sum, parts) => sum + rowAt(parts, piece).spans, 0) / sections.length;
       return { bays: Math.max(0, Math.min(bay, x.length - 1 - bay)), points: spans * Math.min(share, 1 - share) };
     },
   };
@@ -124,7 +126,7 @@ type Squares = Readonly<Record<'values' | 'slopes' | 'both', number>>;
 function squaresOf({ ofValue, ofSlope }: Weights, length: number): Squares {
   let [values, slopes, both] = [0, 0, 0];
   ofValue.forEach((value, i) => {
-    const slope = length * (ofSlope[i] ?? 0);
+    const slope = length * rowAt(ofSlope, i);
     values += value * value;
     slopes += slope * slope;
     both += value * slope;

@@ -5,11 +5,9 @@
  * spread of a difference of independent values is the root of its squared weights (derived).
  * Error: of 21 places and 24 lines some 20 %; shape adds to it (hulls of 21 exact stations: 0.005 mm at most, measured).
  */
-import { median } from './median.ts';
+import { sdByMedian } from './median.ts';
 
 const ORDER = 6;
-/** The rms of errors spread normally over the median of their sizes. */
-const MEDIAN_TO_RMS = 1.4826;
 
 /**
  * The rms error of `u` and `v` (places x lines, place after place), as vectors, of which only the part along (`nu`, `nv`) counts.
@@ -34,7 +32,7 @@ export function shownError(
       sizes.push(Math.abs(du * nu[middle + k]! + dv * nv[middle + k]!));
     }
   }
-  return MEDIAN_TO_RMS * median(sizes);
+  return sdByMedian(sizes);
 }
 
 /** Of the divided difference over the places from `from`, made so long that independent errors come through as large as they are. */

@@ -5,11 +5,12 @@
  * k the curvature of the moulded edge, positive as a bilge. So around a bilge the girth is longer than what the batten shows; this
  * is the way of the wedges (straighten.ts) gone backward. Derived, no source.
  */
+
 import { mouldedEdge } from '../frame/mouldedEdge.ts';
 import type { Job, PickUp } from '../job.ts';
 import { interpolate } from '../numeric/interpolate.ts';
-import type { RipPlan } from './ripPlan.ts';
-import { lengthsAlongMm } from './straighten.ts';
+import { lastRow } from '../rowAt.ts';
+import { lengthsAlongMm } from './unbentLength.ts';
 
 const PARTS = 1000;
 
@@ -34,15 +35,7 @@ export function girthOffBatten(
   // A batten cannot lie in a turn sharper than itself; where the pattern says so its points are at fault, and it is told elsewhere.
   const shares = (girthMm: number) => Math.max(0.5, 1 - (edge.at(girthMm).curvaturePerMm * battenMm) / 2);
   const onBatten = lengthsAlongMm(girths, shares);
-  const end = onBatten.at(-1) ?? 0;
+  const end = lastRow(onBatten);
   return (onBattenMm) =>
     onBattenMm >= end ? edge.girthMm + (onBattenMm - end) : interpolate(onBatten, girths, onBattenMm);
-}
-
-/** What taking the batten out came to, for the plan: nothing where there was none. */
-export function battenPlan(marked: Job, taken: Job): Pick<RipPlan, 'batten'> {
-  if (marked.shape.kind !== 'pick-up' || taken.shape.kind !== 'pick-up') return {};
-  const { battenMm: thicknessMm, rows } = marked.shape;
-  if (thicknessMm === undefined) return {};
-  return { batten: { thicknessMm, atHeadMm: (taken.shape.rows.at(-1)?.girthMm ?? 0) - (rows.at(-1)?.girthMm ?? 0) } };
 }

@@ -10,8 +10,9 @@
  * A kerf k wide, measured square to the blade, is k / cos b wide across the stock, half of it on either side of the line: it makes
  * both wedges thinner and leaves the bevel as it is.
  */
+
+import { RIP_DEFAULTS } from '../saw/sawDefaults.ts';
 import { cosDeg, tanDeg } from '../units.ts';
-import { RIP_DEFAULTS } from './choices.ts';
 
 export interface Cut {
   /** How high the blade cuts: the siding. */
@@ -25,7 +26,7 @@ export interface Cut {
   readonly thicknessMm: number;
 }
 
-export interface CutAsked {
+interface CutAsked {
   readonly kerfMm: number;
   readonly straightAtMm: number;
   readonly thinnestEdgeMm?: number;

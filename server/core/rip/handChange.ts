@@ -1,5 +1,5 @@
 /** Where a frame's bevel passes from one hand to the other. */
-import type { Hand } from './lay.ts';
+import type { MainHand } from './leadingEnd.ts';
 
 export interface HandChange {
   readonly girthMm: number;
@@ -18,13 +18,13 @@ interface Place {
 /** From heel to head. A bevel that passes square by no more than `leastDeg` (half a step of the readout) has not changed hand. */
 export function handChanges(places: readonly Place[], leastDeg: number): readonly HandChange[] {
   const changes: HandChange[] = [];
-  let hand: Hand | undefined;
+  let hand: MainHand | undefined;
   let last: Place | undefined;
   let crossing: { readonly girthMm: number; readonly stockMm: number } | undefined;
   for (const place of places) {
     if (last !== undefined && Math.sign(last.sawnDeg) !== Math.sign(place.sawnDeg)) crossing = between(last, place);
     if (Math.abs(place.sawnDeg) > leastDeg) {
-      const now: Hand = place.sawnDeg > 0 ? 1 : -1;
+      const now: MainHand = place.sawnDeg > 0 ? 1 : -1;
       if (hand !== undefined && now !== hand && crossing !== undefined)
         changes.push({ ...crossing, into: now === 1 ? 'standing' : 'under' });
       hand = now;

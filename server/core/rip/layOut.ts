@@ -1,13 +1,15 @@
 /** Cut and lines of a rip: both wedges laid out on one straight stock, for the bevels that are sawn. */
+
+import type { BevelCurve } from '../frame/bevelCurve.ts';
 import type { Job } from '../job.ts';
 import { interpolate } from '../numeric/interpolate.ts';
-import type { BevelCurve } from './bevelCurve.ts';
-import { ripChoices, straightAtMm } from './choices.ts';
+import { lastRow, rowAt } from '../rowAt.ts';
+import { ripChoices, straightAtMm } from '../saw/sawDefaults.ts';
 import { type Cut, layCut } from './cut.ts';
-import type { Lay } from './lay.ts';
-import { registerWedges } from './register.ts';
+import type { Lay } from './leadingEnd.ts';
 import type { Lines } from './registered.ts';
-import { byOwnSection, innerCentroidMm, innerFlatDepthMm, lengthsAlongMm, outerDepthMm } from './straighten.ts';
+import { registerWedges } from './registered.ts';
+import { byOwnSection, innerCentroidMm, innerFlatDepthMm, lengthsAlongMm, outerDepthMm } from './unbentLength.ts';
 import { type Wedges, wedgesOf } from './wedges.ts';
 
 export interface LaidOut {
@@ -26,7 +28,7 @@ export interface WedgeEnds {
 export interface Unbendable {
   readonly tooSharpMm: number;
 }
-export interface ToLayOut {
+interface ToLayOut {
   readonly girthsMm: readonly number[];
   /** What the frame asks for at each of them, and which is the turn of the bilge. */
   readonly wantedDeg: readonly number[];
@@ -71,7 +73,7 @@ export function layOut(job: Job, asked: ToLayOut): LaidOut | Unbendable {
 }
 
 function straightLines(girthsMm: readonly number[]): Lines {
-  const stockMm = girthsMm.map((girthMm) => girthMm - (girthsMm[0] ?? 0));
+  const stockMm = girthsMm.map((girthMm) => girthMm - rowAt(girthsMm, 0));
   return { girthsMm, stockMm, innerStockMm: stockMm };
 }
 
@@ -100,7 +102,7 @@ function bentLines(
 
 function wedgeEnds(job: Job, girthsMm: readonly number[], alongMm: readonly number[], stretch: AlongGirth): WedgeEnds {
   const { heelBeyondMm, headBeyondMm } = ripChoices(job);
-  const heelMm = (alongMm[0] ?? 0) - heelBeyondMm * stretch(girthsMm[0] ?? 0);
-  const headMm = (alongMm.at(-1) ?? 0) + headBeyondMm * stretch(girthsMm.at(-1) ?? 0);
+  const heelMm = rowAt(alongMm, 0) - heelBeyondMm * stretch(rowAt(girthsMm, 0));
+  const headMm = lastRow(alongMm) + headBeyondMm * stretch(lastRow(girthsMm));
   return { heelMm, headMm, lengthMm: headMm - heelMm };
 }

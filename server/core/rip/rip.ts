@@ -1,13 +1,15 @@
 /** The whole rip, place by place: what the saw does, what comes off it, and where it lies on the straight stock. */
+
 import type { Result } from '../errors.ts';
 import { ok, refused } from '../errors.ts';
 import { lengthText } from '../figures/lengths.ts';
+import type { BevelCurve } from '../frame/bevelCurve.ts';
 import type { Job } from '../job.ts';
-import type { BevelCurve } from './bevelCurve.ts';
-import { ripChoices } from './choices.ts';
+import { rowAt } from '../rowAt.ts';
+import { ripChoices } from '../saw/sawDefaults.ts';
 import type { Cut } from './cut.ts';
-import { handOf, type Lay, layOf } from './lay.ts';
 import { type LaidOut, layOut, type Unbendable, type WedgeEnds } from './layOut.ts';
+import { handOf, type Lay, layOf } from './leadingEnd.ts';
 import { agreeAt, greatestAt, innerSawnDeg, sharedBevels } from './registered.ts';
 import { type EdgesMm, type Wedges, wedgesOf } from './wedges.ts';
 
@@ -67,7 +69,7 @@ export function ripOf(
 ): Result<Rip> {
   const bevelsDeg = girthsMm.map((girthMm) => bevels.bevelAtDeg(girthMm) + 0);
   const wild = bevelsDeg.findIndex((deg) => !(Math.abs(deg) <= MOST_BEVEL_DEG));
-  if (wild !== -1) return refused([curveSwings(job, girthsMm[wild] ?? 0, bevelsDeg[wild] ?? 0)]);
+  if (wild !== -1) return refused([curveSwings(job, rowAt(girthsMm, wild), rowAt(bevelsDeg, wild))]);
   const lay = layOf(job.frame, job.saw.leans, handOf(bevelsDeg));
   const curvatureAt = remembered((girthMm) => curvature(pattern, girthMm));
   const turnAt = greatestAt(bevelsDeg);
@@ -86,23 +88,23 @@ export function ripOf(
   const { cut, lines, outerStretch } = laid;
   const places = girthsMm.map((girthMm, i): RipPlace => {
     const sawnDeg = sawn.bevelAtDeg(girthMm) + 0;
-    const innerStockMm = lines.innerStockMm[i] ?? 0;
+    const innerStockMm = rowAt(lines.innerStockMm, i);
     const insideDeg = innerSawnDeg(lines, sawn, innerStockMm) + 0;
     return {
       girthMm,
-      bevelDeg: bevelsDeg[i] ?? 0,
+      bevelDeg: rowAt(bevelsDeg, i),
       sawnDeg,
       innerSawnDeg: insideDeg,
       tiltDeg: lay.hand * sawnDeg + 0,
       wedges: wedgesOf(cut, lay.hand * sawnDeg, lay.thickEdge),
       innerInFrameMm: wedgesOf(cut, lay.hand * insideDeg, lay.thickEdge).innerMm,
       curvaturePerMm: curvatureAt(girthMm),
-      stockMm: lines.stockMm[i] ?? 0,
+      stockMm: rowAt(lines.stockMm, i),
       innerStockMm,
       twistDegPerM: (Math.abs(sawn.slopeAtDegPerMm(girthMm)) / outerStretch(girthMm)) * 1000,
     };
   });
-  return ok({ lay, cut, places, sawn, registerMm: girthsMm[agreeAt(lines, turnAt)] ?? 0, ends: laid.ends });
+  return ok({ lay, cut, places, sawn, registerMm: rowAt(girthsMm, agreeAt(lines, turnAt)), ends: laid.ends });
 }
 
 /** Where the bevel is shared, sharing moves the lines by hundredths of a millimetre, and they the shares by nothing to speak of. */

@@ -1,7 +1,7 @@
 /** The plank to get out for a rip. */
 import type { RipChoices } from '../job.ts';
 
-export interface StockSize {
+interface StockSize {
   readonly thicknessMm: number;
   readonly widthMm: number;
   readonly lengthMm: number;

@@ -1,11 +1,11 @@
 /** What lets a blade follow a bevel that changes too fast for it, each cure with its figure, reckoned by the limit itself. */
 import type { Length } from '../figures/lengths.ts';
+import { SOLD_WIDTHS_MM } from '../saw/blade.ts';
+import { type TwistSaw, twistLimitDegPerM } from '../saw/twist.ts';
 import { cosDeg, degToRad } from '../units.ts';
-import { SOLD_WIDTHS_MM } from './blade.ts';
-import { type TwistSaw, twistLimitDegPerM } from './twist.ts';
 
 /** How a rip is sawn, as far as the twist limit asks. */
-export interface TwistedCut {
+interface TwistedCut {
   readonly saw: TwistSaw;
   /** The height that the blade cuts. */
   readonly sidingMm: number;

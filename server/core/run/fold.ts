@@ -1,6 +1,6 @@
-import type { RunEvent } from './events.ts';
-import { initialState } from './initialState.ts';
-import type { RunSetup, RunState } from './state.ts';
+import type { RunEvent } from './engine/events.ts';
+import { initialState } from './engine/initialState.ts';
+import type { RunSetup, RunState } from './engine/state.ts';
 import { step } from './step.ts';
 
 /** The state that a run's events lead to. What the run itself did on the way (calls, notices) follows from them again. */

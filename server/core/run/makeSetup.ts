@@ -1,11 +1,12 @@
 import { interpolate } from '../numeric/interpolate.ts';
-import type { Plan } from '../plan.ts';
+import type { Plan } from '../plan/plan.ts';
+import { degreeSteps } from '../routine/degreeSteps.ts';
+import type { DegreeStep, Routine, RunMode } from '../routine/routine.ts';
 import { callText } from '../words/callText.ts';
 import { numberWords } from '../words/numberWords.ts';
 import { phrasesFor } from '../words/phrases.ts';
-import { degreeSteps } from './degreeSteps.ts';
-import { fastestFeed } from './fastestFeed.ts';
-import type { DegreeStep, Routine, RunMode, RunSetup, Station } from './state.ts';
+import type { RunSetup, Station } from './engine/state.ts';
+import { fastestFeed } from './place/fastestFeed.ts';
 
 /**
  * The plan turned round into the order of the run: the end that leads comes first and is position 0 where its mark is.

@@ -1,19 +1,19 @@
-import { changed } from './changed.ts';
-import { ended, resumed, signalLost, started, stopped } from './commanded.ts';
-import { damaged, placed } from './damaged.ts';
-import { type RunEvent, trueAtMs } from './events.ts';
-import { heardBy } from './heard.ts';
-import { callWhatIsDue } from './lead.ts';
-import { withoutMended } from './mended.ts';
-import { moved } from './moved.ts';
-import { noticeOverdue } from './overdue.ts';
-import { isFinishedByAMark, pressed } from './pressed.ts';
-import { scanned } from './scanned.ts';
-import { noticeSilence } from './silence.ts';
-import type { RunState } from './state.ts';
-import { tearOff } from './tornOff.ts';
-import { refuse, type Step } from './turn.ts';
-import { saidAgain } from './unheard.ts';
+import { tearOff } from './call/cutLateCall.ts';
+import { heardBy } from './call/heard.ts';
+import { callWhatIsDue } from './call/whenToCall.ts';
+import { changed } from './engine/changed.ts';
+import { refuse, type Step } from './engine/effects.ts';
+import { type RunEvent, trueAtMs } from './engine/events.ts';
+import type { RunState } from './engine/state.ts';
+import { ended, resumed, signalLost, started, stopped } from './on/commanded.ts';
+import { damaged, placed } from './on/damaged.ts';
+import { saidAgain } from './on/heardAgain.ts';
+import { moved } from './on/moved.ts';
+import { withoutMended } from './on/noticesOver.ts';
+import { isFinishedByAMark, pressed } from './on/pressed.ts';
+import { scanned } from './on/scanned.ts';
+import { noticeSilence } from './on/sourceSilent.ts';
+import { noticeUnreadMark } from './on/unreadMark.ts';
 import { withWake } from './wake.ts';
 
 /**
@@ -74,5 +74,7 @@ function apply(state: RunState, event: RunEvent): Step {
 }
 
 function woken(state: RunState, atMs: number): Step {
-  return noticeSilence(state, atMs) ?? noticeOverdue(state, atMs) ?? tearOff(state, atMs) ?? callWhatIsDue(state, atMs);
+  return (
+    noticeSilence(state, atMs) ?? noticeUnreadMark(state, atMs) ?? tearOff(state, atMs) ?? callWhatIsDue(state, atMs)
+  );
 }

@@ -1,9 +1,9 @@
-import { changed } from './changed.ts';
-import { nextDueMs } from './lead.ts';
-import { overdueAtMs } from './overdue.ts';
-import { silentAtMs } from './silence.ts';
-import type { RunState } from './state.ts';
-import { tornOffAtMs } from './tornOff.ts';
+import { tornOffAtMs } from './call/cutLateCall.ts';
+import { nextDueMs } from './call/whenToCall.ts';
+import { changed } from './engine/changed.ts';
+import type { RunState } from './engine/state.ts';
+import { silentAtMs } from './on/sourceSilent.ts';
+import { unreadAtMs } from './on/unreadMark.ts';
 
 const NEVER = Number.POSITIVE_INFINITY;
 
@@ -12,7 +12,7 @@ export function withWake(state: RunState, atMs: number): RunState {
   const soonestMs = Math.min(
     nextDueMs(state, atMs) ?? NEVER,
     silentAtMs(state) ?? NEVER,
-    overdueAtMs(state) ?? NEVER,
+    unreadAtMs(state) ?? NEVER,
     tornOffAtMs(state, atMs) ?? NEVER,
   );
   return changed(state, { wakeAtMs: soonestMs === NEVER ? null : Math.max(atMs, soonestMs) });

@@ -1,4 +1,4 @@
-import type { Routine } from '../run/state.ts';
+import type { Routine } from '../routine/routine.ts';
 import type { Simulation } from './simulation.ts';
 
 /** What can be simulated, in plain words: a routine, and what tells where the stock is. */

@@ -5,7 +5,7 @@
  * The first turn begins when its mark is under way already, and the hand heard the blade take the wood: it has what is left. Of a
  * later turn it does not know whether the call came late or the feed is slower, and takes the whole interval.
  */
-import type { Station } from '../run/state.ts';
+import type { Station } from '../run/engine/state.ts';
 
 /** A feeling is not led astray by one odd interval: never farther than this from the feed that was agreed (assumption). */
 const FARTHEST = 1.5;

@@ -1,10 +1,10 @@
 /** The tilt hand in a simulated run: what is said to it, what it sees, and how it turns. */
 import { followDisplay } from '../hand/followDisplay.ts';
 import { hear, type Seen, turnOn } from '../hand/hand.ts';
-import { type ReadoutTable, shownDeg, trueTiltDeg } from '../rip/readout.ts';
-import type { Call } from '../run/events.ts';
-import { tiltAt } from '../run/profile.ts';
-import { positionAt } from '../run/reckon.ts';
+import type { Call } from '../run/engine/events.ts';
+import { tiltAt } from '../run/engine/profile.ts';
+import { positionAt } from '../run/place/position.ts';
+import { type ReadoutTable, shownDeg, trueTiltDeg } from '../saw/readout.ts';
 import { expect } from './expectation.ts';
 import { STEP_MS, type World } from './world.ts';
 

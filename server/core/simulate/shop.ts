@@ -2,8 +2,8 @@
  * The plain routine of the shop, to compare with: the number is called as its mark reaches the blade, and turned to then
  * (common practice, no source).
  */
-import type { Call } from '../run/events.ts';
-import type { RunSetup } from '../run/state.ts';
+import type { Call } from '../run/engine/events.ts';
+import type { RunSetup } from '../run/engine/state.ts';
 
 export interface Shop {
   /** Where the wood lies when the sawyer takes each mark to be at the blade. */

@@ -1,8 +1,9 @@
 import { type HandTraits, usualHand } from '../hand/traits.ts';
-import type { Plan } from '../plan.ts';
-import { withFewerWords } from '../run/fewerWords.ts';
+import type { Plan } from '../plan/plan.ts';
+import type { Routine } from '../routine/routine.ts';
+import { withFewerWords } from '../run/call/shorterCall.ts';
+import type { RunSetup } from '../run/engine/state.ts';
 import { makeSetup } from '../run/makeSetup.ts';
-import type { Routine, RunSetup } from '../run/state.ts';
 import { phrasesOfRun } from '../words/phrases.ts';
 import { spokenLengthS } from '../words/spokenLength.ts';
 import type { SimulatedChoice } from './choices.ts';
@@ -17,7 +18,7 @@ export interface PlanSimulation {
   readonly faults?: Partial<SourceFaults>;
 }
 
-export type Simulator = (choice: SimulatedChoice, options: PlanSimulation) => Simulated;
+type Simulator = (choice: SimulatedChoice, options: PlanSimulation) => Simulated;
 
 /**
  * Simulates runs of a plan, with the usual hand unless told otherwise; how long words take is reckoned, not rendered.

@@ -2,18 +2,18 @@
  * A whole run with a modelled feed and a modelled tilt hand, faster than real time: the very engine that runs at the saw, with
  * other sources. The same seed gives the same run.
  */
+
 import { forget, hold } from '../hand/hand.ts';
-import type { RunEffect, RunEvent } from '../run/events.ts';
-import { tiltAt } from '../run/profile.ts';
+import { lastRow, rowAt } from '../rowAt.ts';
+import type { RunEffect, RunEvent } from '../run/engine/events.ts';
+import { tiltAt } from '../run/engine/profile.ts';
 import { step } from '../run/step.ts';
 import { listen, listenToRun, moveHand } from './handAtWork.ts';
+import { passedAt, type Span } from './modelledSources.ts';
 import { type Shop, shopCall } from './shop.ts';
 import type { Simulated, SimulatedCall, Simulation } from './simulation.ts';
-import { passedAt, type Span } from './sources.ts';
 import { decide, moveOn, placeMm } from './wood.ts';
 import { openWorld, STEP_MS, type World } from './world.ts';
-
-export type { Simulated } from './simulation.ts';
 
 /** A run that is not over by then never will be. */
 const LONGEST_MS = 60 * 60_000;
@@ -71,7 +71,7 @@ function sawyer(world: World): void {
 
 /** What is sawn for the first time is measured. */
 function measure(world: World, toMm: number): void {
-  const endMm = Math.min(toMm, world.simulation.setup.stations.at(-1)?.positionMm ?? 0);
+  const endMm = Math.min(toMm, lastRow(world.simulation.setup.stations).positionMm);
   const wayMm = endMm - world.sawnMm;
   if (wayMm <= 0) return;
   world.sawnMm = endMm;
@@ -111,7 +111,7 @@ function tellRun(world: World, span: Span): void {
     wakeUntil(world, event.atMs);
     take(world, event);
   }
-  const endMm = world.simulation.setup.stations.at(-1)?.positionMm ?? 0;
+  const endMm = lastRow(world.simulation.setup.stations).positionMm;
   if (!world.isOver && span.toMm > endMm + BEHIND_MM) take(world, { kind: 'ended', atMs: span.toMs });
 }
 
@@ -148,7 +148,7 @@ function answer(world: World, effect: RunEffect, atMs: number): void {
 function report(world: World): Simulated {
   const { meter, said, missed, told, shop, state, atMs, leadInMs } = world;
   const { stations } = world.simulation.setup;
-  const arrivals = world.arrivals.map((arrival, index) => ({ mark: stations[index]?.mark ?? 0, ...arrival }));
+  const arrivals = world.arrivals.map((arrival, index) => ({ mark: rowAt(stations, index).mark, ...arrival }));
   const arrivedMs = new Map(arrivals.map((arrival) => [arrival.mark, arrival.atMs]));
   const calls = said.map((call): SimulatedCall => {
     const overMs = call.startsAtMs + call.durationMs;

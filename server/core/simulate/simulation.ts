@@ -1,8 +1,8 @@
 /** What goes into a simulated run, and what comes out of it. */
 import type { HandTraits } from '../hand/traits.ts';
-import type { ReadoutTable } from '../rip/readout.ts';
-import type { NoticeCode } from '../run/events.ts';
-import type { RunSetup } from '../run/state.ts';
+import type { NoticeCode } from '../run/engine/events.ts';
+import type { RunSetup } from '../run/engine/state.ts';
+import type { ReadoutTable } from '../saw/readout.ts';
 
 export interface Simulation {
   readonly setup: RunSetup;
@@ -83,7 +83,7 @@ export interface Simulated {
   /** False where the last mark was at the blade and the run did not notice: the sawyer ended it behind that. */
   readonly isFinished: boolean;
 }
-export interface Arrival {
+interface Arrival {
   readonly mark: number;
   readonly atMs: number | null;
   readonly errorDeg: number | null;

@@ -1,6 +1,6 @@
-import type { Plan } from '../plan.ts';
+import type { Plan } from '../plan/plan.ts';
 import type { SimulatedChoice } from './choices.ts';
-import { figuresOf, type RunFigures } from './figures.ts';
+import { figuresOf, type RunFigures } from './outcomeFigures.ts';
 import { simulatorOf } from './simulatePlan.ts';
 
 /** Runs of one routine with one seed after the other. */

@@ -1,5 +1,5 @@
 /** The wood under a sawyer's hands: fed, stopped, pulled back, and fed again. */
-import { type FeedModel, standingFeed, stepFeed } from '../run/feedModel.ts';
+import { type FeedModel, standingFeed, stepFeed } from './feedModel.ts';
 import type { Stop } from './simulation.ts';
 
 /** A sawyer pulls back at a hand's pace (assumption). */
@@ -38,7 +38,7 @@ export const standingWood = (mPerMin: number, seed: number): Wood => ({
 export const placeMm = ({ feed, backMm }: Wood): number => feed.positionMm - backMm;
 
 /** What the sawyer does at this moment, beside feeding. */
-export type Deed = 'says stop' | 'resumes' | null;
+type Deed = 'says stop' | 'resumes' | null;
 interface Decision {
   readonly wood: Wood;
   readonly deed: Deed;

@@ -1,16 +1,18 @@
 /** All that a simulated run is made of while it goes on. It changes in place: thousands of runs are gone through in seconds. */
+
 import { type Hand, restingHand } from '../hand/hand.ts';
 import { type Draws, draws } from '../numeric/draws.ts';
-import { turnedDeg } from '../rip/handwheel.ts';
-import type { Call, NoticeCode } from '../run/events.ts';
-import { initialState } from '../run/initialState.ts';
-import type { RunState } from '../run/state.ts';
+import { rowAt } from '../rowAt.ts';
+import type { Call, NoticeCode } from '../run/engine/events.ts';
+import { initialState } from '../run/engine/initialState.ts';
+import type { RunState } from '../run/engine/state.ts';
+import { turnedDeg } from '../saw/handwheel.ts';
 import { mPerMinToMmPerMs } from '../units.ts';
 import { type ErrorMeter, errorMeter } from './errorMeter.ts';
 import { type Expectation, newExpectation } from './expectation.ts';
+import { openSources, seenAtMm } from './modelledSources.ts';
 import type { Shop } from './shop.ts';
 import { type Simulation, USUAL_FAULTS } from './simulation.ts';
-import { openSources, seenAtMm } from './sources.ts';
 import { standingWood, type Wood } from './wood.ts';
 
 /** The wood goes in steps of this; what the engine is told and asks for has its exact time. */
@@ -51,7 +53,7 @@ export function openWorld(simulation: Simulation): World {
   const draw = draws(seed);
   const faults = { ...USUAL_FAULTS, ...simulation.faults };
   const feedMmPerMs = mPerMinToMmPerMs(mPerMin);
-  const firstDeg = turnedDeg(setup, 0, setup.stations[0]?.callDeg ?? 0, 0);
+  const firstDeg = turnedDeg(setup, 0, rowAt(setup.stations, 0).callDeg, 0);
   const places = source === 'shop' ? seenAtMm(setup.stations, faults, feedMmPerMs, draw) : null;
   return {
     simulation,

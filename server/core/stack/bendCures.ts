@@ -9,16 +9,24 @@
 
 import type { Length } from '../figures/lengths.ts';
 import type { Job } from '../job.ts';
-import type { PlannedMark } from '../plannedMark.ts';
-import { ripChoices, straightAtMm } from '../rip/choices.ts';
 import { halfKerfMm, layCut } from '../rip/cut.ts';
-import { handOf, layOf } from '../rip/lay.ts';
+import { handOf, layOf } from '../rip/leadingEnd.ts';
+import type { PlannedMark } from '../rip/plannedMark.ts';
 import { type Edge, edgeOf, otherEdge, type Wedges, wedgesOf } from '../rip/wedges.ts';
+import { rowAt } from '../rowAt.ts';
+import { ripChoices, straightAtMm } from '../saw/sawDefaults.ts';
 import { radToDeg } from '../units.ts';
 import { isHardwood } from './bendLimit.ts';
 import type { FlatsAt } from './flats.ts';
-import { pliesBetween } from './plies.ts';
-import { innerInFrame, isWithinLimit, type LayeredMark, layerBends, sharpestOf, wedgeBends } from './wedgeBend.ts';
+import {
+  innerInFrame,
+  isWithinLimit,
+  type LayeredMark,
+  layerBends,
+  pliesBetween,
+  sharpestOf,
+  wedgeBends,
+} from './wedgeBend.ts';
 
 export type BendCure = LayeredCure | SteamCure;
 
@@ -36,7 +44,7 @@ export interface LayeredCure {
   readonly marks: readonly LayeredMark[];
 }
 
-export interface SteamCure {
+interface SteamCure {
   readonly kind: 'steamed';
   /** Sharpest bend, radius over thickness. */
   readonly radiusOverThickness: number;
@@ -112,7 +120,7 @@ function resawn(job: Job, marks: readonly PlannedMark[], layers: number): Layere
   const { thinnestEdgeMm } = ripChoices(job);
   const kerfs = marks.map(({ sawnDeg }) => (layers - 1) * 2 * halfKerfMm(job.saw.kerfMm, sawnDeg));
   const whole = ripped(job, marks, 1, layers * thinnestEdgeMm + Math.max(...kerfs));
-  const edges = whole.edges.map((wedges, i) => each(wedges, (edgeMm) => (edgeMm - (kerfs[i] ?? 0)) / layers));
+  const edges = whole.edges.map((wedges, i) => each(wedges, (edgeMm) => (edgeMm - rowAt(kerfs, i)) / layers));
   return layered(job, 'resawn', layers, marks, edges, { count: 1, thicknessMm: whole.thicknessMm });
 }
 

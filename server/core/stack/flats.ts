@@ -10,13 +10,15 @@
  * and by the curvature of a plane curve, |F' x F''| / |F'|^3 (do Carmo, Differential Geometry of Curves and Surfaces, section 1-5,
  * from memory), the one below. The frame's own derivation; `test/core/stack/flats.test.ts` fits circles to the flat itself.
  */
+
 import { interpolate } from '../numeric/interpolate.ts';
 import { innerSawnDeg } from '../rip/registered.ts';
 import type { PatternCurve, Rip } from '../rip/rip.ts';
 import { type Edge, edgeOf, wedgesOf } from '../rip/wedges.ts';
+import { lastRow } from '../rowAt.ts';
 
 /** How a flat's depth inboard of the moulded edge changes along it. */
-export interface DepthAlong {
+interface DepthAlong {
   readonly slope: number;
   readonly bendPerMm: number;
 }
@@ -65,7 +67,7 @@ export function flatsOf(rip: Rip, pattern: PatternCurve | undefined, { moulded, 
   };
   const curvature = (girthMm: number): number =>
     pattern.at(Math.min(pattern.girthMm, Math.max(0, girthMm))).curvaturePerMm;
-  const [fromMm, toMm] = [lines.girthsMm.at(0) ?? 0, lines.girthsMm.at(-1) ?? 0];
+  const [fromMm, toMm] = [lines.girthsMm.at(0) ?? 0, lastRow(lines.girthsMm)];
   const overMm = Math.min(OVER_MM, (toMm - fromMm) / 2);
   const found = new Map(
     marks

@@ -1,7 +1,7 @@
 /** The bend of both wedges at every mark, and of the layers that a cure makes of them. */
 import type { Job } from '../job.ts';
-import type { PlannedMark } from '../plannedMark.ts';
-import { STRAIGHT_MM } from '../rip/steer.ts';
+import { STRAIGHT_MM } from '../rip/lineWander.ts';
+import type { PlannedMark } from '../rip/plannedMark.ts';
 import { type Edge, type EdgesMm, edgeOf } from '../rip/wedges.ts';
 import { leastRadiusOverThickness } from './bendLimit.ts';
 import { type FlatsAlong, type FlatsAt, flatCurvature } from './flats.ts';
@@ -119,3 +119,11 @@ export const isWithinLimit = (bends: readonly Pick<LayerBend, 'radiusOverThickne
  */
 export const strengthKept = (radiusOverThickness: number): number =>
   radiusOverThickness <= 0 ? 0 : Math.max(0, 1 - 2000 / radiusOverThickness ** 2);
+
+/**
+ * Parallel laminations that fit between the wedges: whole ones, in the moulding less both wedges where they are thickest together,
+ * so that the frame is nowhere deeper than its moulding. A hair of rounding does not cost a lamination.
+ */
+export function pliesBetween(mouldingMm: number, bothWedgesMm: number, laminationMm: number): number {
+  return Math.max(0, Math.floor((mouldingMm - bothWedgesMm) / laminationMm + 1e-6));
+}

@@ -1,7 +1,7 @@
-import { beliefAt } from './beliefAt.ts';
+import { beliefAt } from './predict.ts';
 import type { Track } from './track.ts';
 
-export interface Place {
+export interface TrackedPlace {
   readonly positionMm: number;
   readonly sdMm: number;
   readonly speedMmPerMs: number;
@@ -9,7 +9,7 @@ export interface Place {
 }
 
 /** The stock at a moment, carried on from the last evidence with an uncertainty that grows; null before any evidence. */
-export function placeAt({ now }: Track, atMs: number): Place | null {
+export function placeAt({ now }: Track, atMs: number): TrackedPlace | null {
   if (now === null) return null;
   const { mean, cov } = beliefAt(now, Math.max(atMs, now.belief.atMs));
   return {

@@ -14,7 +14,7 @@ export type Evidence =
  * `late`: older than what was known, and worked in; `too-late`: older than what is remembered; `false`: an absolute reading that
  * cannot be so; `restarted`: a count that its source began anew.
  */
-export type Verdict = 'taken' | 'late' | 'too-late' | 'false' | 'restarted';
+export type EvidenceVerdict = 'taken' | 'late' | 'too-late' | 'false' | 'restarted';
 
 export interface Track {
   /** The feed that is usual here, mm/ms: what is believed before anything is known of the speed. */
@@ -22,16 +22,16 @@ export interface Track {
   /** What is known at the last evidence; null before the first. */
   readonly now: Known | null;
   /** What is remembered, so that a late reading can be put in its place; of the older page so many of the first are too old for that. */
-  readonly older: Page;
+  readonly older: TrackPage;
   readonly forgotten: number;
-  readonly newer: Page;
+  readonly newer: TrackPage;
 }
 
 /**
  * A stretch of evidence, in the order of time. Two of them in turn: so that what was known before the oldest that is remembered
  * need not be reckoned anew with every reading, but only when a late one comes.
  */
-export interface Page {
+export interface TrackPage {
   /** What was known before its first evidence. */
   readonly before: Known | null;
   readonly evidence: readonly Evidence[];
@@ -52,7 +52,7 @@ export interface Known {
   readonly refused: readonly { readonly positionMm: number; readonly atMs: number }[];
 }
 
-export const emptyPage = (before: Known | null): Page => ({ before, evidence: [] });
+export const emptyPage = (before: Known | null): TrackPage => ({ before, evidence: [] });
 
 export const startTrack = (usualMmPerMs: number): Track => ({
   usualMmPerMs,

@@ -1,7 +1,7 @@
 /** How far a place may be trusted: whether it is still known, guessed, or no longer to be called from. */
 
-import { CAMERA_FIXES } from './beliefAt.ts';
-import { type Place, placeAt } from './placeAt.ts';
+import { placeAt, type TrackedPlace } from './placeAt.ts';
+import { CAMERA_FIXES } from './predict.ts';
 import type { Known, Track } from './track.ts';
 
 export type Trust = 'known' | 'guessing' | 'lost';
@@ -43,7 +43,7 @@ function camera(fixesMs: readonly number[]): { readonly atMs: number; readonly e
   return { atMs: last, everyMs: (last - first) / (fixesMs.length - 1) };
 }
 
-function byDoubt({ sdMm }: Place, spacingMm: number): Trust {
+function byDoubt({ sdMm }: TrackedPlace, spacingMm: number): Trust {
   if (sdMm > LOST_SHARE * spacingMm) return 'lost';
   return sdMm > GUESSING_SHARE * spacingMm ? 'guessing' : 'known';
 }

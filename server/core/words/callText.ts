@@ -1,6 +1,6 @@
-import type { VoiceChoice } from '../job.ts';
 import { grammarOf } from './languages.ts';
 import { numberWords } from './numberWords.ts';
+import type { VoiceChoice } from './voiceChoice.ts';
 
 /** What of the voice's choice a call is worded by. */
 export type CallWording = Pick<VoiceChoice, 'language' | 'form' | 'numbers'>;

@@ -1,6 +1,6 @@
-import type { NumberForm } from '../job.ts';
 import type { Phrases } from './phraseNames.ts';
 import type { Spelling } from './soundsLike.ts';
+import type { NumberForm } from './voiceChoice.ts';
 
 /** All that a language must bring; the compiler holds every language to it. */
 export interface Grammar {

@@ -1,7 +1,7 @@
-import type { Language } from '../job.ts';
 import { german } from './de/german.ts';
 import { english } from './en/english.ts';
 import type { Grammar } from './grammar.ts';
+import type { Language } from './voiceChoice.ts';
 
 const GRAMMARS: Readonly<Record<Language, Grammar>> = { en: english, de: german };
 

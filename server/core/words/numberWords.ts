@@ -1,6 +1,6 @@
-import type { Language, NumberForm } from '../job.ts';
-import { hundredths } from './hundredths.ts';
 import { grammarOf } from './languages.ts';
+import { hundredths } from './turnWord.ts';
+import type { Language, NumberForm } from './voiceChoice.ts';
 
 /**
  * A readout's figure in words of a language (see its `numbers.ts`). Readouts step by 0.05 degrees or more, so that hundredths

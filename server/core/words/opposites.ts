@@ -1,7 +1,7 @@
-import type { Language } from '../job.ts';
+import type { Language } from './voiceChoice.ts';
 
 /** Pairs for a growing and a shrinking bevel, and words to stop the feed with, among which a recogniser may choose. */
-export interface Candidates {
+interface Candidates {
   readonly turns: readonly { readonly more: string; readonly less: string }[];
   readonly stops: readonly string[];
 }

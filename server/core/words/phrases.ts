@@ -1,7 +1,7 @@
-import type { VoiceChoice } from '../job.ts';
 import { english } from './en/english.ts';
 import { grammarOf } from './languages.ts';
 import type { Phrases } from './phraseNames.ts';
+import type { VoiceChoice } from './voiceChoice.ts';
 
 /** What a run says besides bevels, in English; `phrasesFor` gives those of a voice. */
 export const phrases: Phrases = english.phrases;
@@ -12,7 +12,7 @@ export const phrasesFor = ({ language, words = {} }: Pick<VoiceChoice, 'language
   ...words,
 });
 
-export interface Phrase {
+interface Phrase {
   readonly text: string;
   readonly deg?: number;
   /** Stands only where the phrase is this one mark's. */
@@ -45,7 +45,7 @@ export function phrasesOfRun({
 }
 
 /** What of a run's setup its words come from. */
-export interface Sayable {
+interface Sayable {
   readonly stations: readonly { readonly mark: number; readonly callDeg: number }[];
   readonly callTexts: readonly string[];
   readonly shortTexts?: readonly string[];

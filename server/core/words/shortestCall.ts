@@ -1,11 +1,11 @@
-import type { NumberForm } from '../job.ts';
 import { type Called, type CallWording, callText } from './callText.ts';
 import { spokenLengthS } from './spokenLength.ts';
+import type { NumberForm } from './voiceChoice.ts';
 
 /** Every number form; of two that take the same time, the one that is better understood in noise comes first. */
 const FORMS: readonly NumberForm[] = ['two digits', 'digits', 'natural'];
 
-export interface WordedCall {
+interface WordedCall {
   readonly text: string;
   /** By the embedded voice, reckoned. */
   readonly lastsS: number;

@@ -4,6 +4,7 @@
  * 1974). Noise takes away first where in the mouth a consonant is made, then its voicing, last whether it is a stop, a hiss or
  * hummed (Miller and Nicely 1955, from memory): so p for t costs little, p for b more, p for m much. Vowels carry furthest.
  */
+import { lastRow, rowAt } from '../rowAt.ts';
 
 /** Rules in the order in which they are tried at each place: what is written there, and the sounds it stands for (see `KINDS`). */
 export type Spelling = readonly SpellingRule[];
@@ -72,18 +73,18 @@ function soundsOfWord(word: string, spelling: Spelling): string {
 export function apart(one: string, other: string): number {
   if (one === other) return 0;
   let row = [0];
-  for (let i = 0; i < other.length; i += 1) row.push((row[i] ?? 0) + lost(other.charAt(i)));
+  for (let i = 0; i < other.length; i += 1) row.push(rowAt(row, i) + lost(other.charAt(i)));
   for (const sound of one) {
     const gone = lost(sound);
-    const next = [(row[0] ?? 0) + gone];
+    const next = [rowAt(row, 0) + gone];
     for (let i = 0; i < other.length; i += 1) {
       const theirs = other.charAt(i);
-      const swapped = (row[i] ?? 0) + changed(sound, theirs);
-      next.push(Math.min(swapped, (row[i + 1] ?? 0) + gone, (next[i] ?? 0) + lost(theirs)));
+      const swapped = rowAt(row, i) + changed(sound, theirs);
+      next.push(Math.min(swapped, rowAt(row, i + 1) + gone, rowAt(next, i) + lost(theirs)));
     }
     row = next;
   }
-  return ((row.at(-1) ?? 0) * 2) / (one.length + other.length);
+  return (lastRow(row) * 2) / (one.length + other.length);
 }
 
 /**

@@ -1,5 +1,5 @@
-import type { Language } from '../job.ts';
 import { grammarOf, LANGUAGES } from './languages.ts';
+import type { Language } from './voiceChoice.ts';
 
 /**
  * Seconds that the embedded voice takes for a text, reckoned word by word, for planning before anything is rendered.

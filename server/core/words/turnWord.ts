@@ -1,5 +1,3 @@
-import { hundredths } from './hundredths.ts';
-
 /**
  * Which way the bevel goes, for the eye: `more` is away from square on the side where the tilt stands now, `less` toward
  * square. A turn through square begins with `less`. By size, not by sign: a growing under bevel is more, too.
@@ -10,3 +8,6 @@ export function turnWord(fromDeg: number, toDeg: number): 'more' | 'less' | 'sam
   if (from === to) return 'same';
   return from === 0 || to / from > 1 ? 'more' : 'less';
 }
+
+/** Degrees in whole hundredths (never -0): takes the dust of binary fractions off a readout's figure. */
+export const hundredths = (deg: number): number => Math.round(deg * 100) + 0;

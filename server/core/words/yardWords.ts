@@ -1,12 +1,12 @@
-import type { Language, YardWords } from '../job.ts';
 import type { Grammar } from './grammar.ts';
 import { grammarOf } from './languages.ts';
 import { ORDERS, PHRASE_NAMES, type PhraseName, type Phrases } from './phraseNames.ts';
 import { apart, soundsOf, TOO_NEAR } from './soundsLike.ts';
 import { spokenLengthS } from './spokenLength.ts';
+import type { Language, YardWords } from './voiceChoice.ts';
 
 /** Why a phrase of the yard's own is not taken. */
-export interface WordsFault {
+interface WordsFault {
   readonly phrase: PhraseName;
   readonly kind: 'shape' | 'length' | 'mistakable';
   /** What to do instead, in words. */

@@ -1,8 +1,8 @@
 import type { Database } from 'better-sqlite3';
-import type { JournalEntry } from '../../wire/journalLine.ts';
+import type { JournalEntry } from '../../wire/kept/journalLine.ts';
 import { type Sum, sumOfLine } from '../chain.ts';
 import { JournalError } from '../journalError.ts';
-import { faultOfEntry } from '../shapes.ts';
+import { faultOfEntry } from '../storedShapes.ts';
 import type { LastLine, Trace } from '../trace.ts';
 import { type Head, headOf } from './head.ts';
 

@@ -1,7 +1,7 @@
 import type { Database } from 'better-sqlite3';
-import { crewKey } from '../../wire/crew.ts';
+import { crewKey } from '../../wire/kept/crew.ts';
 import type { Sum } from '../chain.ts';
-import { isRowAsKept, type RunRow, sumOfRow } from '../storedRun.ts';
+import { isRowAsKept, type RunRow, sumOfRow } from '../runRow.ts';
 
 /**
  * Takes out everything that is kept of a person, and the name from the plans of runs that were made for them; the runs stay.

@@ -1,5 +1,5 @@
 import type { Database } from 'better-sqlite3';
-import type { KeptHand } from '../../wire/crew.ts';
+import type { KeptHand } from '../../wire/kept/crew.ts';
 import { JournalError } from '../journalError.ts';
 import { type HandRow, rowOfHand } from '../storedHand.ts';
 

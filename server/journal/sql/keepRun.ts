@@ -1,8 +1,8 @@
 import type { Database } from 'better-sqlite3';
-import type { StoredRun } from '../../wire/storedRun.ts';
+import type { StoredRun } from '../../wire/kept/storedRun.ts';
 import { type Sum, sumBefore, sumOfLine } from '../chain.ts';
 import { JournalError } from '../journalError.ts';
-import { type RunRow, rowOfRun } from '../storedRun.ts';
+import { type RunRow, rowOfRun } from '../runRow.ts';
 import type { Trace } from '../trace.ts';
 
 /** Keeps a new run and its first line in one transaction. */

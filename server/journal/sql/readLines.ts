@@ -1,7 +1,7 @@
 import type { Database } from 'better-sqlite3';
-import type { JournalEntry, JournalLine, UnreadableEntry } from '../../wire/journalLine.ts';
+import type { JournalEntry, JournalLine, UnreadableEntry } from '../../wire/kept/journalLine.ts';
 import { isSameSum, isSum, type Sum, sumBefore, sumOfLine } from '../chain.ts';
-import { faultOfEntry } from '../shapes.ts';
+import { faultOfEntry } from '../storedShapes.ts';
 import type { Trace } from '../trace.ts';
 import { headOf } from './head.ts';
 import { isDamage } from './isDamage.ts';

@@ -1,6 +1,6 @@
 import type { Database } from 'better-sqlite3';
-import type { StoredRun } from '../../wire/storedRun.ts';
-import { damagedRun, type RunRow, runOfRow } from '../storedRun.ts';
+import type { StoredRun } from '../../wire/kept/storedRun.ts';
+import { damagedRun, type RunRow, runOfRow } from '../runRow.ts';
 import type { Trace, TracedRun } from '../trace.ts';
 
 export function readRun(db: Database, trace: Trace): (run: string) => StoredRun | undefined {

@@ -8,14 +8,14 @@ export interface Type {
   readonly face?: Face;
   readonly ink?: Ink;
 }
-export interface Placed extends Type {
+interface Placed extends Type {
   readonly align?: 'left' | 'middle' | 'right';
   /** Made smaller to fit, down to `leastMm` (or half), then cut short. */
   readonly withinMm?: number;
   readonly leastMm?: number;
   readonly isUpright?: boolean;
 }
-export interface Stroke {
+interface Stroke {
   readonly widthMm?: number;
   readonly ink?: Ink;
   readonly dashMm?: readonly [number, number];

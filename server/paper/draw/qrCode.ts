@@ -7,7 +7,7 @@ export const QUIET_MODULES = 4;
 /** Every mark's text fits the smallest symbol at the level that mends a quarter of it. */
 const LEVEL = 'Q';
 
-export interface QrCode {
+interface QrCode {
   /** Of one side, without the quiet zone. */
   readonly modules: number;
   /** The dark modules of each row, as stretches from one module to another. */

@@ -1,7 +1,7 @@
 /** Sheets that are filled from the top: each with the job's name over it and the word of caution under it. */
-import type { Plan } from '../../core/plan.ts';
-import { stripLetters } from '../../wire/markCode.ts';
-import type { SheetSize } from '../../wire/papers.ts';
+import type { Plan } from '../../core/plan/plan.ts';
+import { stripLetters } from '../../wire/message/markCode.ts';
+import type { SheetSize } from '../../wire/request/papers.ts';
 import type { Page } from './page.ts';
 import { openPen, type Pen, type Type } from './pen.ts';
 import { lackingSigns, writable } from './typeface.ts';
@@ -16,7 +16,6 @@ const FOOT_MM = 9;
 
 /** Type that is read in a dim shop at arm's length. */
 export const TEXT: Type = { sizeMm: 5 };
-export const SMALL: Type = { sizeMm: 4 };
 
 export interface Sheets {
   readonly leftMm: number;

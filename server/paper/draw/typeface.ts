@@ -77,7 +77,7 @@ export const writable = (text: string): string =>
     .map((char) => (isLacking(char) ? numberOf(char) : (INSTEAD[char] ?? char)))
     .join('');
 
-export interface Stretch {
+interface Stretch {
   readonly font: string;
   readonly text: string;
 }

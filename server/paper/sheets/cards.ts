@@ -1,15 +1,15 @@
 /** A card each for sawyer, tilt hand, caller and tailer, the cautions, and what is done when the signal is lost. */
-import type { Plan } from '../../core/plan.ts';
-import { squareSentence } from '../../core/rip/sawTruthText.ts';
+import type { Plan } from '../../core/plan/plan.ts';
+import { squareSentence } from '../../core/text/sawCheckText.ts';
 import { phrasesFor } from '../../core/words/phrases.ts';
-import { stripLetters } from '../../wire/markCode.ts';
+import { stripLetters } from '../../wire/message/markCode.ts';
 import type { Type } from '../draw/pen.ts';
 import { heightOf, type Sheets } from '../draw/sheets.ts';
-import { callFigure, feedOf, lengthOf } from '../lengths.ts';
+import { callFigure, feedOf, lengthOf } from '../paperFigures.ts';
 import { wayRound } from '../wayRound.ts';
-import { firstBevel, lineSentence } from './line.ts';
-import { spokenSteps } from './routine.ts';
-import { voiceFeedMPerMin } from './voiceFeed.ts';
+import { spokenSteps } from './schedule/spokenSteps.ts';
+import { voiceFeedMPerMin } from './schedule/voiceFeed.ts';
+import { firstBevel, lineSentence } from './wood/line.ts';
 
 interface Card {
   readonly who: string;

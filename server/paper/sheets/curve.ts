@@ -1,13 +1,15 @@
 /** The bevel curve with what limits it: the saw's reach, the twist, the feed between the marks. */
-import { standsAgainst } from '../../core/forbids.ts';
-import { againstSentences, offsetsSentences } from '../../core/frame/offsetsSentences.ts';
-import type { Plan } from '../../core/plan.ts';
+
+import { standsAgainst } from '../../core/plan/forbids.ts';
+import type { Plan } from '../../core/plan/plan.ts';
+import { lastRow } from '../../core/rowAt.ts';
+import { againstSentences, offsetsSentences } from '../../core/text/offsetsSentences.ts';
 import type { Point } from '../draw/page.ts';
 import type { Pen } from '../draw/pen.ts';
 import type { Sheets } from '../draw/sheets.ts';
 import { widthMm } from '../draw/typeface.ts';
-import { bevelFigure, callFigure, feedOf, lengthOf, minus, rateOf } from '../lengths.ts';
-import { BECAUSE, drawFeedLimits } from './feedLimits.ts';
+import { bevelFigure, callFigure, feedOf, lengthOf, minus, rateOf } from '../paperFigures.ts';
+import { BECAUSE, drawFeedLimits } from './schedule/feedLimits.ts';
 
 /** Gives the sheet on which what forbids the cut begins in full. */
 export function drawCurveSheet(sheets: Sheets, plan: Plan): number {
@@ -75,7 +77,7 @@ function drawBevels(pen: Pen, plan: Plan, left: number, top: number, wide: numbe
   ];
   const [low, upper] = [Math.floor(Math.min(...all)) - 1, Math.ceil(Math.max(...all)) + 1];
   const [x0, x1, y0, y1] = [left + 18, left + wide - 5, top + 14, top + high - 10];
-  const longMm = Math.max(girthMm, marks.at(-1)?.girthMm ?? 0, 1);
+  const longMm = Math.max(girthMm, lastRow(marks).girthMm, 1);
   const x = (mm: number): number => x0 + ((x1 - x0) * mm) / longMm;
   const y = (deg: number): number => y1 - ((y1 - y0) * (deg - low)) / (upper - low);
   const step = [1, 2, 5, 10, 20].find((each) => (upper - low) / each <= 8) ?? 30;
@@ -206,7 +208,7 @@ function drawPicked(pen: Pen, x: number, y: number, isSuspect: boolean): void {
 
 /** Which labels may stand so that none touches the next: the first and the last, and others where there is room. */
 export function roomFor(places: readonly number[], eachMm: number): readonly boolean[] {
-  const end = places.at(-1) ?? 0;
+  const end = lastRow(places);
   let written = Number.NEGATIVE_INFINITY;
   return places.map((at, index) => {
     const isLast = index === places.length - 1;

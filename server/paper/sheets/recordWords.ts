@@ -1,9 +1,9 @@
 /** What the record of a run says in words: how fast it was fed, and runs of lines of one kind in one. */
 import { feedText } from '../../core/figures/feeds.ts';
-import type { Plan } from '../../core/plan.ts';
-import type { JournalLine } from '../../wire/journalLine.ts';
-import type { RunRecord } from '../../wire/papers.ts';
-import { feedOf } from '../lengths.ts';
+import type { Plan } from '../../core/plan/plan.ts';
+import type { JournalLine } from '../../wire/kept/journalLine.ts';
+import type { RunRecord } from '../../wire/request/papers.ts';
+import { feedOf } from '../paperFigures.ts';
 
 const STANDING: ReadonlySet<JournalLine['kind']> = new Set(['stopped', 'signal-lost']);
 const isStanding = (line: JournalLine): boolean =>

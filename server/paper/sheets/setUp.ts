@@ -1,14 +1,15 @@
 /** The first sheet: what speaks against the cut, what is got out, and how the saw is set up for it. */
-import { DO_NOT_SAW, despiteSentence } from '../../core/cures/cureText.ts';
-import type { Plan } from '../../core/plan.ts';
-import { squareSentence } from '../../core/rip/sawTruthText.ts';
+
+import type { Plan } from '../../core/plan/plan.ts';
+import { DO_NOT_SAW, despiteSentence } from '../../core/text/cureText.ts';
+import { squareSentence } from '../../core/text/sawCheckText.ts';
 import type { Sheets } from '../draw/sheets.ts';
-import { atLeastOf, feedOf, lengthOf } from '../lengths.ts';
+import { atLeastOf, feedOf, lengthOf } from '../paperFigures.ts';
 import { wayRound } from '../wayRound.ts';
-import { graveLines } from './grave.ts';
-import { drawLineTable, firstBevel, lineSentence } from './line.ts';
-import { type BeyondMarks, beyondMarks, builtDepthMm } from './onStock.ts';
-import { callerReactionS, voiceFeedMPerMin } from './voiceFeed.ts';
+import { blockingLines } from './blockingWarnings.ts';
+import { callerReactionS, voiceFeedMPerMin } from './schedule/voiceFeed.ts';
+import { drawLineTable, firstBevel, lineSentence } from './wood/line.ts';
+import { type BeyondMarks, beyondMarks, builtDepthMm } from './wood/onStock.ts';
 
 /** Gives what writes in, when that is known, on which sheet the warnings stand in full. */
 export function drawSetUp(sheets: Sheets, plan: Plan): (sheet: number) => void {
@@ -22,7 +23,7 @@ export function drawSetUp(sheets: Sheets, plan: Plan): (sheet: number) => void {
 const LINE_MM = 6;
 
 function drawGrave(sheets: Sheets, plan: Plan): (sheet: number) => void {
-  const lines = graveLines(plan);
+  const lines = blockingLines(plan);
   if (lines.length === 0) return () => {};
   sheets.heading(DO_NOT_SAW);
   for (const { line, helps } of lines) {
@@ -63,7 +64,7 @@ function stockFacts(plan: Plan): Facts {
         ]),
     [
       'Stock, dressed',
-      `${atLeastOf(stock.thicknessMm, notation)} x ${length(frame.sidingMm)} (thickness x siding)${rip === undefined ? '' : `, ${length(rip.cleaningUpMm)} off each face and edge`}; every line here is reckoned on this.`,
+      `${atLeastOf(stock.thicknessMm, notation)} x ${length(frame.sidingMm)} (thickness x siding)${rip === undefined ? '' : `, ${length(rip.cleaningUpMm)} off each face and edge`}; all lines here are for this size.`,
     ],
     ...(beyond === undefined ? [] : [['Ends', endsSentence(plan, beyond)] as const]),
     ...netFacts(plan),

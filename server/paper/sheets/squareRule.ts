@@ -1,9 +1,9 @@
 /** With paper alone nothing shifts the figures for a readout that is off at square: the rule by which the caller does, and what was read. */
-import type { Plan } from '../../core/plan.ts';
-import { squareDeg } from '../../core/rip/square.ts';
+import type { Plan } from '../../core/plan/plan.ts';
+import { squareDeg } from '../../core/plan/squareAtZero.ts';
 import type { Sheets } from '../draw/sheets.ts';
-import { callFigure } from '../lengths.ts';
-import { spokenSteps } from './routine.ts';
+import { callFigure } from '../paperFigures.ts';
+import { spokenSteps } from './schedule/spokenSteps.ts';
 import { drawTable } from './table.ts';
 
 const ROW_MM = 7;

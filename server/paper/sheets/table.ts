@@ -1,9 +1,10 @@
 /** A table over as many pages as it needs, its head on each. */
+import { rowAt } from '../../core/rowAt.ts';
 import type { Face } from '../draw/page.ts';
 import { heightOf, type Sheets } from '../draw/sheets.ts';
 import { widthMm, writable } from '../draw/typeface.ts';
 
-export interface Column {
+interface Column {
   readonly head: string;
   readonly wideMm: number;
   readonly align: 'left' | 'right' | 'middle';
@@ -38,7 +39,7 @@ export function drawTable(
     const count = rowsHere(high.slice(from), sheets.leftOverMm() - HEAD_MM, footMm, isFresh);
     if (count > 0) drawHead(sheets, columns);
     for (let row = from; row < from + count; row++)
-      drawRow(sheets, columns, rows[row] ?? [], high[row] ?? 0, row % 5 === 4);
+      drawRow(sheets, columns, rows[row] ?? [], rowAt(high, row), row % 5 === 4);
     from += count;
     if (from >= rows.length) return;
     if (goesOn !== undefined && count > 0) sayGoesOn(sheets, goesOn(sheets.sheet + 1));
@@ -103,7 +104,7 @@ function drawHead(sheets: Sheets, columns: readonly Column[]): void {
   const at = lefts(sheets, columns);
   columns.forEach((column, index) => {
     const { head, align, wideMm } = column;
-    const x = placeOf(column, at[index] ?? 0);
+    const x = placeOf(column, rowAt(at, index));
     sheets.pen.words(head, x, top + 5.5, { sizeMm: 4, face: 'strong', align, withinMm: wideMm - 2 * PAD_MM });
   });
   rule(sheets, top + HEAD_MM - 0.6, 0.5);
@@ -119,7 +120,7 @@ function drawRow(
   const top = sheets.take(highMm);
   const at = lefts(sheets, columns);
   for (const [index, column] of columns.entries())
-    drawCell(sheets, column, row[index] ?? '', at[index] ?? 0, top, highMm);
+    drawCell(sheets, column, row[index] ?? '', rowAt(at, index), top, highMm);
   rule(sheets, top + highMm, isRuled ? 0.5 : 0.12);
 }
 

@@ -1,13 +1,13 @@
 /** Which way round: the stock on the saw, the cut seen along the feed, the halves in the frame, and what to write on them. */
-import type { Plan } from '../../core/plan.ts';
+import type { Plan } from '../../core/plan/plan.ts';
 import { edgeOf, otherEdge } from '../../core/rip/wedges.ts';
-import { chalkSentence, handChangeSentence, whichWaySentence } from '../../core/rip/whichWay.ts';
+import { chalkSentence, handChangeSentence, whichWaySentence } from '../../core/text/leadingEndText.ts';
 import type { Point } from '../draw/page.ts';
 import type { Pen } from '../draw/pen.ts';
 import { type Sheets, TEXT } from '../draw/sheets.ts';
-import { lengthOf } from '../lengths.ts';
+import { lengthOf } from '../paperFigures.ts';
 import { wayRound } from '../wayRound.ts';
-import { drawFrameSection, tallMm } from './frameSection.ts';
+import { drawFrameSection, tallMm } from './wood/frameSection.ts';
 
 export function drawWhichWay(sheets: Sheets, plan: Plan): void {
   const first = plan.leads === 'heel' ? plan.marks[0] : plan.marks.at(-1);

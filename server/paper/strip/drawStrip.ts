@@ -1,13 +1,15 @@
 /** The strip itself, in one piece, as long as it is: items along and across it, from its first edge. */
+
 import type { Notation } from '../../core/figures/notation.ts';
-import type { Plan } from '../../core/plan.ts';
+import type { Plan } from '../../core/plan/plan.ts';
+import { lastRow } from '../../core/rowAt.ts';
 import { MM_PER_INCH } from '../../core/units.ts';
-import { stripLetters } from '../../wire/markCode.ts';
+import { stripLetters } from '../../wire/message/markCode.ts';
 import { drawBars } from '../draw/bars.ts';
 import type { Item } from '../draw/page.ts';
 import { openPen, type Pen } from '../draw/pen.ts';
 import { qrAreas, qrCode } from '../draw/qrCode.ts';
-import { lengthOf } from '../lengths.ts';
+import { lengthOf } from '../paperFigures.ts';
 import { codeBoxMm, type Flag, type Flagged, figuresMm, laneMm, PAD, stripHighMm } from './flags.ts';
 
 /** Before the first mark and behind the last: room for the pins, and for what the strip says of itself. */
@@ -25,7 +27,7 @@ export function drawStrip(
 ): readonly Item[] {
   const pen = openPen();
   const highMm = stripHighMm(build);
-  const lastMm = flags.at(-1)?.alongMm ?? 0;
+  const lastMm = lastRow(flags).alongMm;
   if (isRuled) drawRule(pen, plan.notation, lastMm, [...flags.map(({ alongMm }) => alongMm), ...joinsMm]);
   for (const flag of flags) drawMarkLine(pen, flag, highMm);
   for (const flag of flags) drawFlag(pen, flag, { build, flags });
@@ -116,7 +118,7 @@ function drawHead(pen: Pen, plan: Plan, { flags }: Flagged, highMm: number): voi
   const size = isNarrow ? 4.2 : 8;
   const lead = `${plan.leads.toUpperCase()} LEADS${plan.leadsIsSure ? '' : ': NOT CONFIRMED'}`;
   pen.words(lead, x, isNarrow ? 5 : 10, { sizeMm: size, face: 'strong', withinMm: wide });
-  const lastMm = flags.at(-1)?.alongMm ?? 0;
+  const lastMm = lastRow(flags).alongMm;
   const check = `mark ${flags[0]?.mark} to mark ${flags.at(-1)?.mark}: ${lengthOf(lastMm, plan.notation)}`;
   drawWhose(pen, plan, isNarrow ? check : '', {
     xMm: x,

@@ -1,12 +1,12 @@
 /** What stands at each mark of the strip, and where across it: a line at its place, and a flag with number, bevel and code. */
-import type { Plan } from '../../core/plan.ts';
+import type { Plan } from '../../core/plan/plan.ts';
 import { makeSetup } from '../../core/run/makeSetup.ts';
-import { markCodeText } from '../../wire/markCode.ts';
+import { markCodeText } from '../../wire/message/markCode.ts';
 import { QUIET_MODULES } from '../draw/qrCode.ts';
 import { widthMm } from '../draw/typeface.ts';
-import { callFigure } from '../lengths.ts';
+import { callFigure } from '../paperFigures.ts';
 
-export interface StripMark {
+interface StripMark {
   readonly mark: number;
   /** Along the strip from the first mark of the run. */
   readonly alongMm: number;
@@ -71,7 +71,7 @@ function extent(mark: StripMark, build: Build): readonly [number, number] {
 }
 
 /** Each flag into the first lane that is free there. */
-export function inLanes(marks: readonly StripMark[], build: Build): readonly Flag[] {
+function inLanes(marks: readonly StripMark[], build: Build): readonly Flag[] {
   const freeFromMm = Array.from({ length: build.lanes }, () => Number.NEGATIVE_INFINITY);
   return marks.map((mark) => {
     const [fromMm, toMm] = extent(mark, build);

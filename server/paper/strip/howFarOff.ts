@@ -1,9 +1,9 @@
 /** How far the strip may lie off, and where there is room for it. */
-import type { Plan } from '../../core/plan.ts';
+import type { Plan } from '../../core/plan/plan.ts';
 import { edgeOf } from '../../core/rip/wedges.ts';
 import { wayRound } from '../wayRound.ts';
 
-export interface StripAllowance {
+interface StripAllowance {
   /** By how much the bevel changes in a millimetre of stock, where it changes fastest. */
   readonly degPerMm: number;
   /** So far along the stock the strip may lie off before the bevel is off by half a step of the readout; null: no matter how far. */

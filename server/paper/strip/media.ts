@@ -1,5 +1,5 @@
 /** On what a strip is printed, and how it is built there. */
-import type { StripSize } from '../../wire/papers.ts';
+import type { StripSize } from '../../wire/request/papers.ts';
 import type { Build } from './flags.ts';
 
 export interface Medium {

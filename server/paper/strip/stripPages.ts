@@ -1,7 +1,9 @@
 /** The strip on its paper: tiled over sheets with join marks, or along a roll. */
-import type { Plan } from '../../core/plan.ts';
-import { stripLetters } from '../../wire/markCode.ts';
-import type { StripSize } from '../../wire/papers.ts';
+
+import type { Plan } from '../../core/plan/plan.ts';
+import { lastRow } from '../../core/rowAt.ts';
+import { stripLetters } from '../../wire/message/markCode.ts';
+import type { StripSize } from '../../wire/request/papers.ts';
 import type { Item, Page } from '../draw/page.ts';
 import { openPen, type Pen } from '../draw/pen.ts';
 import { reachOf } from '../draw/reach.ts';
@@ -13,7 +15,7 @@ import { inPieces, type Piece } from './pieces.ts';
 import { usePage } from './usePage.ts';
 
 /** A piece and where it lies on its page: the page's place = the strip's place + `byMm`. */
-export interface LaidPiece extends Piece {
+interface LaidPiece extends Piece {
   /** Counted from 0. */
   readonly page: number;
   readonly byMm: readonly [number, number];
@@ -32,7 +34,7 @@ export function layStrip(plan: Plan, size: StripSize): Strip {
   const medium = MEDIA[size];
   const made = flagged(stripMarks(plan), medium.builds);
   const highMm = stripHighMm(made.build);
-  const lastMm = made.flags.at(-1)?.alongMm ?? 0;
+  const lastMm = lastRow(made.flags).alongMm;
   const pieces = inPieces(
     made.flags.filter(({ lane }) => lane !== null),
     -LEAD_MM,
@@ -43,7 +45,7 @@ export function layStrip(plan: Plan, size: StripSize): Strip {
   const joins = pieces.slice(1).map(({ fromMm }) => fromMm);
   const items = drawStrip(plan, made, medium.builds[0].figures === 'over the code', joins);
   const printed = { items, ...made, highMm, letters: pieces.length > 1 ? stripLetters(plan) : null };
-  const pages = Array.from({ length: (laid.at(-1)?.page ?? 0) + 1 }, (_, page) => {
+  const pages = Array.from({ length: lastRow(laid).page + 1 }, (_, page) => {
     const here = laid.filter((piece) => piece.page === page);
     return medium.kind === 'sheets' ? sheetPage(here, pieces.length, printed, medium) : rollPage(here, printed, medium);
   });

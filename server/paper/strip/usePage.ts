@@ -1,12 +1,12 @@
 /** How the strip is put up, and how far it may be off: said on paper of its own behind the strip. */
 import { unitsOf } from '../../core/figures/notation.ts';
-import type { Plan } from '../../core/plan.ts';
+import type { Plan } from '../../core/plan/plan.ts';
 import { MM_PER_INCH } from '../../core/units.ts';
-import type { StripSize } from '../../wire/papers.ts';
+import type { StripSize } from '../../wire/request/papers.ts';
 import type { Page } from '../draw/page.ts';
 import { LEADING, openPen, wrap } from '../draw/pen.ts';
 import { lackingSigns, writable } from '../draw/typeface.ts';
-import { atMostOf, lengthOf, rateOf } from '../lengths.ts';
+import { atMostOf, lengthOf, rateOf } from '../paperFigures.ts';
 import type { Flagged } from './flags.ts';
 import { stripAllowance } from './howFarOff.ts';
 import { MEDIA } from './media.ts';
@@ -37,7 +37,7 @@ export function usePage(plan: Plan, size: StripSize, made: Flagged): Page {
 
 type Sentence = readonly [head: string, text: string];
 
-export function useSentences(plan: Plan, { flags }: Flagged): readonly Sentence[] {
+function useSentences(plan: Plan, { flags }: Flagged): readonly Sentence[] {
   const length = (mm: number): string => lengthOf(mm, plan.notation);
   const { degPerMm, mayBeOffMm, besideMm } = stripAllowance(plan);
   const [first, last] = [flags[0], flags.at(-1)];

@@ -17,7 +17,7 @@ export interface Holder {
   readonly device?: string;
 }
 
-export type Admission =
+type Admission =
   | { readonly ok: true; readonly holder: Holder }
   | { readonly ok: false; readonly code: 'key-needed' | 'key-wrong' | 'too-many-tries' };
 

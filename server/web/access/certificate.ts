@@ -11,7 +11,7 @@ const LIFE_DAYS = 397;
 /** Renewed this long before its end, so that it does not run out in the middle of a week's work. */
 const RENEW_DAYS = 30;
 
-export interface KeptCertificate {
+interface KeptCertificate {
   readonly key: string;
   readonly cert: string;
 }

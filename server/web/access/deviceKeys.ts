@@ -16,7 +16,7 @@ const keptDevices = z.array(
 );
 type KeptDevice = Device & { readonly keyHash: string };
 
-export interface DeviceKeys {
+interface DeviceKeys {
   list(): readonly Device[];
   find(keyHash: Buffer): Device | undefined;
   add(role: DeviceRole, label: string, nowMs: number): Promise<{ readonly device: Device; readonly key: string }>;

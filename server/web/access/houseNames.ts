@@ -3,7 +3,7 @@ import { hostname, networkInterfaces } from 'node:os';
 
 export const LOOPBACK_NAMES: ReadonlySet<string> = new Set(['localhost', '127.0.0.1', '::1']);
 
-export interface HouseNames {
+interface HouseNames {
   /** IPv4 addresses first; link-local IPv6 left out, because a page's address cannot carry its zone. */
   readonly addresses: readonly string[];
   /** Lower case: the machine's name, plain and as multicast DNS has it. */

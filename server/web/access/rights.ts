@@ -1,5 +1,5 @@
-import type { FeedFrame } from '../../wire/feedFrame.ts';
-import type { Command, Role } from '../../wire/messages.ts';
+import type { FeedFrame } from '../../wire/message/feedFrame.ts';
+import type { Command, Role } from '../../wire/message/messages.ts';
 import type { KeyRole } from './access.ts';
 
 export type PageName = 'index' | 'sawyer' | 'wheel' | 'codes' | 'record' | 'voice';

@@ -5,7 +5,7 @@ const WINDOW_MS = 60_000;
 /** So that a flood from made-up addresses cannot fill the memory. */
 const ADDRESSES_KEPT = 1000;
 
-export interface WrongKeys {
+interface WrongKeys {
   /** Counts one more; true if this address has had its share for now. */
   tooMany(from: string, nowMs: number): boolean;
 }

@@ -1,10 +1,10 @@
 /** Everything under `/api`. */
 import express, { type Router } from 'express';
 import type { Access } from '../access/access.ts';
-import type { Door } from '../door.ts';
+import type { Door } from '../admission.ts';
+import type { Turns } from '../fairTurns.ts';
 import { answerFault, fault } from '../fault.ts';
-import type { WebPorts } from '../ports.ts';
-import type { Turns } from '../turns.ts';
+import type { WebPorts } from '../webPorts.ts';
 import { clipRoutes } from './clipRoutes.ts';
 import { codeRoutes } from './codeRoutes.ts';
 import { crewRoutes } from './crewRoutes.ts';
@@ -18,7 +18,7 @@ import { runRoutes } from './runRoutes.ts';
 import { sawnRoutes } from './sawnRoutes.ts';
 import { voiceRoutes } from './voiceRoutes.ts';
 
-export interface ApiParts {
+interface ApiParts {
   readonly ports: WebPorts;
   readonly access: Access;
   readonly door: Door;

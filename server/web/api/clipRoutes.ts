@@ -1,7 +1,7 @@
 /** The spoken phrases, as WAV files. */
 import type { Router } from 'express';
 import { answerFault, fault } from '../fault.ts';
-import type { WebPorts } from '../ports.ts';
+import type { WebPorts } from '../webPorts.ts';
 import { address, requireRight } from './guards.ts';
 
 export function clipRoutes(router: Router, ports: WebPorts): void {

@@ -1,9 +1,9 @@
 /** The printed codes of a run's marks: for plain hand scanners Code 128, or QR. */
 import { toSVG } from 'bwip-js/node';
 import type { Router } from 'express';
-import { markCodeText } from '../../wire/markCode.ts';
+import { markCodeText } from '../../wire/message/markCode.ts';
 import { answerFault, fault } from '../fault.ts';
-import type { WebPorts } from '../ports.ts';
+import type { WebPorts } from '../webPorts.ts';
 import { address, requireRight } from './guards.ts';
 import { withRun } from './runRoutes.ts';
 

@@ -1,8 +1,8 @@
 /** What was learnt of the crew: seen, kept and forgotten at the console. */
 import type { Router } from 'express';
-import { crewName, parseKeepRequest } from '../../wire/crew.ts';
+import { crewName, parseKeepRequest } from '../../wire/kept/crew.ts';
 import { answerFault, fault, faultLike } from '../fault.ts';
-import type { WebPorts } from '../ports.ts';
+import type { WebPorts } from '../webPorts.ts';
 import { address, requireRight } from './guards.ts';
 
 export function crewRoutes(router: Router, { crew }: WebPorts): void {

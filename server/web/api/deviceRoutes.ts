@@ -1,8 +1,8 @@
 /** Keys for devices, each with one role: made and revoked at the console. */
 import type { Router } from 'express';
 import { z } from 'zod';
-import { describeShape } from '../../wire/describeShape.ts';
-import { isOneLine, WITHOUT_HIDDEN } from '../../wire/hidden.ts';
+import { describeShape } from '../../wire/problem/describeShape.ts';
+import { isOneLine, WITHOUT_HIDDEN } from '../../wire/problem/hidden.ts';
 import type { Access, DeviceRole } from '../access/access.ts';
 import { LOOPBACK_NAMES } from '../access/houseNames.ts';
 import { answerFault, fault, faultLike } from '../fault.ts';

@@ -1,8 +1,8 @@
 /** What stands before the routes: who asks, in which method, with what kind of body. */
 import type { Request, RequestHandler, Response, Router } from 'express';
 import type { Holder } from '../access/access.ts';
-import { type PageName, RIGHTS, type Rights } from '../access/rights.ts';
-import type { Door } from '../door.ts';
+import { RIGHTS, type Rights } from '../access/rights.ts';
+import type { Door } from '../admission.ts';
 import { answerFault, fault } from '../fault.ts';
 
 /** Lets holders of a key pass; the holder stands in `res.locals` for those behind. */
@@ -17,7 +17,6 @@ export function requireKey(door: Door): RequestHandler {
 
 export const holderOf = (res: Response): Holder => res.locals.holder as Holder;
 export const rightsOf = (res: Response): Rights => RIGHTS[holderOf(res).role];
-export const mayOpen = (res: Response, page: PageName): boolean => rightsOf(res).pages.includes(page);
 
 export function requireRight(may: (rights: Rights) => boolean): RequestHandler {
   return (_req, res, next) => {

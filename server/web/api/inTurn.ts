@@ -1,5 +1,5 @@
-import type { JournalLine } from '../../wire/journalLine.ts';
-import type { Turns } from '../turns.ts';
+import type { JournalLine } from '../../wire/kept/journalLine.ts';
+import type { Turns } from '../fairTurns.ts';
 
 /** As many lines as are read at a time, so that a long record does not hold up a run. */
 const LINES_AT_ONCE = 50;

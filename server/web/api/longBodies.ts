@@ -1,9 +1,9 @@
 /** Bodies of requests: short ones are read here, long ones in a thread, and only where a long one can be meant. */
 import express, { type Request, type RequestHandler } from 'express';
-import { BODIES, type BodyName, type BodyOf, jsonOfBody } from '../../wire/bodies.ts';
-import { BODY_LIMIT_BYTES } from '../../wire/requests.ts';
+import { BODIES, type BodyName, type BodyOf, jsonOfBody } from '../../wire/request/bodies.ts';
+import { BODY_LIMIT_BYTES } from '../../wire/request/requests.ts';
 import { answerFault, fault, faultLike } from '../fault.ts';
-import type { WebPorts } from '../ports.ts';
+import type { WebPorts } from '../webPorts.ts';
 
 /** Read in a fraction of a millisecond. */
 const SHORT_BYTES = 16_384;

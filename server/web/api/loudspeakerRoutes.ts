@@ -1,7 +1,7 @@
 /** The server's own loudspeaker: looked at, tried, and confirmed by whoever stands before it. */
 import type { RequestHandler, Router } from 'express';
 import { answerFault, fault, faultLike } from '../fault.ts';
-import type { LoudspeakerPort, WebPorts } from '../ports.ts';
+import type { LoudspeakerPort, WebPorts } from '../webPorts.ts';
 import { address, requireRight } from './guards.ts';
 
 export function loudspeakerRoutes(router: Router, { loudspeaker }: WebPorts): void {

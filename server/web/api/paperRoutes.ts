@@ -1,6 +1,6 @@
 /** Papers, of a job that is planned for them and of a run, as PDF files. */
 import type { Response, Router } from 'express';
-import type { JournalLine } from '../../wire/journalLine.ts';
+import type { JournalLine } from '../../wire/kept/journalLine.ts';
 import {
   isPaperName,
   isSheetSize,
@@ -11,11 +11,11 @@ import {
   paperAsked,
   SHEET_SIZES,
   type SheetSize,
-} from '../../wire/papers.ts';
+} from '../../wire/request/papers.ts';
+import type { Turns } from '../fairTurns.ts';
 import { answerFault, fault, faultLike } from '../fault.ts';
-import type { RunPort, WebPorts } from '../ports.ts';
 import { problemsFault } from '../problemsFault.ts';
-import type { Turns } from '../turns.ts';
+import type { RunPort, WebPorts } from '../webPorts.ts';
 import { address, requireRight } from './guards.ts';
 import { inTurn } from './inTurn.ts';
 import { bodyOf } from './longBodies.ts';

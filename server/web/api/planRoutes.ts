@@ -1,8 +1,8 @@
 /** Planning, and the jobs that the start page offers. */
 import type { Router } from 'express';
 import { answerFault, fault, faultLike } from '../fault.ts';
-import type { WebPorts } from '../ports.ts';
 import { problemsFault } from '../problemsFault.ts';
+import type { WebPorts } from '../webPorts.ts';
 import { address, requireRight } from './guards.ts';
 import { bodyOf } from './longBodies.ts';
 

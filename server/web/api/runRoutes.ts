@@ -2,19 +2,19 @@
 import { Readable } from 'node:stream';
 import { pipeline } from 'node:stream/promises';
 import type { Request, RequestHandler, Response, Router } from 'express';
-import type { JournalLine } from '../../wire/journalLine.ts';
-import type { Answer, Command } from '../../wire/messages.ts';
+import type { JournalLine } from '../../wire/kept/journalLine.ts';
+import type { Answer, Command } from '../../wire/message/messages.ts';
 import {
   parseAtBladeRequest,
   parseSoundRequest,
   parseSquareAnewRequest,
   parseSquareRequest,
-} from '../../wire/requests.ts';
+} from '../../wire/request/requests.ts';
+import type { Turns } from '../fairTurns.ts';
 import { answerFault, type Fault, fault, faultLike } from '../fault.ts';
 import { forbiddenFault } from '../forbiddenFault.ts';
-import type { MadeRun, RunPort, WebPorts } from '../ports.ts';
 import { problemsFault } from '../problemsFault.ts';
-import type { Turns } from '../turns.ts';
+import type { MadeRun, RunPort, WebPorts } from '../webPorts.ts';
 import { address, holderOf, requireRight, rightsOf } from './guards.ts';
 import { inTurn } from './inTurn.ts';
 import { bodyOf } from './longBodies.ts';

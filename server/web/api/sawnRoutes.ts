@@ -1,10 +1,10 @@
 /** What can be done with a piece that was sawn, and a trial on cheap stock. */
 import type { RequestHandler, Router } from 'express';
 import type { Result } from '../../core/errors.ts';
-import type { BodyName, BodyOf } from '../../wire/bodies.ts';
+import type { BodyName, BodyOf } from '../../wire/request/bodies.ts';
 import { answerFault, faultLike } from '../fault.ts';
-import type { WebPorts } from '../ports.ts';
 import { problemsFault } from '../problemsFault.ts';
+import type { WebPorts } from '../webPorts.ts';
 import { address, requireRight } from './guards.ts';
 import { bodyOf } from './longBodies.ts';
 

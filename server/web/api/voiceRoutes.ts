@@ -1,7 +1,7 @@
 /** The voices that are here, and the recordings of the yard's own: seen, made and forgotten at the console. */
 import type { Router } from 'express';
 import { answerFault, fault, faultLike } from '../fault.ts';
-import type { WebPorts } from '../ports.ts';
+import type { WebPorts } from '../webPorts.ts';
 import { address, requireRight } from './guards.ts';
 import { bodyOf } from './longBodies.ts';
 

@@ -1,6 +1,6 @@
 /** How a raw socket that sends too much is ended. */
 import type { WebSocket } from 'ws';
-import type { Turns } from '../turns.ts';
+import type { Turns } from '../fairTurns.ts';
 import { FRAMES_A_SECOND, HOT_SECONDS } from './frameRate.ts';
 import { createSender, type Sender } from './sender.ts';
 

@@ -1,8 +1,8 @@
 /** `/feed`: frames in, one answer each, in the order in which they came. */
 import type { RawData, WebSocket } from 'ws';
-import { type FeedFrame, parseFeedFrame } from '../../wire/feedFrame.ts';
-import type { Answer } from '../../wire/messages.ts';
-import type { RunPort } from '../ports.ts';
+import { type FeedFrame, parseFeedFrame } from '../../wire/message/feedFrame.ts';
+import type { Answer } from '../../wire/message/messages.ts';
+import type { RunPort } from '../webPorts.ts';
 import { letGo, limitIdle, TOO_MUCH } from './farewell.ts';
 import { createSender } from './sender.ts';
 import type { SocketParts } from './socketParts.ts';
@@ -11,7 +11,7 @@ import { TOO_MANY, TOO_MANY_FOR_THE_RUN } from './tooMany.ts';
 /** A sender that does not read its answers may have this much waiting before it is let go. */
 const UNREAD_LIMIT_BYTES = 1_000_000;
 
-export interface FeedAsk extends Pick<SocketParts, 'turns' | 'runTakes' | 'report'> {
+interface FeedAsk extends Pick<SocketParts, 'turns' | 'runTakes' | 'report'> {
   readonly run: RunPort;
   /** Names the connection for the run. */
   readonly source: string;

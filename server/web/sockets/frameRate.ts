@@ -1,5 +1,5 @@
 /** How many frames one raw socket may send. */
-import { FRAME_LIMIT_CHARS } from '../../wire/feedFrame.ts';
+import { FRAME_LIMIT_CHARS } from '../../wire/message/feedFrame.ts';
 
 /** The contract: more than this many a second for `HOT_SECONDS` ends the connection. */
 export const FRAMES_A_SECOND = 200;
@@ -9,7 +9,7 @@ const TAKEN_A_SECOND = FRAMES_A_SECOND * HOT_SECONDS;
 
 export type FrameVerdict = 'take' | 'refuse' | 'close';
 
-export interface FrameRate {
+interface FrameRate {
   /** `chars`: an over-long frame costs as much as several, and is taken for as many within its second. */
   arrived(nowMs: number, chars?: number): FrameVerdict;
   /** Until the next second begins. */

@@ -1,8 +1,9 @@
 /** What pages send, checked as it comes in: the types of `PageToServer` promise nothing about a page that is not ours. */
 import { z } from 'zod';
-import { describeShape } from '../../wire/describeShape.ts';
-import { asOneLine, isOneLine, WITHOUT_HIDDEN } from '../../wire/hidden.ts';
-import type { WireError } from '../../wire/wireError.ts';
+import { LONGEST_DELAY_MS } from '../../core/hearing/earLimits.ts';
+import { describeShape } from '../../wire/problem/describeShape.ts';
+import { asOneLine, isOneLine, WITHOUT_HIDDEN } from '../../wire/problem/hidden.ts';
+import type { WireError } from '../../wire/problem/wireError.ts';
 
 const role = z.enum(['sawyer', 'wheel']);
 const shortText = z.string().min(1).max(64);
@@ -24,7 +25,7 @@ export const listener = z.strictObject({
   label: name,
   role,
   hearing: z.enum(['loading', 'silent', 'confirmed', 'suspended']),
-  delayMs: z.number().min(0).max(2000).exactOptional(),
+  delayMs: z.number().min(0).max(LONGEST_DELAY_MS).exactOptional(),
   isWithoutBevels: z.boolean().exactOptional(),
 });
 export const unplayed = z.strictObject({ id: shortText, reason: z.string().max(200).transform(asOneLine) });

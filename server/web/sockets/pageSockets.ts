@@ -4,14 +4,14 @@ import type { Server as HttpsServer } from 'node:https';
 import type { Duplex } from 'node:stream';
 import { Server, type Socket } from 'socket.io';
 import { WebSocketServer } from 'ws';
-import { checkFeedFrame } from '../../wire/feedFrame.ts';
-import type { Answer, Joined, PageToServer, Role, ServerToPage } from '../../wire/messages.ts';
-import type { WireError } from '../../wire/wireError.ts';
+import { checkFeedFrame } from '../../wire/message/feedFrame.ts';
+import type { Answer, Joined, PageToServer, Role, ServerToPage } from '../../wire/message/messages.ts';
+import type { WireError } from '../../wire/problem/wireError.ts';
 import type { Holder } from '../access/access.ts';
 import { RIGHTS } from '../access/rights.ts';
-import type { RunPort } from '../ports.ts';
-import { steadily } from '../steadily.ts';
+import { steadily } from '../fixedInterval.ts';
 import { storageFault } from '../storageFault.ts';
+import type { RunPort } from '../webPorts.ts';
 import type { FrameVerdict } from './frameRate.ts';
 import * as messages from './pageMessages.ts';
 import { createPerSecond } from './perSecond.ts';
@@ -25,7 +25,7 @@ const BEAT_MS = 200;
 const JOINS_A_SECOND = 5;
 export const PAGE_SOCKETS_PATH = '/socket.io/';
 
-export interface PageSockets {
+interface PageSockets {
   upgrade(req: IncomingMessage, socket: Duplex, head: Buffer): void;
   close(): Promise<void>;
 }
@@ -48,8 +48,9 @@ export function createPageSockets(server: HttpServer | HttpsServer, parts: Socke
     perMessageDeflate: false,
     maxHttpBufferSize: 16_384,
     wsEngine: OneFrameATurn,
-    // An ear that gives no sign of life is missed within a second and a half (live/ears.ts).
-    pingInterval: 200,
+    // An ear that gives no sign of life is missed within a second and a half (live/ears/ears.ts): the younger its last sign, the
+    // longer it may be held up without being lost.
+    pingInterval: 100,
     pingTimeout: 2500,
     connectTimeout: 5000,
   });

@@ -2,11 +2,11 @@
 import type { IncomingMessage } from 'node:http';
 import type { Duplex } from 'node:stream';
 import { type WebSocket, WebSocketServer } from 'ws';
-import { FRAME_LIMIT_CHARS } from '../../wire/feedFrame.ts';
+import { FRAME_LIMIT_CHARS } from '../../wire/message/feedFrame.ts';
 import { RIGHTS } from '../access/rights.ts';
 import { type Fault, fault } from '../fault.ts';
+import { steadily } from '../fixedInterval.ts';
 import { pathOf, queryOf } from '../requestKey.ts';
-import { steadily } from '../steadily.ts';
 import { storageFault } from '../storageFault.ts';
 import { feedSocket } from './feedSocket.ts';
 import { readoutSocket } from './readoutSocket.ts';
@@ -18,7 +18,7 @@ const PAYLOAD_LIMIT_BYTES = 16 * FRAME_LIMIT_CHARS;
 /** A peer that has not answered a ping by the next one is gone. */
 const PING_MS = 5000;
 
-export interface RawSockets {
+interface RawSockets {
   upgrade(req: IncomingMessage, socket: Duplex, head: Buffer): void;
   close(): void;
 }

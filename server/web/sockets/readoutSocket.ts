@@ -1,6 +1,6 @@
 /** `/readout`: what the handwheel must be told, out. */
 import type { WebSocket } from 'ws';
-import type { RunPort } from '../ports.ts';
+import type { RunPort } from '../webPorts.ts';
 import { limitIdle } from './farewell.ts';
 import type { SocketParts } from './socketParts.ts';
 

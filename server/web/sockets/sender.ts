@@ -1,5 +1,5 @@
 /** One connection that sends: how much of it is taken within the second, and when the rest is left on the wire. */
-import type { Line, Turns } from '../turns.ts';
+import type { Line, Turns } from '../fairTurns.ts';
 import { createFrameRate } from './frameRate.ts';
 
 /** With so many pieces waiting nothing more is read; with so few it goes on. */

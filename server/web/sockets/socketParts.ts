@@ -1,8 +1,8 @@
 import type { Access } from '../access/access.ts';
-import type { Door } from '../door.ts';
-import type { WebPorts } from '../ports.ts';
+import type { Door } from '../admission.ts';
+import type { Turns } from '../fairTurns.ts';
 import type { Pulse } from '../pulse.ts';
-import type { Turns } from '../turns.ts';
+import type { WebPorts } from '../webPorts.ts';
 
 /** What both kinds of sockets are made from. */
 export interface SocketParts {

@@ -1,5 +1,5 @@
 /** What is answered, without any work, to what is over a limit. */
-import type { Answer } from '../../wire/messages.ts';
+import type { Answer } from '../../wire/message/messages.ts';
 import { FRAMES_A_SECOND } from './frameRate.ts';
 import { READINGS_A_SECOND } from './runRate.ts';
 

@@ -4,7 +4,7 @@
  */
 import { Matrix, solve } from 'ml-matrix';
 import type { OffsetTable } from '../../../server/core/hull/offsets.ts';
-import { type Curve, cubicCurve } from '../../../server/core/numeric/cubicCurve.ts';
+import { type Curve, cubicCurve } from '../../../server/core/numeric/spline/cubicCurve.ts';
 
 export const NODES = 97;
 const PARTS = 8;

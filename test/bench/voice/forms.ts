@@ -1,5 +1,5 @@
-import type { NumberForm } from '../../../server/core/job.ts';
 import { numberWords } from '../../../server/core/words/numberWords.ts';
+import type { NumberForm } from '../../../server/core/words/voiceChoice.ts';
 import type { Listened, Listening } from './listenTo.ts';
 import { PLACES, type Place } from './places.ts';
 import { OURS, SPEAKERS, type Speaker } from './speakers.ts';

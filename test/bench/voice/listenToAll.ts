@@ -1,4 +1,4 @@
-import { progressOn } from '../../../server/commands/progress.ts';
+import { progressOn } from '../../../server/commands/door/progress.ts';
 import { shareOut } from '../../../server/workers/shareOut.ts';
 import type { Listened, Listening } from './listenTo.ts';
 

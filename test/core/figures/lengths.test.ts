@@ -4,7 +4,7 @@ import { feedText, rateText, slowerFeedMPerMin, typedFeedMPerMin } from '../../.
 import { fineText, lengthFigure, lengthText, placeFigure, placeText } from '../../../server/core/figures/lengths.ts';
 import { NOTATIONS, type Notation, unitsOf } from '../../../server/core/figures/notation.ts';
 import { rounded, stepsOf } from '../../../server/core/figures/rounding.ts';
-import { readLength, readLengthCell } from '../../../server/wire/parseLength.ts';
+import { readLength, readLengthCell } from '../../../server/wire/length/parseLength.ts';
 import { holds } from '../../kit/holds.ts';
 
 const IN = 25.4;

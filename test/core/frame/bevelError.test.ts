@@ -8,7 +8,7 @@ import { type HullFrame, hullFrame } from '../../../server/core/frame/hullFrame.
 import { type FairHull, fairHull } from '../../../server/core/hull/fairHull.ts';
 import type { OffsetTable } from '../../../server/core/hull/offsets.ts';
 import { cosDeg, radToDeg } from '../../../server/core/units.ts';
-import { parseOffsets } from '../../../server/wire/parseOffsets.ts';
+import { parseOffsets } from '../../../server/wire/table/parseOffsets.ts';
 import { evenly, offsetTable } from '../../kit/offsetTable.ts';
 import { traditional, wideTable } from '../../kit/wideTable.ts';
 import { type AnalyticHull, analyticHull, hardHull, offsetsOf, randomHull } from '../hull/analyticHull.ts';

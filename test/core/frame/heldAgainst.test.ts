@@ -2,7 +2,7 @@
 import { describe, expect, test } from 'vitest';
 import type { Job } from '../../../server/core/job.ts';
 import { makePlan } from '../../../server/core/makePlan.ts';
-import type { Plan } from '../../../server/core/plan.ts';
+import type { Plan } from '../../../server/core/plan/plan.ts';
 import { aJob } from '../../kit/aJob.ts';
 import { expectClose } from '../../kit/close.ts';
 import { evenly } from '../../kit/offsetTable.ts';

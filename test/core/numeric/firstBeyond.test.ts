@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { expect, it } from 'vitest';
-import { firstBeyond } from '../../../server/core/numeric/firstBeyond.ts';
+import { firstBeyond } from '../../../server/core/numeric/interpolate.ts';
 
 it('finds what a search from the start finds', () => {
   const xs = fc.array(fc.integer({ min: -20, max: 20 }), { maxLength: 30 }).map((list) => list.sort((a, b) => a - b));

@@ -1,8 +1,8 @@
 import * as fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { RIP_DEFAULTS } from '../../../server/core/rip/choices.ts';
 import { layCut, lineOf } from '../../../server/core/rip/cut.ts';
 import { wedgesOf } from '../../../server/core/rip/wedges.ts';
+import { RIP_DEFAULTS } from '../../../server/core/saw/sawDefaults.ts';
 import { holds } from '../../kit/holds.ts';
 
 const THIN_MM = RIP_DEFAULTS.thinnestEdgeMm;

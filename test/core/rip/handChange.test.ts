@@ -2,7 +2,7 @@ import * as fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import type { Job } from '../../../server/core/job.ts';
 import { handChanges } from '../../../server/core/rip/handChange.ts';
-import { handChangeSentence } from '../../../server/core/rip/whichWay.ts';
+import { handChangeSentence } from '../../../server/core/text/leadingEndText.ts';
 import { aJob, picked } from '../../kit/aJob.ts';
 import { holds } from '../../kit/holds.ts';
 import { planned } from '../../kit/planned.ts';

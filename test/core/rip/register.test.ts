@@ -1,7 +1,7 @@
 import * as fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import type { Plan } from '../../../server/core/plan.ts';
-import { registerWedges, worstDeg } from '../../../server/core/rip/register.ts';
+import type { Plan } from '../../../server/core/plan/plan.ts';
+import { registerWedges, worstDeg } from '../../../server/core/rip/registered.ts';
 import { aJob } from '../../kit/aJob.ts';
 import { holds } from '../../kit/holds.ts';
 import { planned } from '../../kit/planned.ts';

@@ -4,9 +4,10 @@
  */
 import * as fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import type { Plan, PlannedMark } from '../../../server/core/plan.ts';
+import type { Plan } from '../../../server/core/plan/plan.ts';
+import type { PlannedMark } from '../../../server/core/rip/plannedMark.ts';
 import { loadDemo } from '../../../server/demo/loadDemo.ts';
-import { parseJob } from '../../../server/wire/parseJob.ts';
+import { parseJob } from '../../../server/wire/job/parseJob.ts';
 import { aJob } from '../../kit/aJob.ts';
 import { demoPlan } from '../../kit/demoPlan.ts';
 import { holds } from '../../kit/holds.ts';

@@ -7,7 +7,7 @@
  */
 import { describe, expect, test } from 'vitest';
 import { layCut } from '../../../server/core/rip/cut.ts';
-import { layOf } from '../../../server/core/rip/lay.ts';
+import { layOf } from '../../../server/core/rip/leadingEnd.ts';
 import { wedgesOf } from '../../../server/core/rip/wedges.ts';
 
 type Vector = readonly [number, number, number];

@@ -1,8 +1,8 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import type { RunEffect, RunEvent } from '../../../server/core/run/events.ts';
+import type { RunEffect, RunEvent } from '../../../server/core/run/engine/events.ts';
+import { initialState } from '../../../server/core/run/engine/initialState.ts';
 import { fold } from '../../../server/core/run/fold.ts';
-import { initialState } from '../../../server/core/run/initialState.ts';
 import { step } from '../../../server/core/run/step.ts';
 import { ORDERS } from '../../../server/core/words/phraseNames.ts';
 import { phrases } from '../../../server/core/words/phrases.ts';

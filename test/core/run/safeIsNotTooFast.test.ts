@@ -1,12 +1,13 @@
 /** One computation of the crew's time: a feed that is called safe all along is never told to be too fast, whatever the ear's delay. */
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { degreeSteps } from '../../../server/core/run/degreeSteps.ts';
-import type { RunEffect, RunEvent } from '../../../server/core/run/events.ts';
-import { guideAt } from '../../../server/core/run/guide.ts';
-import { initialState } from '../../../server/core/run/initialState.ts';
-import { ROUTINES, type Routine, type RunSetup } from '../../../server/core/run/state.ts';
+import { degreeSteps } from '../../../server/core/routine/degreeSteps.ts';
+import { ROUTINES, type Routine } from '../../../server/core/routine/routine.ts';
+import type { RunEffect, RunEvent } from '../../../server/core/run/engine/events.ts';
+import { initialState } from '../../../server/core/run/engine/initialState.ts';
+import type { RunSetup } from '../../../server/core/run/engine/state.ts';
 import { step } from '../../../server/core/run/step.ts';
+import { guideAt } from '../../../server/core/run/view/guide.ts';
 import { smallSetup } from '../../kit/runSetup.ts';
 
 interface Job {

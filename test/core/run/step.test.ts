@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import type { RunEvent } from '../../../server/core/run/events.ts';
-import { initialState } from '../../../server/core/run/initialState.ts';
+import type { RunEvent } from '../../../server/core/run/engine/events.ts';
+import { initialState } from '../../../server/core/run/engine/initialState.ts';
 import { step } from '../../../server/core/run/step.ts';
 import { phrases } from '../../../server/core/words/phrases.ts';
 import { called, play, press, refusals, said, scan, started, told, woken } from '../../kit/playRun.ts';

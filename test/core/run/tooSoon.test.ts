@@ -1,10 +1,10 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import type { RunEffect, RunEvent } from '../../../server/core/run/events.ts';
-import { ceilingOf, fastestFeed } from '../../../server/core/run/fastestFeed.ts';
-import { initialState } from '../../../server/core/run/initialState.ts';
+import type { RunEffect, RunEvent } from '../../../server/core/run/engine/events.ts';
+import { initialState } from '../../../server/core/run/engine/initialState.ts';
+import type { RunSetup, RunState } from '../../../server/core/run/engine/state.ts';
 import { makeSetup } from '../../../server/core/run/makeSetup.ts';
-import type { RunSetup, RunState } from '../../../server/core/run/state.ts';
+import { ceilingOf, fastestFeed } from '../../../server/core/run/place/fastestFeed.ts';
 import { step } from '../../../server/core/run/step.ts';
 import { demoPlan } from '../../kit/demoPlan.ts';
 import { press, refusals, scan, started } from '../../kit/playRun.ts';

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { progressOn } from '../../../server/commands/progress.ts';
+import { progressOn } from '../../../server/commands/door/progress.ts';
 
 function shown(isTTY: boolean, atMs: readonly number[]) {
   let text = '';

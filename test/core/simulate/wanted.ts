@@ -1,8 +1,8 @@
 /** What should be called on a plan's stock, found without the engine: by looking at every half millimetre of it. */
-import type { Plan } from '../../../server/core/plan.ts';
-import { shownDeg } from '../../../server/core/rip/readout.ts';
+import type { Plan } from '../../../server/core/plan/plan.ts';
+import { tiltAt } from '../../../server/core/run/engine/profile.ts';
 import { makeSetup } from '../../../server/core/run/makeSetup.ts';
-import { tiltAt } from '../../../server/core/run/profile.ts';
+import { shownDeg } from '../../../server/core/saw/readout.ts';
 
 export interface Wanted {
   /** What the plan calls at each mark. */

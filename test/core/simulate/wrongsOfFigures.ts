@@ -1,5 +1,5 @@
 /**
- * What must never be in a run where figures are called as they come due (server/core/run/degrees.ts): a figure that is not the
+ * What must never be in a run where figures are called as they come due (server/core/run/call/degreeCalls.ts): a figure that is not the
  * right one where it is due, within half a step and 0.05 degrees; words over later than half the way on to the next; more left
  * out than halves between whole degrees, unless it was told that the feed is too fast.
  */

@@ -1,16 +1,16 @@
 import * as fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import type { Job } from '../../../server/core/job.ts';
-import type { PlannedMark } from '../../../server/core/plan.ts';
+import { bendPlanOf } from '../../../server/core/plan/bendPlan.ts';
 import { layCut } from '../../../server/core/rip/cut.ts';
-import { handOf, layOf } from '../../../server/core/rip/lay.ts';
+import { handOf, layOf } from '../../../server/core/rip/leadingEnd.ts';
+import type { PlannedMark } from '../../../server/core/rip/plannedMark.ts';
 import { wedgesOf } from '../../../server/core/rip/wedges.ts';
 import { bendCures, bendCureText, cureHolds, type LayeredCure } from '../../../server/core/stack/bendCures.ts';
 import { leastRadiusOverThickness } from '../../../server/core/stack/bendLimit.ts';
-import { bendPlanOf } from '../../../server/core/stack/bendPlan.ts';
 import { EVEN_FLATS } from '../../../server/core/stack/flats.ts';
-import { bendWarnings } from '../../../server/core/stack/stackWarnings.ts';
 import { bendsOf, isWithinLimit, wedgeBends } from '../../../server/core/stack/wedgeBend.ts';
+import { bendWarnings } from '../../../server/core/text/stackWarnings.ts';
 import { aJob } from '../../kit/aJob.ts';
 import { holds } from '../../kit/holds.ts';
 

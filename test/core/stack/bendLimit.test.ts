@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import { isHardwood, leastRadiusOverThickness } from '../../../server/core/stack/bendLimit.ts';
-import { pliesBetween } from '../../../server/core/stack/plies.ts';
+import { pliesBetween } from '../../../server/core/stack/wedgeBend.ts';
 
 describe('the wood', () => {
   test.each(['white oak', 'White Ash', 'black locust', 'southern pine', 'Longleaf pine', 'rock-elm'])(

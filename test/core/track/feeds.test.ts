@@ -2,10 +2,10 @@
  * How well the track knows the wood at slow, usual and fast feeds. The seeds are none of those on which anything was tuned.
  */
 import { describe, expect, it } from 'vitest';
-import { beliefAt } from '../../../server/core/track/beliefAt.ts';
 import { surprise } from '../../../server/core/track/kalman.ts';
+import { assimilateInOrder } from '../../../server/core/track/outOfOrder.ts';
+import { beliefAt } from '../../../server/core/track/predict.ts';
 import { startTrack } from '../../../server/core/track/track.ts';
-import { weigh } from '../../../server/core/track/weigh.ts';
 import { camera, follow, type Look, mean, pedal, SPACING_MM, share, wheelAndMarks } from './sources.ts';
 import { wood } from './wood.ts';
 
@@ -61,7 +61,7 @@ describe('a camera', () => {
       let track = startTrack(USUAL);
       return camera(truths, seed).flatMap((fix) => {
         const { now } = track;
-        track = weigh(track, fix).track;
+        track = assimilateInOrder(track, fix).track;
         if (now === null || fix.kind !== 'fix' || fix.atMs < SETTLED_MS) return [];
         const { off, variance } = surprise(beliefAt(now, fix.atMs), {
           h: [1, 0, 0],

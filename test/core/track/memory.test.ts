@@ -1,11 +1,11 @@
 /** What a track remembers, and that neither lateness, nor JSON, nor abuse harms it. */
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { beliefAt } from '../../../server/core/track/beliefAt.ts';
 import { carryOn } from '../../../server/core/track/kalman.ts';
+import { assimilateInOrder, REMEMBERED } from '../../../server/core/track/outOfOrder.ts';
 import { placeAt } from '../../../server/core/track/placeAt.ts';
+import { beliefAt } from '../../../server/core/track/predict.ts';
 import { type Evidence, startTrack, type Track } from '../../../server/core/track/track.ts';
-import { REMEMBERED, weigh } from '../../../server/core/track/weigh.ts';
 import { expectClose } from '../../kit/close.ts';
 import { plainMemory, weighPlainly } from './plainMemory.ts';
 import { camera, pedal, wheelAndMarks } from './sources.ts';
@@ -13,7 +13,7 @@ import { chance, wood } from './wood.ts';
 
 const USUAL = 0.05;
 const run = (list: readonly Evidence[]): Track =>
-  list.reduce((track, each) => weigh(track, each).track, startTrack(USUAL));
+  list.reduce((track, each) => assimilateInOrder(track, each).track, startTrack(USUAL));
 const pauses = [{ fromMm: 300, forMs: 2000 }];
 const truths = wood({ seed: 21, lengthMm: 600, everyMs: 10, pauses });
 
@@ -28,7 +28,7 @@ describe('what a track remembers', () => {
         .map(({ each }) => each);
       let track = startTrack(USUAL);
       for (const each of arriving) {
-        const weighed = weigh(track, each);
+        const weighed = assimilateInOrder(track, each);
         expect(weighed.verdict).not.toBe('too-late');
         track = weighed.track;
       }
@@ -41,7 +41,10 @@ describe('what a track remembers', () => {
   it('a reading older than that is not taken, and changes nothing', () => {
     const track = run(wheelAndMarks(truths, 1, 0));
     const atMs = (truths.at(-1)?.atMs ?? 0) - 2000;
-    expect(weigh(track, { kind: 'fix', by: 'scan', atMs, positionMm: 0 })).toEqual({ track, verdict: 'too-late' });
+    expect(assimilateInOrder(track, { kind: 'fix', by: 'scan', atMs, positionMm: 0 })).toEqual({
+      track,
+      verdict: 'too-late',
+    });
   });
 
   it('is what it would be if everything were reckoned anew at each reading, in whatever order they come', () => {
@@ -74,7 +77,7 @@ describe('what a track remembers', () => {
           // A late one comes between the others and does not turn time back.
           const evidence = { ...each, atMs: atMs + gap };
           atMs = Math.max(atMs, evidence.atMs);
-          const weighed = weigh(track, evidence);
+          const weighed = assimilateInOrder(track, evidence);
           const wanted = weighPlainly(plain, evidence, USUAL);
           expect(weighed.verdict).toBe(wanted.verdict);
           expect(weighed.track.now).toEqual(wanted.memory.now);
@@ -90,14 +93,14 @@ describe('what a track remembers', () => {
     const track = run(wheelAndMarks(truths, 1, 0));
     const text = JSON.stringify(track);
     const atMs = truths.at(-1)?.atMs ?? 0;
-    for (const late of [0, 40, 400]) weigh(track, { kind: 'count', atMs: atMs + 40 - late, mm: 4321 });
+    for (const late of [0, 40, 400]) assimilateInOrder(track, { kind: 'count', atMs: atMs + 40 - late, mm: 4321 });
     expect(JSON.stringify(track)).toBe(text);
   });
 
   it('is bounded, however fast a source speaks', () => {
     let track = startTrack(USUAL);
     for (let index = 0; index < 2000; index += 1)
-      track = weigh(track, { kind: 'count', atMs: index / 5, mm: index / 100 }).track;
+      track = assimilateInOrder(track, { kind: 'count', atMs: index / 5, mm: index / 100 }).track;
     const { older, forgotten, newer } = track;
     expect(older.evidence.length - forgotten + newer.evidence.length).toBe(REMEMBERED);
     expect(older.evidence.length).toBeLessThanOrEqual(REMEMBERED);
@@ -108,8 +111,8 @@ describe('what a track remembers', () => {
     for (const list of [camera(truths, 3, 0.05), wheelAndMarks(truths, 3, 0.005), pedal(truths, 3, pauses, 0.1)]) {
       let [plain, through] = [startTrack(USUAL), startTrack(USUAL)];
       for (const each of list) {
-        plain = weigh(plain, each).track;
-        through = weigh(JSON.parse(JSON.stringify(through)), each).track;
+        plain = assimilateInOrder(plain, each).track;
+        through = assimilateInOrder(JSON.parse(JSON.stringify(through)), each).track;
       }
       expect(through).toEqual(plain);
     }
@@ -166,7 +169,7 @@ describe('doubt', () => {
         let track = startTrack(USUAL);
         for (const [gapMs, each] of list) {
           atMs += gapMs;
-          track = weigh(track, { ...each, atMs }).track;
+          track = assimilateInOrder(track, { ...each, atMs }).track;
           if (track.now === null) continue;
           const [a, b, c, , e, f, , , i] = carryOn(track.now.belief, track.now.belief.atMs, {
             acceleration: 0,

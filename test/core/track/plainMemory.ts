@@ -2,9 +2,10 @@
  * A memory of evidence at its plainest: what was known before it is reckoned anew whenever a reading grows too old. Slower than
  * the track's, and obviously right; the track's must do just the same.
  */
-import type { Evidence, Known, Verdict } from '../../../server/core/track/track.ts';
-import { REMEMBERED, REMEMBERED_MS } from '../../../server/core/track/weigh.ts';
-import { work } from '../../../server/core/track/work.ts';
+
+import { assimilate } from '../../../server/core/track/assimilate.ts';
+import { REMEMBERED, REMEMBERED_MS } from '../../../server/core/track/outOfOrder.ts';
+import type { Evidence, EvidenceVerdict, Known } from '../../../server/core/track/track.ts';
 
 export interface PlainMemory {
   readonly now: Known | null;
@@ -18,15 +19,15 @@ export function weighPlainly(
   memory: PlainMemory,
   evidence: Evidence,
   usualMmPerMs: number,
-): { readonly memory: PlainMemory; readonly verdict: Verdict } {
+): { readonly memory: PlainMemory; readonly verdict: EvidenceVerdict } {
   const known = (list: readonly Evidence[], from: Known | null): Known | null =>
-    list.reduce<Known | null>((now, each) => work(now, each, usualMmPerMs).known, from);
+    list.reduce<Known | null>((now, each) => assimilate(now, each, usualMmPerMs).known, from);
   if (evidence.atMs >= (memory.now?.belief.atMs ?? Number.NEGATIVE_INFINITY)) {
     const all = [...memory.remembered, evidence];
     const kept = all.findIndex(
       ({ atMs }, index) => all.length - index <= REMEMBERED && atMs >= evidence.atMs - REMEMBERED_MS,
     );
-    const { known: now, verdict } = work(memory.now, evidence, usualMmPerMs);
+    const { known: now, verdict } = assimilate(memory.now, evidence, usualMmPerMs);
     return {
       memory: { now, before: known(all.slice(0, kept), memory.before), remembered: all.slice(kept) },
       verdict,
@@ -36,7 +37,7 @@ export function weighPlainly(
   if (evidence.atMs < oldestMs) return { memory, verdict: 'too-late' };
   const remembered = [...memory.remembered, evidence].sort((a, b) => a.atMs - b.atMs);
   const upTo = known(remembered.slice(0, remembered.indexOf(evidence)), memory.before);
-  const { verdict } = work(upTo, evidence, usualMmPerMs);
+  const { verdict } = assimilate(upTo, evidence, usualMmPerMs);
   return {
     memory: { ...memory, now: known(remembered, memory.before), remembered },
     verdict: verdict === 'taken' ? 'late' : verdict,

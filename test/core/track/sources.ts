@@ -1,7 +1,8 @@
 /** What modelled sources say of wood whose truth is known, and how well a track follows them. */
-import { type Place, placeAt } from '../../../server/core/track/placeAt.ts';
+
+import { assimilateInOrder } from '../../../server/core/track/outOfOrder.ts';
+import { placeAt, type TrackedPlace } from '../../../server/core/track/placeAt.ts';
 import { type Evidence, startTrack } from '../../../server/core/track/track.ts';
-import { weigh } from '../../../server/core/track/weigh.ts';
 import { chance, type Truth } from './wood.ts';
 
 export const SPACING_MM = 150;
@@ -10,7 +11,7 @@ const MARKS = 12;
 
 export interface Look {
   readonly truth: Truth;
-  readonly place: Place;
+  readonly place: TrackedPlace;
   readonly offMm: number;
 }
 
@@ -20,7 +21,7 @@ export function follow(truths: readonly Truth[], evidence: readonly Evidence[], 
   let next = 0;
   return truths.flatMap((truth) => {
     for (let each = evidence[next]; each !== undefined && each.atMs <= truth.atMs; each = evidence[next]) {
-      track = weigh(track, each).track;
+      track = assimilateInOrder(track, each).track;
       next += 1;
     }
     const place = placeAt(track, truth.atMs);

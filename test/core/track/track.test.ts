@@ -1,8 +1,8 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { assimilateInOrder } from '../../../server/core/track/outOfOrder.ts';
 import { placeAt } from '../../../server/core/track/placeAt.ts';
 import { type Evidence, startTrack, type Track } from '../../../server/core/track/track.ts';
-import { weigh } from '../../../server/core/track/weigh.ts';
 import { chance, type Truth, wood } from './wood.ts';
 
 const SEEDS = Array.from({ length: 12 }, (_, seed) => seed + 1);
@@ -15,7 +15,7 @@ function follow(truths: readonly Truth[], evidence: readonly Evidence[]) {
   return truths.flatMap((truth) => {
     while (queue[0] !== undefined && queue[0].atMs <= truth.atMs) {
       const next = queue.shift();
-      if (next !== undefined) track = weigh(track, next).track;
+      if (next !== undefined) track = assimilateInOrder(track, next).track;
     }
     const place = placeAt(track, truth.atMs);
     return place === null ? [] : [{ truth, place, offMm: place.positionMm - truth.positionMm }];
@@ -111,7 +111,7 @@ describe('what the track knows, the truth being known', () => {
 
 describe('the track', () => {
   const run = (list: readonly Evidence[]): Track =>
-    list.reduce((track, each) => weigh(track, each).track, startTrack(USUAL));
+    list.reduce((track, each) => assimilateInOrder(track, each).track, startTrack(USUAL));
   const truths = wood({ seed: 3, lengthMm: 600, everyMs: 10 });
 
   it('puts late readings in their place', () => {
@@ -141,10 +141,10 @@ describe('the track', () => {
       atMs: atMs + after,
       positionMm: 1200 + 0.05 * after,
     });
-    const once = weigh(known, off(10));
+    const once = assimilateInOrder(known, off(10));
     expect(once.verdict).toBe('false');
-    const twice = weigh(once.track, off(400));
-    const thrice = weigh(twice.track, off(800));
+    const twice = assimilateInOrder(once.track, off(400));
+    const thrice = assimilateInOrder(twice.track, off(800));
     expect([twice.verdict, thrice.verdict]).toEqual(['false', 'taken']);
     expect(placeAt(thrice.track, atMs + 800)?.positionMm).toBeCloseTo(1240, 0);
   });
@@ -153,7 +153,10 @@ describe('the track', () => {
     const track = run(camera(truths, 5));
     const atMs = truths.at(-1)?.atMs ?? 0;
     expect(placeAt(JSON.parse(JSON.stringify(track)), atMs + 500)).toEqual(placeAt(track, atMs + 500));
-    const twice = weigh(weigh(track, { kind: 'moving', atMs: atMs + 200 }).track, { kind: 'moving', atMs: atMs + 200 });
+    const twice = assimilateInOrder(assimilateInOrder(track, { kind: 'moving', atMs: atMs + 200 }).track, {
+      kind: 'moving',
+      atMs: atMs + 200,
+    });
     expect(twice.verdict).toBe('taken');
   });
 
@@ -165,7 +168,7 @@ describe('the track', () => {
   it('carries on past a count that begins anew', () => {
     const known = run(wheelAndMarks(truths, 3));
     const atMs = truths.at(-1)?.atMs ?? 0;
-    const { track, verdict } = weigh(known, { kind: 'count', atMs: atMs + 20, mm: 2 });
+    const { track, verdict } = assimilateInOrder(known, { kind: 'count', atMs: atMs + 20, mm: 2 });
     expect(verdict).toBe('restarted');
     expect(placeAt(track, atMs + 20)?.positionMm).toBeCloseTo(placeAt(known, atMs + 20)?.positionMm ?? 0, 6);
   });

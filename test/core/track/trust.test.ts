@@ -1,10 +1,10 @@
 import { describe, expect, it } from 'vitest';
+import { assimilateInOrder } from '../../../server/core/track/outOfOrder.ts';
 import { type Evidence, startTrack, type Track } from '../../../server/core/track/track.ts';
 import { trustAt } from '../../../server/core/track/trust.ts';
-import { weigh } from '../../../server/core/track/weigh.ts';
 
 const run = (list: readonly Evidence[]): Track =>
-  list.reduce((track, each) => weigh(track, each).track, startTrack(0.05));
+  list.reduce((track, each) => assimilateInOrder(track, each).track, startTrack(0.05));
 const every = (ms: number, count: number, of: (atMs: number) => Evidence): Evidence[] =>
   Array.from({ length: count }, (_, index) => of(index * ms));
 const count = (atMs: number): Evidence => ({ kind: 'count', atMs, mm: 0.05 * atMs });
@@ -45,7 +45,7 @@ describe('how far a place may be trusted', () => {
     expect(trustAt(camera, 29 * 66 + 200, 150)).toBe('known');
     expect(trustAt(camera, 29 * 66 + 600, 150)).toBe('lost');
     const later = every(40, 40, count).map((each) => ({ ...each, atMs: each.atMs + 29 * 66 }));
-    const both = later.reduce((track, each) => weigh(track, each).track, camera);
+    const both = later.reduce((track, each) => assimilateInOrder(track, each).track, camera);
     expect(trustAt(both, 29 * 66 + 39 * 40 + 40, 150)).toBe('known');
   });
 

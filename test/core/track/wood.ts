@@ -1,4 +1,4 @@
-import { type FeedModel, standingFeed, stepFeed } from '../../../server/core/run/feedModel.ts';
+import { type FeedModel, standingFeed, stepFeed } from '../../../server/core/simulate/feedModel.ts';
 
 /** Seeded noise: a small generator and normal deviates from it (Box and Muller 1958). */
 export function chance(seed: number): { next(): number; normal(): number } {

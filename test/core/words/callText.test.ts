@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest';
-import type { NumberForm } from '../../../server/core/job.ts';
 import { callText } from '../../../server/core/words/callText.ts';
+import type { NumberForm } from '../../../server/core/words/voiceChoice.ts';
 
 const voice = (form: 'angle' | 'mark and angle', numbers: NumberForm) => ({ language: 'en', form, numbers }) as const;
 

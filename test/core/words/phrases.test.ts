@@ -1,8 +1,8 @@
 import { expect, test } from 'vitest';
-import type { VoiceChoice } from '../../../server/core/job.ts';
 import { callText } from '../../../server/core/words/callText.ts';
 import { grammarOf, LANGUAGES } from '../../../server/core/words/languages.ts';
 import { phrases, phrasesFor, phrasesOfRun } from '../../../server/core/words/phrases.ts';
+import type { VoiceChoice } from '../../../server/core/words/voiceChoice.ts';
 
 const stations = [
   { mark: 1, callDeg: 4 },

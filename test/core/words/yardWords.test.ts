@@ -1,9 +1,9 @@
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
-import type { YardWords } from '../../../server/core/job.ts';
 import { grammarOf, LANGUAGES } from '../../../server/core/words/languages.ts';
 import { PHRASE_NAMES } from '../../../server/core/words/phraseNames.ts';
 import { phrasesFor } from '../../../server/core/words/phrases.ts';
+import type { YardWords } from '../../../server/core/words/voiceChoice.ts';
 import { faultsOfWords, LONGEST_PHRASE } from '../../../server/core/words/yardWords.ts';
 
 const faultOf = (words: YardWords, language: 'en' | 'de' = 'en') => faultsOfWords(words, language)[0];

@@ -1,9 +1,9 @@
 /** From one person's times (or rates), turn by turn: the middle, how sure it is, and the figure to plan by. */
-import { median } from '../../numeric/median.ts';
+import { median, sdByMedian } from '../../numeric/median.ts';
 import { studentNineInTen } from '../../numeric/studentT.ts';
 
 /** Seconds, or turns a second. */
-export interface Estimate {
+export interface HandEstimate {
   /** Half of this person's turns are slower, half quicker. */
   readonly median: number;
   /** Standard error of the median, in its units. */
@@ -14,14 +14,14 @@ export interface Estimate {
   readonly turns: number;
 }
 
-export interface Measured {
+interface MeasuredValue {
   readonly value: number;
   /** Of the measuring, in the same units. */
   readonly error: number;
 }
 
 /** Of fewer turns nothing is said. */
-export const FEWEST_TURNS = 5;
+const FEWEST_TURNS = 5;
 /** Farther off than so many (robust) standard deviations a turn is no turn like the others: Hampel's identifier (from memory). */
 const OUTLYING = 3.5;
 /** The Hodges-Lehmann estimator needs 1/0.955 as many values as a mean for the same error, where they spread normally. */
@@ -32,7 +32,7 @@ const EFFICIENCY = 0.955;
  * (Hodges and Lehmann, Ann. Math. Stat. 34 (1963), 598-611, from memory): as little moved by an odd turn as a median, and
  * nearly as sharp as a mean. Null of too few turns. `commonError`: an error that all turns share, in the units of the values.
  */
-export function estimateOf(measured: readonly Measured[], commonError = 0): Estimate | null {
+export function estimateOf(measured: readonly MeasuredValue[], commonError = 0): HandEstimate | null {
   const whole = measured
     .filter(({ value }) => value > 0)
     .map(({ value, error }) => ({ log: Math.log(value), error: error / value }));
@@ -53,7 +53,7 @@ export function estimateOf(measured: readonly Measured[], commonError = 0): Esti
 
 function withoutOutlying<T extends { readonly log: number }>(values: readonly T[]): readonly T[] {
   const middle = median(values.map(({ log }) => log));
-  const scale = 1.4826 * median(values.map(({ log }) => Math.abs(log - middle)));
+  const scale = sdByMedian(values.map(({ log }) => Math.abs(log - middle)));
   // Times that agree to a few per cent are no reason to call the next one odd.
   return values.filter(({ log }) => Math.abs(log - middle) <= OUTLYING * Math.max(scale, 0.05));
 }
@@ -70,7 +70,7 @@ function middleOfPairs(values: readonly number[]): number {
  * where times spread by a fifth, which the lead keeps in hand anyway; a yet surer figure would have the other nine turned to so
  * early that the tilt runs ahead of the wood.
  */
-export function nineInTen({ median: value, error, spread, turns }: Estimate, way: 'slow' | 'quick'): number {
+export function nineInTen({ median: value, error, spread, turns }: HandEstimate, way: 'slow' | 'quick'): number {
   const sd = Math.hypot(spread, error / value);
   const sign = way === 'slow' ? 1 : -1;
   return value * Math.exp(sign * studentNineInTen(Math.max(3, turns - 1)) * sd);
@@ -80,7 +80,7 @@ export function nineInTen({ median: value, error, spread, turns }: Estimate, way
  * Several runs of one person as one: weighted by their standard errors, and the error widened where the runs differ by more
  * than those allow (Birge, Phys. Rev. 40 (1932), 207-227, from memory). Null of none.
  */
-export function pooled(runs: readonly Estimate[]): Estimate | null {
+export function pooled(runs: readonly HandEstimate[]): HandEstimate | null {
   if (runs.length === 0) return null;
   const logs = runs.map((run) => ({ log: Math.log(run.median), weight: (run.median / run.error) ** 2, run }));
   const weights = logs.reduce((sum, { weight }) => sum + weight, 0);

@@ -4,7 +4,8 @@
  * Laming 1968: 384 ms to recognise; second-hand, check values section 8). The sensor's own delay counts as the person's: for
  * timing a call it is no different.
  */
-import { type Estimate, estimateOf } from './estimate.ts';
+import { rowAt } from '../../rowAt.ts';
+import { estimateOf, type HandEstimate } from './estimate.ts';
 import type { HandRecord } from './handRecord.ts';
 import { noiseDeg, withSilences } from './noise.ts';
 import { fitOnset, type Onset, onsetErrors } from './onset.ts';
@@ -19,9 +20,9 @@ export interface LearntHand {
   readonly turnsPerS: Learnt;
 }
 export type Learnt =
-  | { readonly ok: true; readonly estimate: Estimate }
+  | { readonly ok: true; readonly estimate: HandEstimate }
   | { readonly ok: false; readonly code: NotLearntCode; readonly message: string };
-export type NotLearntCode = keyof typeof MESSAGES;
+type NotLearntCode = keyof typeof MESSAGES;
 
 const MESSAGES = {
   'no-tilt-readings': 'There are no tilt readings in this run, so nothing can be learnt of the hand.',
@@ -87,14 +88,14 @@ function fitted(turns: readonly ReadTurn[], noise: number): readonly FittedTurn[
   });
   const misfits = START_UPS_MS.map(
     (startUpMs, i) =>
-      fits.reduce((sum, { onsets }) => sum + (onsets[i]?.squares ?? 0), 0) / noise ** 2 +
+      fits.reduce((sum, { onsets }) => sum + (rowAt(onsets, i)?.squares ?? 0), 0) / noise ** 2 +
       ((startUpMs - START_UP.meanMs) / START_UP.sdMs) ** 2,
   );
   const least = Math.min(...misfits);
   const odds = misfits.map((misfit) => Math.exp((least - misfit) / 2));
   const all = odds.reduce((sum, each) => sum + each, 0);
   const over = (values: readonly number[]): number =>
-    values.reduce((sum, value, i) => sum + ((odds[i] ?? 0) * value) / all, 0);
+    values.reduce((sum, value, i) => sum + (rowAt(odds, i) * value) / all, 0);
   const startUpMs = over(START_UPS_MS);
   const sdMs = Math.sqrt(over(START_UPS_MS.map((each) => (each - startUpMs) ** 2)));
   return fits.flatMap(({ turn }) => {
@@ -125,8 +126,9 @@ function reactionOf(turns: readonly FittedTurn[], noise: number): Learnt {
     const error = onsetErrors(turn.readings, onset, startUpMs, noise).atMs;
     return error > BLURRED_MS ? [] : [{ value: afterMs / 1000, error: error / 1000 }];
   });
-  const estimate = estimateOf(measured, (turns[0]?.commonMs ?? 0) / 1000);
-  return learntFrom(estimate);
+  // A record may hold no turn at all; then nothing is shared, and too few are told.
+  const commonMs = turns.length === 0 ? 0 : rowAt(turns, 0).commonMs;
+  return learntFrom(estimateOf(measured, commonMs / 1000));
 }
 
 function rateOf(turns: readonly FittedTurn[], noise: number, record: HandRecord): Learnt {
@@ -145,7 +147,7 @@ function rateOf(turns: readonly FittedTurn[], noise: number, record: HandRecord)
     : learnt;
 }
 
-function learntFrom(estimate: Estimate | null): Learnt {
+function learntFrom(estimate: HandEstimate | null): Learnt {
   if (estimate === null) return notLearnt('too-few-turns');
   return estimate.spread > MOST_SPREAD ? notLearnt('too-uneven') : { ok: true, estimate };
 }

@@ -1,13 +1,11 @@
 /** How far the readings of a tilt sensor scatter, and what a silent one has said by its silence. */
-import { median } from '../../numeric/median.ts';
+import { median, sdByMedian } from '../../numeric/median.ts';
 import type { TiltReading } from './handRecord.ts';
 
 /** Finer than any sensor on a saw, so that nothing is divided by nothing. */
 const LEAST_DEG = 0.01;
 /** So many of the last readings tell what a sensor is like. */
 const ENOUGH = 20_000;
-/** A normal error over its median size. */
-const SD_OVER_MEDIAN = 1.4826;
 
 /**
  * Standard deviation of a reading's own error, in degrees. Second differences fall away where the wheel stands and where it
@@ -25,7 +23,7 @@ export function noiseDeg(all: readonly TiltReading[]): number {
     Number.POSITIVE_INFINITY,
   );
   const ofStep = Number.isFinite(leastStep) ? leastStep / Math.sqrt(12) : 0;
-  const ofBends = bends.length === 0 ? 0 : (SD_OVER_MEDIAN * median(bends)) / Math.sqrt(6);
+  const ofBends = bends.length === 0 ? 0 : sdByMedian(bends) / Math.sqrt(6);
   return Math.max(LEAST_DEG, ofStep, ofBends);
 }
 

@@ -4,6 +4,7 @@
  * 1097-1129, from memory). For a given beginning the tilt stood at and the rate follow in closed form; the beginning is
  * searched for. A straight ramp alone would put the beginning late by half of what the speeding up takes.
  */
+import { rowAt } from '../../rowAt.ts';
 import type { TiltReading } from './handRecord.ts';
 
 export interface Onset {
@@ -47,7 +48,7 @@ const share = (ms: number, startUpMs: number): number => (ms <= 0 ? 0 : ms < sta
 
 function fitFrom(readings: readonly TiltReading[], atMs: number, startUpMs: number): Onset | null {
   const n = readings.length;
-  const zeroDeg = readings[0]?.deg ?? 0;
+  const zeroDeg = rowAt(readings, 0).deg;
   let [ways, ways2, degs, degs2, both] = [0, 0, 0, 0, 0];
   for (const reading of readings) {
     const way = gone(reading.atMs - atMs, startUpMs);

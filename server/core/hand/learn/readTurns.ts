@@ -1,5 +1,7 @@
 /** The turns in a record that can be read: each from a stand, to one call that was heard out, as far as its full rate shows. */
+
 import { median } from '../../numeric/median.ts';
+import { rowAt } from '../../rowAt.ts';
 import type { AskedBevel, HandRecord, TiltReading } from './handRecord.ts';
 
 export interface ReadTurn {
@@ -60,7 +62,7 @@ function spanOf({ bevels, heldAtMs, tilts }: HandRecord, bevel: AskedBevel, inde
   const untilMs = Math.min(next?.overMs ?? Number.POSITIVE_INFINITY, heldMs) + SOONEST_MS;
   if (!bevel.isHeardOut || heldMs < bevel.overMs) return null;
   const standsMs = bevel.overMs + SOONEST_MS;
-  const earliestMs = Math.max(before?.overMs ?? Number.NEGATIVE_INFINITY, standsMs - (STANDS_MS[0] ?? 0));
+  const earliestMs = Math.max(before?.overMs ?? Number.NEGATIVE_INFINITY, standsMs - rowAt(STANDS_MS, 0));
   // The reading before the span stands for it where the source was silent.
   const first = Math.max(0, indexFrom(tilts, earliestMs) - 1);
   const all = tilts.slice(first, indexFrom(tilts, untilMs));
@@ -74,7 +76,7 @@ function indexFrom(tilts: readonly TiltReading[], atMs: number): number {
   let [low, high] = [0, tilts.length];
   while (low < high) {
     const middle = (low + high) >> 1;
-    if ((tilts[middle]?.atMs ?? 0) < atMs) low = middle + 1;
+    if (rowAt(tilts, middle).atMs < atMs) low = middle + 1;
     else high = middle;
   }
   return low;

@@ -1,8 +1,8 @@
 import type { Grammar } from '../grammar.ts';
-import { NUMERALS, partsOfNumber } from './cardinal.ts';
-import { MEASURED } from './measuredWords.ts';
-import { figure, mark } from './numbers.ts';
-import { spelling } from './spelling.ts';
+import { NUMERALS, partsOfNumber } from './germanCardinal.ts';
+import { MEASURED } from './germanMeasuredWords.ts';
+import { figure, mark } from './germanNumbers.ts';
+import { spelling } from './germanSpelling.ts';
 
 export const german: Grammar = {
   name: 'Deutsch',

@@ -1,8 +1,8 @@
 import type { Grammar } from '../grammar.ts';
-import { NUMERALS } from './cardinal.ts';
-import { MEASURED } from './measuredWords.ts';
-import { figure, mark } from './numbers.ts';
-import { spelling } from './spelling.ts';
+import { NUMERALS } from './englishCardinal.ts';
+import { MEASURED } from './englishMeasuredWords.ts';
+import { figure, mark } from './englishNumbers.ts';
+import { spelling } from './englishSpelling.ts';
 
 export const english: Grammar = {
   name: 'English',

@@ -1,11 +1,11 @@
 import * as fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { type Estimate, estimateOf, nineInTen, pooled } from '../../../../server/core/hand/learn/estimate.ts';
+import { estimateOf, type HandEstimate, nineInTen, pooled } from '../../../../server/core/hand/learn/estimate.ts';
 import { expectClose } from '../../../kit/close.ts';
 import { holds } from '../../../kit/holds.ts';
 
 const times = (...values: readonly number[]) => values.map((value) => ({ value, error: 0.01 }));
-const estimate: fc.Arbitrary<Estimate> = fc.record({
+const estimate: fc.Arbitrary<HandEstimate> = fc.record({
   median: fc.double({ min: 0.15, max: 2, noNaN: true }),
   error: fc.double({ min: 0.005, max: 0.2, noNaN: true }),
   spread: fc.double({ min: 0, max: 0.5, noNaN: true }),

@@ -1,6 +1,6 @@
 /** What is learnt, held against modelled hands whose traits are known. */
 import { describe, expect, it } from 'vitest';
-import { type Estimate, nineInTen, pooled } from '../../../../server/core/hand/learn/estimate.ts';
+import { type HandEstimate, nineInTen, pooled } from '../../../../server/core/hand/learn/estimate.ts';
 import { type LearntHand, learnHand } from '../../../../server/core/hand/learn/learnHand.ts';
 import { type HandTraits, usualHand } from '../../../../server/core/hand/traits.ts';
 import { type Draws, draws } from '../../../../server/core/numeric/draws.ts';
@@ -24,11 +24,11 @@ function someone(draw: Draws, spread = 0.2): Person {
 
 const learn = (traits: HandTraits, seed: number, more: Partial<ModelledRun> = {}): LearntHand =>
   learnHand(modelledRecord({ plan, traits, seed, mPerMin: 1 + (seed % 7) / 10, ...more }));
-const found = (learnt: LearntHand['reactionS']): Estimate => {
+const found = (learnt: LearntHand['reactionS']): HandEstimate => {
   if (!learnt.ok) throw new Error(learnt.message);
   return learnt.estimate;
 };
-const whereFound = (learnt: LearntHand['reactionS']): readonly Estimate[] => (learnt.ok ? [learnt.estimate] : []);
+const whereFound = (learnt: LearntHand['reactionS']): readonly HandEstimate[] => (learnt.ok ? [learnt.estimate] : []);
 const people = (count: number, from: number, spread?: number) =>
   Array.from({ length: count }, (_, i) => ({ person: someone(draws(from + i), spread), seed: from + i }));
 const share = (all: readonly boolean[]): number => all.filter(Boolean).length / all.length;

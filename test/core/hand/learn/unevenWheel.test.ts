@@ -1,7 +1,7 @@
 import { expect, it } from 'vitest';
 import { learnHand } from '../../../../server/core/hand/learn/learnHand.ts';
 import { usualHand } from '../../../../server/core/hand/traits.ts';
-import type { Plan } from '../../../../server/core/plan.ts';
+import type { Plan } from '../../../../server/core/plan/plan.ts';
 import { demoPlan } from '../../../kit/demoPlan.ts';
 import { modelledRecord } from '../../../kit/modelledHand.ts';
 

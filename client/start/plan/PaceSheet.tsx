@@ -1,0 +1,82 @@
+import { useState } from 'preact/hooks';
+import { feedText } from '../../../server/core/figures/feeds.ts';
+import { placeText } from '../../../server/core/figures/lengths.ts';
+import type { Plan } from '../../../server/core/plan/plan.ts';
+import type { RoutinePace } from '../../../server/core/routine/limits.ts';
+import type { Routine } from '../../../server/core/routine/routine.ts';
+import { suggestionText } from '../../../server/core/text/suggestionText.ts';
+import { span } from '../../kit/figures/shownFigures.ts';
+import { LIMIT_WORDS } from '../../kit/figures/words.ts';
+import { PaceDrawing } from './PaceDrawing.tsx';
+import './pace.css';
+
+const NAMES: readonly (readonly [Routine, string])[] = [
+  ['mark by mark', 'Mark by mark'],
+  ['even turning', 'Even turning'],
+  ['degree by degree', 'Degree by degree'],
+  ['following', 'Following'],
+];
+
+/** How fast the stock may be fed in each routine, where it is slowest, and what would help. Nothing for plans of before. */
+export function PaceSheet({ plan }: { readonly plan: Plan }) {
+  const [shown, setShown] = useState<Routine>('mark by mark');
+  const { routines, suggestions = [] } = plan.pace;
+  if (routines === undefined) return null;
+  const feed = (mPerMin: number): string => feedText(mPerMin, plan.notation);
+  const figures = { feed, length: (mm: number) => placeText(mm, plan.notation), duration: span };
+  return (
+    <section class="sheet stack pace">
+      <h2>Pace</h2>
+      <div class="pace-parts">
+        <div class="stack">
+          <div class="scroll">
+            <table class="pace-table">
+              <thead>
+                <tr>
+                  <th scope="col">Routine</th>
+                  <th scope="col">Feed at most</th>
+                  <th scope="col">Whole rip</th>
+                  <th scope="col">Limited by</th>
+                </tr>
+              </thead>
+              <tbody>
+                {NAMES.map(([name, words]) => (
+                  <tr key={name} class={name === shown ? 'pace-shown' : undefined}>
+                    <th scope="row">
+                      <button type="button" aria-pressed={name === shown} onClick={() => setShown(name)}>
+                        {words}
+                      </button>
+                    </th>
+                    <td class="pace-feed">{atMost(routines[name], feed)}</td>
+                    <td>{span(routines[name].durationS)}</td>
+                    <td>{limitOf(routines[name])}</td>
+                  </tr>
+                ))}
+              </tbody>
+            </table>
+          </div>
+          <p class="soft">
+            The crew’s own feed is {feed(plan.crew.feedMPerMin)}. All but mark by mark need a measuring wheel.
+          </p>
+        </div>
+        <PaceDrawing plan={plan} limits={routines[shown].intervals} feed={feed} />
+      </div>
+      {suggestions.length > 0 && (
+        <div class="stack pace-help">
+          <h3>Mark by mark at {feed(plan.crew.feedMPerMin)} is too fast. What helps:</h3>
+          <ul>
+            {suggestions.map((suggestion) => {
+              const text = suggestionText(suggestion, figures);
+              return <li key={text}>{text}</li>;
+            })}
+          </ul>
+        </div>
+      )}
+    </section>
+  );
+}
+
+const atMost = ({ limitMPerMin }: RoutinePace, feed: (mPerMin: number) => string): string =>
+  limitMPerMin === null ? 'any' : feed(limitMPerMin);
+
+const limitOf = ({ limitedBy }: RoutinePace): string => (limitedBy === null ? 'nothing' : LIMIT_WORDS[limitedBy]);

@@ -1,0 +1,48 @@
+/**
+ * How fast the stock may be fed in each routine, so that every bevel can be said, understood and turned to in time: at every
+ * interval and over the whole rip, what stands in the way of more, and how long the rip takes.
+ */
+
+import { type Limit, MM_PER_S_TO_M_PER_MIN, type PacedRip, slowestOf } from '../routine/crewTime.ts';
+import { degreeByDegree } from '../routine/degreeByDegree.ts';
+import { evenTurning } from '../routine/evenTurning.ts';
+import { following, turnedOver } from '../routine/following.ts';
+import type { Pace, RoutinePace } from '../routine/limits.ts';
+import { markByMark } from '../routine/markByMark.ts';
+
+/** Without the suggestions. Feeds in m/min. */
+export function paceOf(rip: PacedRip): Pace {
+  const intervals = markByMark(rip);
+  const turnedDegPerMm = turnedOver(rip);
+  const slowest = intervals.reduce((a, b) => (b.limitMPerMin < a.limitMPerMin ? b : a));
+  const { limitMPerMin, limitedBy } = slowest;
+  return {
+    limitMPerMin,
+    limitedBy,
+    durationS: durationS(rip, limitMPerMin),
+    intervals,
+    routines: {
+      'mark by mark': routinePace(rip, intervals),
+      'even turning': routinePace(rip, evenTurning(rip)),
+      'degree by degree': routinePace(rip, degreeByDegree(rip, turnedDegPerMm)),
+      following: routinePace(rip, following(rip, turnedDegPerMm)),
+    },
+  };
+}
+
+function routinePace(rip: PacedRip, limits: readonly Limit[]): RoutinePace {
+  const saw: Limit =
+    rip.saw.feedMPerMin === null
+      ? { limitMPerMin: null, limitedBy: null }
+      : { limitMPerMin: rip.saw.feedMPerMin, limitedBy: 'saw' };
+  const intervals = limits.map(({ limitMPerMin, limitedBy }) => slowestOf([{ limitMPerMin, limitedBy }, saw]));
+  const slowest = slowestOf(intervals);
+  return { ...slowest, durationS: durationS(rip, slowest.limitMPerMin), intervals };
+}
+
+/** At the crew's own feed, or at the limit where that is slower. */
+function durationS({ marks, crew }: PacedRip, limitMPerMin: number | null): number {
+  const spanMm = Math.abs((marks.at(-1)?.alongMm ?? 0) - (marks[0]?.alongMm ?? 0));
+  const feedMPerMin = Math.min(crew.feedMPerMin, limitMPerMin ?? Number.POSITIVE_INFINITY);
+  return (spanMm * MM_PER_S_TO_M_PER_MIN) / feedMPerMin;
+}

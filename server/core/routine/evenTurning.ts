@@ -1,0 +1,104 @@
+/**
+ * The pace of the routine `even turning`. The next bevel is called before the mark in front of it, and turned to evenly from
+ * that mark to its own: the wheel has the whole interval, and must manage the change within it, and over every run of
+ * intervals.
+ *
+ * A call is never said before the interval in front of its own has begun, and never before the call in front of it is over; it
+ * must be understood at the mark where its turn begins. A turn that begins late ends late: by so little as the readout does not
+ * show it may. So every run of calls, one after the other, must have the time from its first one's earliest moment.
+ *
+ * The first turn alone is as in `mark by mark`: its bevel cannot be called before the wood moves, or the hand would leave the
+ * first one; what is late is then turned to as fast as the wheel goes.
+ */
+import { turnedDeg, wayTo } from '../saw/handwheel.ts';
+import {
+  evenPerDegOver,
+  feedOver,
+  greatestShare,
+  type Limit,
+  NO_LIMIT,
+  PAUSE_S,
+  type PacedRip,
+  START_UP_S,
+  shownFromDeg,
+  slowestOf,
+  wheelAtMarks,
+  wheelDegPerS,
+} from './crewTime.ts';
+import { neededOver } from './requiredRate.ts';
+
+/** The wood comes up to its feed in 0.3 s (from memory, as in run/feedModel.ts): from its start it is so much later at a mark. */
+const START_OF_FEED_S = 0.15;
+
+export function evenTurning(rip: PacedRip): readonly Limit[] {
+  const { marks } = rip;
+  const rate = wheelDegPerS(rip);
+  const wheelSPerMm = neededOver(
+    marks.map(({ alongMm }) => alongMm),
+    wheelAtMarks(rip).map((deg) => deg / rate),
+    (shownFromDeg(rip) * evenPerDegOver(rip).least) / rate,
+  );
+  const calls = callsInTime(rip);
+  return wheelSPerMm.map((sPerMm, i) =>
+    slowestOf([...(i === 0 ? [firstTurn(rip)] : []), feedOver(1, sPerMm, 'wheel'), calls[i] ?? NO_LIMIT]),
+  );
+}
+
+/** Called when the wood begins to move. */
+function firstTurn(rip: PacedRip): Limit {
+  const [from, to] = rip.marks;
+  if (from === undefined || to === undefined) return NO_LIMIT;
+  const shownFrom = shownFromDeg(rip) * evenPerDegOver(rip).least;
+  const turned = turnedDeg(rip.saw, from.callDeg, to.callDeg, wayTo([from.callDeg]));
+  const leftDeg = Math.max(0, turned - shownFrom);
+  const turnS = leftDeg / wheelDegPerS(rip);
+  // Of taking up speed and giving it up again only the one comes before the readout shows the figure.
+  const wheelS = turnS + Math.min(turnS, START_UP_S / 2);
+  const { reactionS } = rip.crew;
+  const most = greatestShare([
+    ['words', to.wordsS],
+    ['reaction', reactionS],
+    ['wheel', wheelS],
+  ]);
+  return feedOver(lengthOf(rip.marks, 0), to.wordsS + reactionS + wheelS - START_OF_FEED_S, most);
+}
+
+/**
+ * For every interval the slowest of the runs of calls that are said over it. In plain numbers, for their count grows with the
+ * square of the marks.
+ */
+function callsInTime(rip: PacedRip): readonly Limit[] {
+  const { marks, crew } = rip;
+  const along = Float64Array.from(marks, ({ alongMm }) => alongMm);
+  const saidS = new Float64Array(marks.length + 1);
+  marks.forEach(({ wordsS }, i) => {
+    saidS[i + 1] = (saidS[i] ?? 0) + wordsS + PAUSE_S;
+  });
+  const sPerMm = new Float64Array(Math.max(0, marks.length - 1));
+  for (let last = 2; last < marks.length; last += 1) {
+    const byMm = (along[last - 1] ?? 0) + signOf(marks) * mayBeLateMm(rip, last - 1);
+    const neededS = (saidS[last + 1] ?? 0) + crew.reactionS - PAUSE_S;
+    let worst = 0;
+    // The run from call `first` on lies over the intervals from first - 2 to the one before the last call's turn.
+    for (let first = 1; first <= last + 1; first += 1) {
+      if (first <= last) {
+        const runS = neededS - (saidS[first] ?? 0) - (first <= 2 ? START_OF_FEED_S : 0);
+        worst = Math.max(worst, runS / Math.abs(byMm - (along[Math.max(0, first - 2)] ?? 0)));
+      }
+      if (first >= 2 && worst > (sPerMm[first - 2] ?? 0)) sPerMm[first - 2] = worst;
+    }
+  }
+  return Array.from(sPerMm, (s) => feedOver(1, s, 'words'));
+}
+
+const signOf = (marks: PacedRip['marks']): 1 | -1 => ((marks.at(-1)?.alongMm ?? 0) < (marks[0]?.alongMm ?? 0) ? -1 : 1);
+
+const lengthOf = (marks: PacedRip['marks'], interval: number): number =>
+  Math.abs((marks[interval + 1]?.alongMm ?? 0) - (marks[interval]?.alongMm ?? 0));
+
+/** How far into an interval its turn may begin without being seen to be late at the end. */
+function mayBeLateMm(rip: PacedRip, interval: number): number {
+  const changeDeg = Math.abs((rip.marks[interval + 1]?.callDeg ?? 0) - (rip.marks[interval]?.callDeg ?? 0));
+  const share = changeDeg > 0 ? Math.min(1, shownFromDeg(rip) / changeDeg) : 1;
+  return share * lengthOf(rip.marks, interval);
+}

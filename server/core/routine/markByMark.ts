@@ -1,0 +1,54 @@
+/**
+ * The pace of the routine `mark by mark`. The call for a mark is spoken when the mark before it reaches the blade. Then follow,
+ * one after the other, the words, the tilt hand's reaction and the turning of the wheel in one go; the feed that leaves just
+ * that time over the interval is its limit.
+ *
+ * That the blade can follow such a turn in its kerf is another matter, and no feed sees to it: the slower the feed, the more a
+ * turn in one go twists the kerf (see quickTurn.ts). Where the bevel itself changes faster than the blade follows, the limit is
+ * called one of twist, at the same figure.
+ */
+
+import {
+  greatestShare,
+  MM_PER_S_TO_M_PER_MIN,
+  type PacedMark,
+  type PacedRip,
+  wheelAtMarks,
+  wheelDegPerS,
+} from './crewTime.ts';
+import type { Pace } from './limits.ts';
+
+/** `before`: the figures before the first mark, where these are not all of the rip's. */
+export function markByMark(rip: PacedRip, before: readonly number[] = []): Pace['intervals'] {
+  const wheel = wheelAtMarks(rip, before);
+  return rip.marks
+    .slice(1)
+    .map((to, i) => intervalOf(rip, rip.marks[i] ?? to, to, Math.abs((wheel[i + 1] ?? 0) - (wheel[i] ?? 0))));
+}
+
+function intervalOf(rip: PacedRip, from: PacedMark, to: PacedMark, turnedDeg: number): Pace['intervals'][number] {
+  const { reactionS } = rip.crew;
+  const lengthMm = Math.abs(to.alongMm - from.alongMm);
+  const wheelS = turnedDeg / wheelDegPerS(rip);
+  const inTime = (lengthMm * MM_PER_S_TO_M_PER_MIN) / (to.wordsS + reactionS + wheelS);
+  const saws = rip.saw.feedMPerMin ?? Number.POSITIVE_INFINITY;
+  const share = greatestShare([
+    ['words', to.wordsS],
+    ['reaction', reactionS],
+    ['wheel', wheelS],
+  ]);
+  return {
+    fromMark: from.mark,
+    toMark: to.mark,
+    lengthMm,
+    wordsS: to.wordsS,
+    reactionS,
+    wheelS,
+    limitMPerMin: Math.min(inTime, saws),
+    limitedBy: saws <= inTime ? 'saw' : isTooTwisted(rip, from, to) ? 'twist' : share,
+  };
+}
+
+/** The bevel itself changes faster over the interval than the blade follows. */
+const isTooTwisted = ({ saw }: PacedRip, from: PacedMark, to: PacedMark): boolean =>
+  Math.abs(to.tiltDeg - from.tiltDeg) * 1000 > saw.twistLimitDegPerM * Math.abs(to.alongMm - from.alongMm);

@@ -1,0 +1,112 @@
+/** More rules of the house: where things stand inside its rooms, and what they are called. */
+import { posix } from 'node:path';
+import type { House } from './readHouse.ts';
+import type { Source } from './readSource.ts';
+import { isRelative, roomOf, targetOf } from './rooms.ts';
+
+const relativeImports = (source: Source): string[] =>
+  source.imports.filter(isRelative).map((specifier) => targetOf(source, specifier));
+
+/** The core from bottom to top: each of these imports only itself and what stands before it. Folders of `run` count by themselves. */
+export const CORE_FLOORS: readonly string[] = [
+  'rowAt.ts',
+  'units.ts',
+  'errors.ts',
+  'numeric',
+  'figures',
+  'hull',
+  'words',
+  'job.ts',
+  'warning.ts',
+  'frame',
+  'saw',
+  'rip',
+  'stack',
+  'routine',
+  'plan',
+  'pace',
+  'text',
+  'makePlan.ts',
+  'hand',
+  'pedal',
+  'track',
+  'run/engine',
+  'run/place',
+  'run/call',
+  'run/on',
+  'run',
+  'run/view',
+  'simulate',
+  'hearing',
+  'sawn',
+  'cures',
+];
+export function coreHasFloors({ sources }: House): string[] {
+  return sources
+    .filter(({ path }) => roomOf(path) === 'core')
+    .flatMap((source) => {
+      const floor = coreFloorOf(source.path);
+      if (floor < 0)
+        return [`${source.path} stands on no floor of the core: see CORE_FLOORS in test/architecture/orderRules.ts`];
+      return relativeImports(source)
+        .filter((target) => coreFloorOf(target) > floor)
+        .map(
+          (target) =>
+            `${source.path} imports ${target}, which stands above it: see CORE_FLOORS in test/architecture/orderRules.ts`,
+        );
+    });
+}
+function coreFloorOf(path: string): number {
+  const [, , first = '', second = '', third] = path.split('/');
+  return CORE_FLOORS.indexOf(first === 'run' && third !== undefined ? `${first}/${second}` : first);
+}
+
+function grouped<T>(all: readonly T[], keyOf: (one: T) => string): ReadonlyMap<string, readonly T[]> {
+  const groups = new Map<string, T[]>();
+  for (const one of all) groups.set(keyOf(one), [...(groups.get(keyOf(one)) ?? []), one]);
+  return groups;
+}
+
+/** As many files as a person takes in at a glance. */
+const FILES_A_FOLDER = 16;
+export function foldersAreSmall({ sources }: House): string[] {
+  const folders = grouped(sources.filter(isProgram), ({ path }) => posix.dirname(path));
+  return [...folders]
+    .filter(([, files]) => files.length > FILES_A_FOLDER)
+    .map(([folder, files]) => `${folder} has ${files.length} files: past ${FILES_A_FOLDER} it is two rooms in one`);
+}
+const isProgram = ({ path }: Source): boolean => roomOf(path) !== 'test';
+
+/** Where something starts the name says so, and its folder what. */
+const STARTS_BY_NAME = new Set(['main', 'door']);
+export function fileNamesAreUnique({ sources }: House): string[] {
+  const byName = grouped(sources.filter(isProgram), ({ path }) => posix.basename(path).replace(/\.\w+$/, ''));
+  return [...byName]
+    .filter(([name, files]) => files.length > 1 && !STARTS_BY_NAME.has(name))
+    .map(([name, files]) => `${files.map(({ path }) => path).join(' and ')} are both called ${name}`);
+}
+
+export function typeNamesAreUnique({ sources }: House): string[] {
+  const types = sources
+    .filter(isProgram)
+    .flatMap(({ path, exports }) => exports.filter(({ isType }) => isType).map(({ name }) => ({ path, name })));
+  return [...grouped(types, ({ name }) => name)]
+    .filter(([, all]) => all.length > 1)
+    .map(([name, all]) => `${all.map(({ path }) => path).join(' and ')} both export a type ${name}`);
+}
+
+/** A test is a user too: what it looks at by itself may be exported for it. */
+export function exportsAreUsed({ sources }: House): string[] {
+  const taken = new Set(
+    sources.flatMap((source) =>
+      source.takes.filter(({ from }) => isRelative(from)).map(({ from, name }) => `${targetOf(source, from)} ${name}`),
+    ),
+  );
+  return sources
+    .filter((source) => isProgram(source) && !taken.has(`${source.path} *`))
+    .flatMap(({ path, exports }) =>
+      exports
+        .filter(({ name }) => !taken.has(`${path} ${name}`))
+        .map(({ name }) => `${path} exports ${name}, which nobody imports`),
+    );
+}
