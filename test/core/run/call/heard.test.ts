@@ -1,7 +1,10 @@
-import { describe, it } from 'vitest';
+import { describe, expect, it } from 'vitest';
 import type { Heard, Lifeline, RunEvent } from '../../../../server/core/run/engine/events.ts';
+import { fold } from '../../../../server/core/run/fold.ts';
+import { isStillInTime } from '../../../../server/core/run/on/heardAgain.ts';
 import { phrases } from '../../../../server/core/words/phrases.ts';
 import { press, scan, started } from '../../../kit/playRun.ts';
+import { smallSetup } from '../../../kit/runSetup.ts';
 import { runSpec } from '../../../kit/runSpec.ts';
 
 const { given } = runSpec();
@@ -151,6 +154,14 @@ describe('a call that nobody heard', () => {
     given(...calledAt)
       .when(unheard(21_900))
       .leaves({ phase: 'lost', lost: { by: 'sound', atMs: 21_900 } });
+  });
+  it('is waited for as long as it would be over in time, said again at that moment', () => {
+    const state = fold(smallSetup(), [...scans, { kind: 'woken', atMs: dueAtMs }]);
+    expect([dueAtMs + 300, 21_900].map((atMs) => isStillInTime(state, atMs))).toEqual([true, false]);
+    const onPedal = fold(smallSetup(), [heard(0, 'bevels'), started(0), press(5000)]);
+    expect(isStillInTime(onPedal, 5800)).toBe(null);
+    const notBegun = fold(smallSetup(), [heard(0, 'bevels'), started(0)]);
+    expect(isStillInTime(notBegun, 800)).toBe(null);
   });
   it('is nothing in a run that does not feed', () => {
     given(started(0), press(3000, 'stop')).when(unheard(4000)).changesNothing();
