@@ -1,8 +1,9 @@
 /** The bevels of a whole boat as a table to be read in a terminal or printed as it is, in the user's own notation. */
 
+import { errorFigure, signedDegFigure } from '../core/figures/degrees.ts';
 import { fineText, lengthText } from '../core/figures/lengths.ts';
 import type { Boat, BoatFrame } from '../core/frame/wholeBoat.ts';
-import { errorText, fairingSentence } from '../core/text/offsetsSentences.ts';
+import { fairingSentence } from '../core/text/offsetsSentences.ts';
 
 /** A line of figures for each frame, a column for each mark from the heel. */
 export function boatAsText(boat: Boat): string {
@@ -44,7 +45,5 @@ export function boatAsText(boat: Boat): string {
 function sawn({ marks }: BoatFrame, i: number): string {
   const mark = marks[i];
   if (mark === undefined) return '';
-  const figure = mark.sawnDeg.toFixed(2);
-  const bevel = Number(figure) === 0 ? '0.00' : mark.sawnDeg > 0 ? `+${figure}` : figure;
-  return `${bevel} ${errorText(mark.errorDeg)}`;
+  return `${signedDegFigure(mark.sawnDeg)} ${errorFigure(mark.errorDeg)}`;
 }

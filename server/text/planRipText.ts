@@ -1,4 +1,6 @@
 /** The rip, the bend and the blade of a plan as text. */
+
+import { signedDegFigure } from '../core/figures/degrees.ts';
 import { rateFigure, rateUnit } from '../core/figures/feeds.ts';
 import { aboutFigure, fineFigure, lengthFigure, lengthIn, UNIT } from '../core/figures/lengths.ts';
 import type { Plan } from '../core/plan/plan.ts';
@@ -16,7 +18,7 @@ import {
   leftSentence,
   twistCureSentences,
 } from '../core/text/ripSentences.ts';
-import { columns, signed } from './planFigures.ts';
+import { columns } from './columns.ts';
 
 /** How the stock is fed, laid and marked; where on the straight wedges each mark lies, and what the cut leaves on the inner one. */
 export function ripLines(plan: Plan): readonly string[] {
@@ -42,7 +44,7 @@ export function ripLines(plan: Plan): readonly string[] {
         figure(at.innerStockMm),
         figure(at.lineTopMm),
         figure(at.lineBottomMm),
-        signed(at.innerLeftDeg ?? 0, 2),
+        signedDegFigure(at.innerLeftDeg ?? 0, 2),
         fineFigure(at.innerLeftMm ?? 0, notation),
       ]),
     ]),

@@ -1,5 +1,7 @@
 /** A plan as a table to be read in a terminal or printed as it is, in the user's own notation. */
 
+import { decimalsOf } from '../core/figures/decimals.ts';
+import { degFigure, errorFigure, signedDegFigure } from '../core/figures/degrees.ts';
 import { feedText, rateText } from '../core/figures/feeds.ts';
 import { unbrokenWords } from '../core/figures/inches.ts';
 import { lengthFigure, lengthIn, lengthText } from '../core/figures/lengths.ts';
@@ -11,11 +13,10 @@ import type { PlannedMark } from '../core/rip/plannedMark.ts';
 import type { Pace, PaceLimit } from '../core/routine/limits.ts';
 import { cureSentence, DO_NOT_SAW } from '../core/text/cureText.ts';
 import { whichWaySentence } from '../core/text/leadingEndText.ts';
-import { errorText } from '../core/text/offsetsSentences.ts';
 import { sawTruthLines } from '../core/text/sawCheckText.ts';
 import { suggestionText } from '../core/text/suggestionText.ts';
 import type { Warning } from '../core/warning.ts';
-import { columns, signed } from './planFigures.ts';
+import { columns } from './columns.ts';
 import { againstLines, offsetsLines } from './planOffsetsText.ts';
 import { bendLines, bladeLines, ripLines } from './planRipText.ts';
 
@@ -78,7 +79,7 @@ function heading(plan: Plan): string {
         : [
             [
               'Fairing',
-              `${fairing.rmsDeg.toFixed(2)} degrees between the rows and the fair curve (root mean square)`,
+              `${degFigure(fairing.rmsDeg)} degrees between the rows and the fair curve (root mean square)`,
             ] as const,
           ]),
       ...(plan.betweenMarks === undefined
@@ -102,9 +103,9 @@ function marksTable(plan: Plan): readonly string[] {
     `${at.mark}`,
     length(at.girthMm),
     length(at.stockMm),
-    signed(at.sawnDeg, 2),
-    ...(hasErrors ? [at.errorDeg === undefined ? '' : errorText(at.errorDeg)] : []),
-    signed(at.callDeg, callDecimals),
+    signedDegFigure(at.sawnDeg, 2),
+    ...(hasErrors ? [at.errorDeg === undefined ? '' : errorFigure(at.errorDeg)] : []),
+    signedDegFigure(at.callDeg, callDecimals),
     ...at.outerEdgesMm.map(length),
     ...at.innerEdgesMm.map(length),
   ];
@@ -154,14 +155,11 @@ function routinesTable(
 const suspectLines = ({ fairing, notation }: Plan): readonly string[] =>
   fairing.suspects.map(
     ({ row, girthMm, foundDeg, fairDeg, reason }) =>
-      `Row ${row}, girth ${lengthText(girthMm, notation)}: found ${signed(foundDeg, 1)}, fair ${signed(fairDeg, 1)}: ${reason}`,
+      `Row ${row}, girth ${lengthText(girthMm, notation)}: found ${signedDegFigure(foundDeg, 1)}, fair ${signedDegFigure(fairDeg, 1)}: ${reason}`,
   );
 
 const section = (title: string, lines: readonly string[]): string =>
   lines.length === 0 ? '' : [title, ...lines.map((line) => wrap(line))].join('\n');
-
-/** As many decimals as the readout's step has: 0.5 has one. */
-const decimalsOf = (step: number): number => `${Number(step.toFixed(3))}`.split('.')[1]?.length ?? 0;
 
 function sayDuration(seconds: number): string {
   const whole = Math.round(seconds);

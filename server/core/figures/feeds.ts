@@ -1,6 +1,6 @@
 /** Every feed that people read, and how fast a bevel changes along the stock: by the metre or by the foot, as the job has its lengths. */
 import type { Notation } from './notation.ts';
-import { roundedDown } from './roundedDown.ts';
+import { roundedDown } from './rounding.ts';
 
 const M_PER_FOOT = 0.3048;
 

@@ -3,7 +3,7 @@
  * routine. Every figure is reckoned by the functions that reckon the pace, and rounded down, so that a new plan keeps it.
  */
 
-import { roundedDown } from '../figures/roundedDown.ts';
+import { roundedDown } from '../figures/rounding.ts';
 import { MM_PER_S_TO_M_PER_MIN } from '../routine/crewTime.ts';
 import type { Pace, PaceSuggestion } from '../routine/limits.ts';
 import { type Respaceable, type Respaced, respacings } from './respace.ts';

@@ -3,11 +3,12 @@
  * places where it is turned through. Kept in the plan as figures; said by `sawTruthLines`.
  */
 
+import { toReadoutStep } from '../figures/rounding.ts';
 import type { Job } from '../job.ts';
 import type { PlannedMark } from '../rip/plannedMark.ts';
 import { lastRow, rowAt } from '../rowAt.ts';
 import { evenPerDeg, looseDeg, type Way, wayOf, wayTo } from '../saw/handwheel.ts';
-import { shownDeg, toReadoutStep, trueTiltDeg } from '../saw/readout.ts';
+import { shownDeg, trueTiltDeg } from '../saw/readout.ts';
 
 export interface SawTruth {
   /** What the readout shows where the blade stands square by the test block. */

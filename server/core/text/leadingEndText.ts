@@ -1,3 +1,4 @@
+import { degText } from '../figures/degrees.ts';
 import type { Plan } from '../plan/plan.ts';
 import type { HandChangePlan } from '../plan/ripPlan.ts';
 
@@ -30,7 +31,7 @@ export function handChangeSentence(
   length: (mm: number) => string,
 ): string {
   const place = `After mark ${afterMark}, ${length(stockMm)} along the stock from mark 1, the bevel passes through square and is ${into} from there toward the head`;
-  const most = `${Number(tiltDeg.toFixed(1))}°`;
+  const most = degText(tiltDeg, 1);
   if (isReached)
     return (
       `${place}: the saw goes through zero to the other side, to ${most} at most, as the marks say. The stock stays as it lies and ` +

@@ -1,4 +1,5 @@
 /** What the plan says of the rip in sentences, the same in a terminal and on a page. `length` writes a length in the user's units. */
+import { degText } from '../figures/degrees.ts';
 import { rateText } from '../figures/feeds.ts';
 import { type Length, lengthIn } from '../figures/lengths.ts';
 import type { Notation } from '../figures/notation.ts';
@@ -6,9 +7,6 @@ import type { BladePlan } from '../plan/bladePlan.ts';
 import type { LeftOver, RipPlan } from '../plan/ripPlan.ts';
 import type { PlannedMark } from '../rip/plannedMark.ts';
 import { twistCureText } from '../rip/twistCures.ts';
-
-/** To two figures behind the point where it is small, so that a few tenths of a millimetre are not rounded away. */
-const degText = (deg: number): string => `${Number(Math.abs(deg).toFixed(2))}°`;
 
 /** How it is fed, how far the line wanders, and what there is to steer. */
 export function feedSentence({ feeds, straightAtMm, lineMm, line }: RipPlan, sidingMm: number, length: Length): string {
@@ -45,7 +43,7 @@ export const knowsEdge = (marks: readonly Pick<PlannedMark, 'yMm'>[]): boolean =
 /** Both wedges come from one cut: whose bevels are right, and what is left on the other. */
 export function leftSentence({ left, favours, registerMm }: RipPlan, length: Length, isEdgeKnown: boolean): string {
   const say = (which: string, over: LeftOver): string =>
-    `${which} is up to ${degText(over.deg)} off (${length(Math.abs(over.mm))} across the siding, at girth ${length(over.girthMm)})`;
+    `${which} is up to ${degText(Math.abs(over.deg), 2)} off (${length(Math.abs(over.mm))} across the siding, at girth ${length(over.girthMm)})`;
   const { outer, inner } = left;
   if (!isEdgeKnown)
     return 'Whether one cut suits both wedges is not known without a pattern of the moulded edge: where the frame turns it does not.';

@@ -1,5 +1,6 @@
 /** What is done before a rip so that the saw tells the truth, in sentences: on the plan, the page and paper. */
 
+import { degText, signedDegText } from '../figures/degrees.ts';
 import { turnsText } from '../figures/turns.ts';
 import type { SawTruth } from '../plan/sawCheck.ts';
 
@@ -22,7 +23,7 @@ function correctionSentence({ correction, testAtDeg }: SawTruth): string {
   const most =
     Math.abs(mostDeg) < 0.05
       ? 'on this frame it is hardly off'
-      : `on this frame it is off by at most ${signed(mostDeg)}, at a true ${figure(atDeg)}`;
+      : `on this frame it is off by at most ${signedDegText(mostDeg, 1)}, at a true ${figure(atDeg)}`;
   return `The readout is corrected by ${count} test ${count === 1 ? 'block' : 'blocks'}, by a straight line between two of them: ${most}. The calls name what the readout must show.`;
 }
 
@@ -57,7 +58,6 @@ function loosenessSentence(truth: SawTruth): string {
   return `${first} ${where}`;
 }
 
-const figure = (deg: number): string => `${Number(deg.toFixed(1)) + 0}°`;
+const figure = (deg: number): string => degText(deg, 1);
 /** A readout's step may be finer than a tenth. */
-const readoutFigure = (deg: number): string => `${Number(deg.toFixed(3)) + 0}°`;
-const signed = (deg: number): string => `${deg > 0 ? '+' : ''}${figure(deg)}`;
+const readoutFigure = (deg: number): string => degText(deg, 3);

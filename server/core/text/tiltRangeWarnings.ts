@@ -1,6 +1,8 @@
 /** Marks that the saw cannot tilt to, and what brings them within its reach. */
 
+import { degText } from '../figures/degrees.ts';
 import { everyMarkText } from '../figures/markRanges.ts';
+import { rounded } from '../figures/rounding.ts';
 import type { Job } from '../job.ts';
 import type { HandChangePlan } from '../plan/ripPlan.ts';
 import type { MainHand } from '../rip/leadingEnd.ts';
@@ -101,6 +103,6 @@ function asked(beyond: readonly Tilt[], least: number): string {
   return `${beyond.length === 1 ? '' : low.length > 0 ? 'down to ' : 'up to '}${low.length > 0 ? lowest : highest}`;
 }
 
-const up = (deg: number): number => Math.ceil(deg * 10 - 1e-6) / 10;
-const figure = (deg: number): string => `${Number(deg.toFixed(1)) + 0}°`;
+const up = (deg: number): number => rounded(deg, 1, 'at least');
+const figure = (deg: number): string => degText(deg, 1);
 const capital = (text: string): string => `${text.charAt(0).toUpperCase()}${text.slice(1)}`;
