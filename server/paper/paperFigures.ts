@@ -2,18 +2,15 @@
 import { withTrueMinus } from '../core/figures/decimals.ts';
 import { inReadoutDecimals, signedDegFigure } from '../core/figures/degrees.ts';
 import { feedText, rateText } from '../core/figures/feeds.ts';
-import { lengthFigure, lengthText, UNIT } from '../core/figures/lengths.ts';
+import { lengthFigure, lengthText } from '../core/figures/lengths.ts';
 import type { Notation } from '../core/figures/notation.ts';
 import type { Plan } from '../core/plan/plan.ts';
 
-/** Without its unit: a table names it once, see `inHead`. */
+/** Without its unit: a table names it once, see `unitInHead`. */
 export const figureOf = (mm: number, notation: Notation): string => withTrueMinus(lengthFigure(mm, notation));
 
 /** The same with its unit. */
 export const lengthOf = (mm: number, notation: Notation): string => withTrueMinus(lengthText(mm, notation));
-
-/** What stands behind the name of a column of lengths. */
-export const inHead = (notation: Notation): string => (UNIT[notation] === '' ? '' : `, ${UNIT[notation]}`);
 
 /** With the readout's decimals. */
 export const callFigure = (deg: number, { readoutDeg }: Plan['saw']): string =>

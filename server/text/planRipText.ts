@@ -3,6 +3,7 @@
 import { signedDegFigure } from '../core/figures/degrees.ts';
 import { rateFigure, rateUnit } from '../core/figures/feeds.ts';
 import { aboutFigure, fineFigure, lengthFigure, lengthIn, UNIT } from '../core/figures/lengths.ts';
+import { wholeFigure } from '../core/figures/shares.ts';
 import type { Plan } from '../core/plan/plan.ts';
 import { STRAIGHT_MM } from '../core/rip/lineWander.ts';
 import { standStillSentence } from '../core/saw/blade.ts';
@@ -63,7 +64,7 @@ export function bendLines({ bend, notation }: Plan): readonly string[] {
       ...[outer, inner].flatMap(({ thicknessMm, radiusMm, radiusOverThickness }) => [
         lengthFigure(thicknessMm, notation),
         radiusMm < STRAIGHT_MM ? aboutFigure(radiusMm, notation) : 'straight',
-        radiusOverThickness.toFixed(0),
+        wholeFigure(radiusOverThickness),
       ]),
       isTooSharp ? 'too sharp' : '',
     ]),

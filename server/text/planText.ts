@@ -2,6 +2,7 @@
 
 import { decimalsOf } from '../core/figures/decimals.ts';
 import { degFigure, errorFigure, signedDegFigure } from '../core/figures/degrees.ts';
+import { durationText } from '../core/figures/durations.ts';
 import { feedText, rateText } from '../core/figures/feeds.ts';
 import { unbrokenWords } from '../core/figures/inches.ts';
 import { lengthFigure, lengthIn, lengthText } from '../core/figures/lengths.ts';
@@ -120,10 +121,10 @@ function paceLines({ pace, crew, notation }: Plan): readonly string[] {
   const sayFeed = (mPerMin: number): string => feedText(mPerMin, notation);
   return [
     `At most ${sayFeed(pace.limitMPerMin)}, because of ${BECAUSE[pace.limitedBy]}; the crew feeds ${feedText(crew.feedMPerMin, notation, 'nearest')}.`,
-    `The rip takes about ${sayDuration(pace.durationS)}.`,
+    `The rip takes about ${durationText(pace.durationS)}.`,
     ...(pace.routines === undefined ? [] : routinesTable(pace.routines, sayFeed)),
     ...(pace.suggestions ?? []).map((suggestion) =>
-      suggestionText(suggestion, { feed: sayFeed, length: (mm) => lengthText(mm, notation), duration: sayDuration }),
+      suggestionText(suggestion, { feed: sayFeed, length: (mm) => lengthText(mm, notation), duration: durationText }),
     ),
   ];
 }
@@ -143,7 +144,7 @@ function routinesTable(
   const rows = Object.entries(routines).map(([name, { limitMPerMin, limitedBy, durationS }]) => [
     `  ${name}`,
     limitMPerMin === null ? 'any feed' : sayFeed(limitMPerMin),
-    sayDuration(durationS),
+    durationText(durationS),
     limitedBy === null ? '' : `because of ${BECAUSE[limitedBy]}`,
   ]);
   const wide = [0, 1, 2].map((column) => Math.max(...rows.map((row) => row[column]?.length ?? 0)));
@@ -160,11 +161,6 @@ const suspectLines = ({ fairing, notation }: Plan): readonly string[] =>
 
 const section = (title: string, lines: readonly string[]): string =>
   lines.length === 0 ? '' : [title, ...lines.map((line) => wrap(line))].join('\n');
-
-function sayDuration(seconds: number): string {
-  const whole = Math.round(seconds);
-  return whole < 60 ? `${whole} s` : `${Math.floor(whole / 60)} min ${whole % 60} s`;
-}
 
 function pairs(rows: readonly (readonly [string, string])[]): readonly string[] {
   const wide = Math.max(...rows.map(([name]) => name.length));

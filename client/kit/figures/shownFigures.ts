@@ -4,7 +4,7 @@ import {
   degFigure as plainDegFigure,
   readoutFigure as plainReadoutFigure,
 } from '../../../server/core/figures/degrees.ts';
-import { lengthFigure, lengthText, placeFigure, placeText, UNIT } from '../../../server/core/figures/lengths.ts';
+import { lengthFigure, lengthText, placeFigure, placeText, unitInHead } from '../../../server/core/figures/lengths.ts';
 import type { Notation } from '../../../server/core/figures/notation.ts';
 
 /** What the readout shows, with its own decimals. */
@@ -31,20 +31,8 @@ export const lengthsIn = (notation: Notation): ShownLengths => ({
   along: (mm) => withTrueMinus(placeFigure(mm, notation)),
   fineText: (mm) => withTrueMinus(lengthText(mm, notation)),
   alongText: (mm) => withTrueMinus(placeText(mm, notation)),
-  inHead: UNIT[notation] === '' ? '' : `, ${UNIT[notation]}`,
+  inHead: unitInHead(notation),
 });
-
-export function span(seconds: number): string {
-  const whole = Math.round(seconds);
-  const minutes = Math.floor(whole / 60);
-  return minutes === 0 ? `${whole} s` : `${minutes} min ${String(whole % 60).padStart(2, '0')} s`;
-}
-
-export const clockTime = (atMs: number): string => {
-  const at = new Date(atMs);
-  const two = (n: number): string => String(n).padStart(2, '0');
-  return `${two(at.getHours())}:${two(at.getMinutes())}:${two(at.getSeconds())}`;
-};
 
 export const dayAndTime = (atMs: number): string =>
   new Date(atMs).toLocaleString(undefined, { dateStyle: 'medium', timeStyle: 'short' });

@@ -1,3 +1,4 @@
+import { percentText, wholeFigure } from '../../../server/core/figures/shares.ts';
 import {
   ASKED_OVER_NOISE_DB,
   BAND_RESAW_DBA,
@@ -116,7 +117,7 @@ function Verdict(props: {
 
 function Shares({ of }: { readonly of: Exposure }) {
   const { nioshPercent, oshaPercent, noiseAtEarDba, wordsAtEarDba } = of;
-  const levels = `${Math.round(noiseAtEarDba)} dBA at the ear, ${Math.round(wordsAtEarDba)} with the words`;
+  const levels = `${wholeFigure(noiseAtEarDba)} dBA at the ear, ${wholeFigure(wordsAtEarDba)} with the words`;
   if (nioshPercent === Number.POSITIVE_INFINITY) return <>{levels}: for no time at all.</>;
   return (
     <>
@@ -129,5 +130,3 @@ function Shares({ of }: { readonly of: Exposure }) {
 const VERDICT_WORDS = { fine: 'fine', half: 'more than half a day', past: 'more than a day', 'too loud': 'too loud' };
 
 const firstCapital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
-
-const percentText = (percent: number): string => (percent < 1 ? 'under 1\u00a0%' : `${Math.round(percent)}\u00a0%`);

@@ -1,9 +1,10 @@
+import { durationFigure, fineSecondsText, secondsText } from '../../../server/core/figures/durations.ts';
 import { feedText, rateText } from '../../../server/core/figures/feeds.ts';
 import { lengthIn, lengthText } from '../../../server/core/figures/lengths.ts';
 import { turnsText } from '../../../server/core/figures/turns.ts';
 import { betweenMarksSentence } from '../../../server/core/pace/betweenMarks.ts';
 import type { Plan } from '../../../server/core/plan/plan.ts';
-import { degFigure, lengthsIn, span } from '../../kit/figures/shownFigures.ts';
+import { degFigure, lengthsIn } from '../../kit/figures/shownFigures.ts';
 import { LIMIT_WORDS } from '../../kit/figures/words.ts';
 
 /** What is needed and what is allowed, in figures. */
@@ -37,15 +38,16 @@ export function Facts({ plan }: { readonly plan: Plan }) {
             <dd>
               from mark {slowest.fromMark} to {slowest.toMark}
               <span class="soft">
-                : words {slowest.wordsS.toFixed(1)} s, reaction {slowest.reactionS.toFixed(2)} s, wheel{' '}
-                {slowest.wheelS.toFixed(1)} s
+                : words {secondsText(slowest.wordsS)}, reaction {fineSecondsText(slowest.reactionS)}, wheel{' '}
+                {secondsText(slowest.wheelS)}
               </span>
             </dd>
           </>
         )}
         <dt>Whole rip</dt>
         <dd>
-          {span(pace.durationS)} <span class="soft">at the crew’s own feed, or at the limit where that is slower</span>
+          {durationFigure(pace.durationS)}{' '}
+          <span class="soft">at the crew’s own feed, or at the limit where that is slower</span>
         </dd>
         {plan.betweenMarks !== undefined && (
           <>

@@ -1,11 +1,11 @@
 import { useState } from 'preact/hooks';
+import { durationFigure } from '../../../server/core/figures/durations.ts';
 import { feedText } from '../../../server/core/figures/feeds.ts';
 import { placeText } from '../../../server/core/figures/lengths.ts';
 import type { Plan } from '../../../server/core/plan/plan.ts';
 import type { RoutinePace } from '../../../server/core/routine/limits.ts';
 import type { Routine } from '../../../server/core/routine/routine.ts';
 import { suggestionText } from '../../../server/core/text/suggestionText.ts';
-import { span } from '../../kit/figures/shownFigures.ts';
 import { LIMIT_WORDS } from '../../kit/figures/words.ts';
 import { PaceDrawing } from './PaceDrawing.tsx';
 import './pace.css';
@@ -23,7 +23,7 @@ export function PaceSheet({ plan }: { readonly plan: Plan }) {
   const { routines, suggestions = [] } = plan.pace;
   if (routines === undefined) return null;
   const feed = (mPerMin: number): string => feedText(mPerMin, plan.notation);
-  const figures = { feed, length: (mm: number) => placeText(mm, plan.notation), duration: span };
+  const figures = { feed, length: (mm: number) => placeText(mm, plan.notation), duration: durationFigure };
   return (
     <section class="sheet stack pace">
       <h2>Pace</h2>
@@ -48,7 +48,7 @@ export function PaceSheet({ plan }: { readonly plan: Plan }) {
                       </button>
                     </th>
                     <td class="pace-feed">{atMost(routines[name], feed)}</td>
-                    <td>{span(routines[name].durationS)}</td>
+                    <td>{durationFigure(routines[name].durationS)}</td>
                     <td>{limitOf(routines[name])}</td>
                   </tr>
                 ))}

@@ -19,3 +19,10 @@ export const withTrueMinus = (figure: string): string =>
 
 /** As many as a step has, 3 at most: 0.5 has one. */
 export const decimalsOf = (step: number): number => bareFigure(step, 3).split('.')[1]?.length ?? 0;
+
+/** A value and what it may be off by: `0.25 ± 0.10`. */
+export const plusMinusFigure = (value: number, error: number, decimals: number): string =>
+  `${bareFigure(value, decimals)} ± ${fixedFigure(error, decimals)}`;
+
+export const signedPlusMinusFigure = (value: number, error: number, decimals: number): string =>
+  `${withPlus(bareFigure(value, decimals))} ± ${fixedFigure(error, decimals)}`;

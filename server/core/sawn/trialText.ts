@@ -1,5 +1,7 @@
 /** What is done with a trial and what it told, in sentences. */
+import { plusMinusFigure, signedPlusMinusFigure } from '../figures/decimals.ts';
 import { measuredDegText } from '../figures/degrees.ts';
+import { secondsText } from '../figures/durations.ts';
 import type { Lengths } from '../figures/lengths.ts';
 import type { TrialCorrection, TrialEstimate } from './correction.ts';
 import type { Trial } from './trial.ts';
@@ -24,30 +26,30 @@ export function correctionSentences(found: TrialCorrection, lengths: Lengths, mm
 }
 
 const eitherSentence = (either: TrialEstimate): string =>
-  `The tilt came out off by ${either.value > 0 ? '+' : ''}${plusMinus(either, 2)}° in the mean. Whether the readout is off or the hand was late this trial cannot tell: over its stretch both look alike. A trial over the whole tells them apart, because its bevel rises and falls; or a test block tells the readout alone.`;
+  `The tilt came out off by ${signedPlusMinusFigure(either.value, CLEARLY * either.error, 2)}° in the mean. Whether the readout is off or the hand was late this trial cannot tell: over its stretch both look alike. A trial over the whole tells them apart, because its bevel rises and falls; or a test block tells the readout alone.`;
 
 function lateSentence({ late, noticeable }: TrialCorrection, lengths: Lengths, mmPerS: number): string {
   if (late === null) {
     const least =
       noticeable.mm === null
         ? 'the bevel hardly changes on this trial, so that it cannot tell'
-        : `less than ${lengths.along(noticeable.mm)} (${(noticeable.mm / mmPerS).toFixed(1)} s) would not have been noticed`;
+        : `less than ${lengths.along(noticeable.mm)} (${secondsText(noticeable.mm / mmPerS)}) would not have been noticed`;
     return `The bevels came where they should, as far as this trial tells: ${least}.`;
   }
   const way = late.value > 0 ? 'late' : 'early';
   const seconds = { value: Math.abs(late.value) / mmPerS, error: late.error / mmPerS };
   const cure =
     late.value > 0
-      ? `Add ${seconds.value.toFixed(1)} s to crew.reactionS, or feed more slowly`
+      ? `Add ${secondsText(seconds.value)} to crew.reactionS, or feed more slowly`
       : 'Turn when the words are over and not before, or take as much off crew.reactionS';
-  return `The bevels came ${lengths.along(Math.abs(late.value))} ${way}, give or take ${lengths.along(CLEARLY * late.error)}: ${plusMinus(seconds, 1)} s at that feed. ${cure}.`;
+  return `The bevels came ${lengths.along(Math.abs(late.value))} ${way}, give or take ${lengths.along(CLEARLY * late.error)}: ${plusMinusFigure(seconds.value, CLEARLY * seconds.error, 1)} s at that feed. ${cure}.`;
 }
 
 function offSentence({ off, rows, noticeable }: TrialCorrection): string {
   if (off === null)
     return `The readout is right within what this trial tells: less than ${measuredDegText(noticeable.deg)} would not have been noticed. No correction is called for.`;
   const parts = off.map(
-    ({ tiltDeg, deg }) => `${deg.value > 0 ? '+' : ''}${plusMinus(deg, 2)}° at ${measuredDegText(tiltDeg)}`,
+    ({ tiltDeg, deg }) => `${signedPlusMinusFigure(deg.value, CLEARLY * deg.error, 2)}° at ${measuredDegText(tiltDeg)}`,
   );
   return `The tilt came out off by ${parts.join(' and ')}. Square at zero first; if that was right, these rows go into saw.readoutTable: ${JSON.stringify(rows)}. They hold between these tilts only; a test block tells it better than a trial.`;
 }
@@ -56,5 +58,3 @@ const leftSentence = ({ leftDeg, measured }: TrialCorrection): string =>
   `${measured} places were measured; ${measuredDegText(leftDeg)} stay unexplained (root mean square): hand, readout step and measuring together.`;
 
 const CLEARLY = 2;
-const plusMinus = ({ value, error }: TrialEstimate, decimals: number): string =>
-  `${Number(value.toFixed(decimals)) + 0} ± ${(CLEARLY * error).toFixed(decimals)}`;

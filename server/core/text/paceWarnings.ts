@@ -1,5 +1,6 @@
 /** What is unwise about the marks and the feed, and what helps. */
 
+import { secondsText } from '../figures/durations.ts';
 import { feedText } from '../figures/feeds.ts';
 import { lengthText } from '../figures/lengths.ts';
 import type { Notation } from '../figures/notation.ts';
@@ -27,11 +28,11 @@ export function paceWarnings({ crew: { feedMPerMin }, notation }: Job, pace: Pac
 
 function tooFast(slowest: Pace['intervals'][number], feedMPerMin: number, notation: Notation): string {
   const { fromMark, toMark, lengthMm, wordsS, reactionS, wheelS, limitedBy } = slowest;
-  const givenS = ((lengthMm * MM_PER_S_TO_M_PER_MIN) / feedMPerMin).toFixed(1);
-  const given = `At ${feedText(feedMPerMin, notation, 'nearest')} the stock takes ${givenS} s from mark ${fromMark} to mark ${toMark}`;
+  const givenS = (lengthMm * MM_PER_S_TO_M_PER_MIN) / feedMPerMin;
+  const given = `At ${feedText(feedMPerMin, notation, 'nearest')} the stock takes ${secondsText(givenS)} from mark ${fromMark} to mark ${toMark}`;
   if (limitedBy === 'saw')
     return `The crew feeds ${feedText(feedMPerMin, notation, 'nearest')}, more than the saw and its blade take in this depth`;
-  return `${given}, but the call, the reaction and the wheel need ${(wordsS + reactionS + wheelS).toFixed(1)} s`;
+  return `${given}, but the call, the reaction and the wheel need ${secondsText(wordsS + reactionS + wheelS)}`;
 }
 
 /** Marks closer than this are hard to press one by one, and their printed codes have no room. Common practice, no source. */

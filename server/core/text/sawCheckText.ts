@@ -1,6 +1,7 @@
 /** What is done before a rip so that the saw tells the truth, in sentences: on the plan, the page and paper. */
 
 import { degText, signedDegText } from '../figures/degrees.ts';
+import { secondsText } from '../figures/durations.ts';
 import { turnsText } from '../figures/turns.ts';
 import type { SawTruth } from '../plan/sawCheck.ts';
 
@@ -54,7 +55,7 @@ function loosenessSentence(truth: SawTruth): string {
   const where =
     atMarks.length === 0
       ? 'The way of turning never changes on this frame.'
-      : `The way of turning changes at the call for ${atMarks.length === 1 ? 'mark' : 'marks'} ${atMarks.join(', ')}: there the wheel turns ${turnsText(turns)} (${seconds.toFixed(1)} s) before the tilt moves. Go by the readout and never by counting turns, and never overshoot a bevel to come back to it: the wood is in the cut.`;
+      : `The way of turning changes at the call for ${atMarks.length === 1 ? 'mark' : 'marks'} ${atMarks.join(', ')}: there the wheel turns ${turnsText(turns)} (${secondsText(seconds)}) before the tilt moves. Go by the readout and never by counting turns, and never overshoot a bevel to come back to it: the wood is in the cut.`;
   return `${first} ${where}`;
 }
 

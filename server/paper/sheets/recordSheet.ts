@@ -2,6 +2,7 @@
 
 import { withTrueMinus } from '../../core/figures/decimals.ts';
 import { hundredthsDegText } from '../../core/figures/degrees.ts';
+import { unitInHead } from '../../core/figures/lengths.ts';
 import { madeInSpiteOf } from '../../core/plan/forbids.ts';
 import type { Plan } from '../../core/plan/plan.ts';
 import { lastRow } from '../../core/rowAt.ts';
@@ -14,7 +15,7 @@ import type { JournalLine } from '../../wire/kept/journalLine.ts';
 import type { RunRecord } from '../../wire/request/papers.ts';
 import type { Point } from '../draw/page.ts';
 import type { Sheets } from '../draw/sheets.ts';
-import { bevelFigure, callFigure, figureOf, inHead, lengthOf } from '../paperFigures.ts';
+import { bevelFigure, callFigure, figureOf, lengthOf } from '../paperFigures.ts';
 import { said } from './blockingWarnings.ts';
 import { roomFor } from './curve.ts';
 import { inRuns, meanFeedText } from './recordWords.ts';
@@ -59,7 +60,7 @@ export function drawRecord(sheets: Sheets, plan: Plan, { view, debrief, lines }:
     sheets,
     [
       { head: 'Mark', wideMm: numberMm, align: 'middle', sizeMm: 6, face: 'strong', isBoxed: true },
-      column(`Along${inHead(notation)}`, alongMm),
+      column(`Along${unitInHead(notation)}`, alongMm),
       column('Wanted', figureMm),
       column('Call', figureMm),
       column('Called', clockMm),

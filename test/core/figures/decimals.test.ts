@@ -1,6 +1,14 @@
 import * as fc from 'fast-check';
 import { expect, test } from 'vitest';
-import { bareFigure, decimalsOf, fixedFigure, withPlus, withTrueMinus } from '../../../server/core/figures/decimals.ts';
+import {
+  bareFigure,
+  decimalsOf,
+  fixedFigure,
+  plusMinusFigure,
+  signedPlusMinusFigure,
+  withPlus,
+  withTrueMinus,
+} from '../../../server/core/figures/decimals.ts';
 import { holds } from '../../kit/holds.ts';
 
 test.each([
@@ -47,4 +55,13 @@ test('signs: a plus above nought, a true minus below it, none at it', () => {
 
 test('a step has as many decimals as it is written with, 3 at most', () => {
   expect([1, 0.5, 0.05, 0.125, 0.1 + 0.2, 0.0625].map(decimalsOf)).toEqual([0, 1, 2, 3, 1, 3]);
+});
+
+test('what an estimate may be off by stands beside it', () => {
+  expect(plusMinusFigure(0.3, 0.1, 2)).toBe('0.3 ± 0.10');
+  expect([0.25, -0.25, 0.001].map((deg) => signedPlusMinusFigure(deg, 0.1, 2))).toEqual([
+    '+0.25 ± 0.10',
+    '-0.25 ± 0.10',
+    '0 ± 0.10',
+  ]);
 });
