@@ -22,6 +22,7 @@ it.each([
   ['no two files have one name', order.fileNamesAreUnique],
   ['no two exported types have one name', order.typeNamesAreUnique],
   ['what is exported is imported', order.exportsAreUsed],
+  ['figures are written in one place', (read: typeof house) => order.figuresAreWrittenOnce(read)],
   ['files are short, or have a reason', (read: typeof house) => rules.filesAreShort(read)],
 ] as const)('%s', (_, rule) => {
   expect(rule(house)).toEqual([]);

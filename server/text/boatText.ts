@@ -4,6 +4,7 @@ import { errorFigure, signedDegFigure } from '../core/figures/degrees.ts';
 import { fineText, lengthText } from '../core/figures/lengths.ts';
 import type { Boat, BoatFrame } from '../core/frame/wholeBoat.ts';
 import { fairingSentence } from '../core/text/offsetsSentences.ts';
+import { columns } from './columns.ts';
 
 /** A line of figures for each frame, a column for each mark from the heel. */
 export function boatAsText(boat: Boat): string {
@@ -17,12 +18,6 @@ export function boatAsText(boat: Boat): string {
     ...Array.from({ length: most }, (_, i) => sawn(frame, i)),
   ]);
   const heads = ['frame at', 'girth', 'hollow', 'run-off', ...Array.from({ length: most }, (_, i) => `mark ${i + 1}`)];
-  const wide = heads.map((head, column) => Math.max(head.length, ...spans.map((row) => row[column]?.length ?? 0)));
-  const line = (cells: readonly string[]): string =>
-    cells
-      .map((cell, column) => cell.padStart(wide[column] ?? 0))
-      .join('  ')
-      .trimEnd();
   return `${[
     boat.title,
     '='.repeat(boat.title.length),
@@ -36,8 +31,7 @@ export function boatAsText(boat: Boat): string {
     fairingSentence(boat.fairing, boat.notation),
     ...boat.warnings,
     '',
-    line(heads),
-    ...spans.map(line),
+    ...columns([heads, ...spans]).map((line) => line.trimEnd()),
     ...boat.frames.flatMap((frame) => frame.warnings.map((warning) => `\nFrame at ${length(frame.atMm)}: ${warning}`)),
   ].join('\n')}\n`;
 }

@@ -110,3 +110,30 @@ export function exportsAreUsed({ sources }: House): string[] {
         .map(({ name }) => `${path} exports ${name}, which nobody imports`),
     );
 }
+
+const FIGURE_MAKERS = ['toFixed', 'toPrecision', 'toExponential'];
+const FIGURES = 'server/core/figures/';
+/** Files beside the figures that turn numbers into text, each with its reason. */
+export const WRITES_NUMBERS_FOR_A_REASON: Readonly<Record<string, string>> = {
+  'client/kit/page/coordinate.ts': 'numbers in the markup of a drawing, which nobody reads',
+  'server/wire/message/markCode.ts':
+    'what the letters of a printed strip are made of: they stay, however figures are written',
+};
+/** So that a figure is written one way wherever it stands. Tests may write as they like. */
+export function figuresAreWrittenOnce(
+  { sources }: House,
+  reasons: Readonly<Record<string, string>> = WRITES_NUMBERS_FOR_A_REASON,
+): string[] {
+  const writing = sources.filter(isProgram).flatMap(({ path, calls }) => {
+    const call = FIGURE_MAKERS.find((name) => calls.has(name));
+    return call === undefined || path.startsWith(FIGURES) ? [] : [{ path, call }];
+  });
+  return [
+    ...writing
+      .filter(({ path }) => reasons[path] === undefined)
+      .map(({ path, call }) => `${path} calls ${call}: figures are written in ${FIGURES}`),
+    ...Object.keys(reasons)
+      .filter((path) => !writing.some((file) => file.path === path))
+      .map((path) => `${path} is excused for writing numbers, but writes none (any more): take it off the list`),
+  ];
+}

@@ -14,6 +14,8 @@ export interface Source {
   readonly takes: readonly { readonly from: string; readonly name: string }[];
   /** Names used that are not members of something else: `Date`, `process`; and `Math.random` as a whole. */
   readonly names: ReadonlySet<string>;
+  /** Members that are called, by their last name: `toFixed` of `deg.toFixed(1)`. */
+  readonly calls: ReadonlySet<string>;
   /** Tests that would not run, or would keep others from running, as written: `it.skip`. */
   readonly skips: readonly string[];
 }
@@ -26,6 +28,7 @@ export function readSource(path: string, text: string): Source {
   const found = {
     imports: new Set<string>(),
     names: new Set<string>(),
+    calls: new Set<string>(),
     skips: [] as string[],
     hasDefaultExport: false,
     exports: [] as { name: string; isType: boolean }[],
@@ -36,6 +39,8 @@ export function readSource(path: string, text: string): Source {
     if (named !== undefined) found.imports.add(named);
     const name = nameUsed(node);
     if (name !== undefined) found.names.add(name);
+    const call = memberCalled(node);
+    if (call !== undefined) found.calls.add(call);
     const skip = skipped(node);
     if (skip !== undefined) found.skips.push(skip);
     if (isDefaultExport(node)) found.hasDefaultExport = true;
@@ -104,6 +109,12 @@ function nameUsed(node: Node): string | undefined {
     return 'Math.random';
   return undefined;
 }
+
+/** `a.b(c)`, `a?.b(c)` and `a['b'](c)`. */
+const memberCalled = (node: Node): string | undefined =>
+  node.type === 'CallExpression' && isNode(node.callee) && node.callee.type === 'MemberExpression'
+    ? memberOf(node.callee)
+    : undefined;
 
 const TESTS = new Set(['it', 'test', 'describe', 'suite']);
 const SKIPS = new Set(['skip', 'only', 'todo', 'skipIf', 'runIf']);

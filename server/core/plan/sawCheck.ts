@@ -3,7 +3,7 @@
  * places where it is turned through. Kept in the plan as figures; said by `sawTruthLines`.
  */
 
-import { toReadoutStep } from '../figures/rounding.ts';
+import { stepsOf, toReadoutStep } from '../figures/rounding.ts';
 import type { Job } from '../job.ts';
 import type { PlannedMark } from '../rip/plannedMark.ts';
 import { lastRow, rowAt } from '../rowAt.ts';
@@ -54,7 +54,7 @@ export function sawTruthOf({ saw, crew }: Pick<Job, 'saw' | 'crew'>, marks: read
         ? null
         : { turns: backlashTurns, seconds: backlashTurns / crew.turnsPerS, atMarks: reversals(marks) },
     correction: readoutTable.length === 0 ? null : correctionOver(saw, least, most),
-    testAtDeg: [...new Set([0, least, (least + most) / 2, most].map((deg) => Math.round(deg) + 0))].sort(
+    testAtDeg: [...new Set([0, least, (least + most) / 2, most].map((deg) => stepsOf(deg, 'nearest')))].sort(
       (a, b) => a - b,
     ),
   };
