@@ -14,7 +14,7 @@ import type { Job } from '../job.ts';
 import type { PlannedMark } from '../rip/plannedMark.ts';
 import { MM_PER_S_TO_M_PER_MIN, START_UP_S } from '../routine/crewTime.ts';
 import type { Pace } from '../routine/limits.ts';
-import { turnedDeg, wayOf } from '../saw/handwheel.ts';
+import { timeBetweenS, wayOf } from '../saw/handwheel.ts';
 import type { Warning } from '../warning.ts';
 
 interface QuickTurn {
@@ -61,11 +61,11 @@ type Turn = Pick<Interval, 'toMark' | 'lengthMm' | 'wordsS' | 'reactionS'> & {
 };
 
 /** What the tilt changes by over an interval, and in what time. */
-function turnOver({ crew, saw }: Job, interval: Interval, marks: readonly CalledMark[]): Turn {
+function turnOver(job: Job, interval: Interval, marks: readonly CalledMark[]): Turn {
   const called = (mark: number): number => marks.find((each) => each.mark === mark)?.callDeg ?? 0;
   const [fromDeg, toDeg] = [called(interval.fromMark), called(interval.toMark)];
-  const tiltDeg = turnedDeg(saw, fromDeg, toDeg, wayOf(fromDeg, toDeg));
-  return { ...interval, changeDeg: Math.abs(toDeg - fromDeg), tiltS: tiltDeg / saw.degreesPerTurn / crew.turnsPerS };
+  const tiltS = timeBetweenS(job, fromDeg, toDeg, wayOf(fromDeg, toDeg));
+  return { ...interval, changeDeg: Math.abs(toDeg - fromDeg), tiltS };
 }
 
 /** Where less than this share of an interval is left for words and reaction, no feed is worth naming. */

@@ -4,6 +4,7 @@
  * wheel a turn of one degree after another, each from a stand.
  */
 
+import { timeOfTurnS } from '../saw/handwheel.ts';
 import {
   evenPerDegOver,
   feedOver,
@@ -13,7 +14,6 @@ import {
   START_UP_S,
   shownFromDeg,
   slowestOf,
-  wheelDegPerS,
 } from './crewTime.ts';
 import { degreesAtTheStart } from './firstDegrees.ts';
 import { overIntervals } from './limitsByInterval.ts';
@@ -23,7 +23,7 @@ export function degreeByDegree(rip: PacedRip, turnedDegPerMm: readonly number[])
   const { profile } = rip;
   const alongMm = profile.map((place) => place.alongMm);
   // A turn of one degree of tilt; what of its looseness a reversal costs is in what is turned.
-  const turnS = 1 / wheelDegPerS(rip) + START_UP_S / evenPerDegOver(rip).least;
+  const turnS = timeOfTurnS(rip, 1) + START_UP_S / evenPerDegOver(rip).least;
   const spokenUpToS = spokenUpTo(rip);
   const spokenS = profile.map(({ tiltDeg }) => spokenUpToS(tiltDeg));
   const callS = meanCallS(rip, spokenUpToS);

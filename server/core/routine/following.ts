@@ -7,7 +7,7 @@
  * by the crew's reaction.
  */
 
-import { looseDeg, wayOf, wayTo } from '../saw/handwheel.ts';
+import { looseDeg, timeOfTurnS, wayOf, wayTo, wheelDegPerS } from '../saw/handwheel.ts';
 import {
   evenPerDegOver,
   feedOver,
@@ -16,7 +16,6 @@ import {
   type PacedRip,
   shownFromDeg,
   slowestOf,
-  wheelDegPerS,
   wheelOverProfile,
 } from './crewTime.ts';
 import type { PaceLimit } from './limits.ts';
@@ -34,7 +33,7 @@ export function turnedOver(rip: PacedRip): readonly number[] {
 }
 
 export function following(rip: PacedRip, turnedDegPerMm: readonly number[]): readonly Limit[] {
-  const spans = turnedDegPerMm.map((degPerMm) => feedOver(1, degPerMm / wheelDegPerS(rip), 'wheel'));
+  const spans = turnedDegPerMm.map((degPerMm) => feedOver(1, timeOfTurnS(rip, degPerMm), 'wheel'));
   const start = atTheStart(rip, {
     standsAtDeg: rip.profile[0]?.tiltDeg ?? 0,
     fromMm: 0,

@@ -5,7 +5,7 @@ import { feedText } from '../figures/feeds.ts';
 import { lengthText } from '../figures/lengths.ts';
 import type { Notation } from '../figures/notation.ts';
 import type { Job } from '../job.ts';
-import { MM_PER_S_TO_M_PER_MIN } from '../routine/crewTime.ts';
+import { crewTime, MM_PER_S_TO_M_PER_MIN } from '../routine/crewTime.ts';
 import type { Pace, PaceLimit } from '../routine/limits.ts';
 import type { Warning } from '../warning.ts';
 
@@ -32,7 +32,7 @@ function tooFast(slowest: Pace['intervals'][number], feedMPerMin: number, notati
   const given = `At ${feedText(feedMPerMin, notation, 'nearest')} the stock takes ${secondsText(givenS)} from mark ${fromMark} to mark ${toMark}`;
   if (limitedBy === 'saw')
     return `The crew feeds ${feedText(feedMPerMin, notation, 'nearest')}, more than the saw and its blade take in this depth`;
-  return `${given}, but the call, the reaction and the wheel need ${secondsText(wordsS + reactionS + wheelS)}`;
+  return `${given}, but the call, the reaction and the wheel need ${secondsText(crewTime(wordsS, reactionS, wheelS))}`;
 }
 
 /** Marks closer than this are hard to press one by one, and their printed codes have no room. Common practice, no source. */

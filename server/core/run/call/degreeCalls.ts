@@ -10,12 +10,13 @@
 
 import { PAUSE_MS } from '../../routine/crewTime.ts';
 import type { DegreeStep } from '../../routine/routine.ts';
-import { evenPerDeg, type Way, wayOf } from '../../saw/handwheel.ts';
+import { evenPerDeg, timeOfTurnS, type Way, wayOf } from '../../saw/handwheel.ts';
 import type { Step } from '../engine/effects.ts';
 import type { Reckoning, RunState } from '../engine/state.ts';
 import { isMoving } from '../place/moving.ts';
 import {
   arrivalMs,
+  crewedWheel,
   hadTimeToTell,
   heardOutMs,
   latestMs,
@@ -126,8 +127,7 @@ export function stepInForce(state: RunState): number {
 
 /** To turn half a degree from where the wheel stands, its looseness taken up. */
 const halfDegreeMs = (state: RunState): number =>
-  ((HALF_DEG * evenPerDeg(state.setup, heldDeg(state))) / state.setup.degreesPerTurn / state.setup.crew.turnsPerS) *
-  1000;
+  timeOfTurnS(crewedWheel(state.setup), HALF_DEG * evenPerDeg(state.setup, heldDeg(state))) * 1000;
 
 /** Calls the figure of a step: from now on it is what is being turned to. */
 export function callStep(state: RunState, atMs: number, index: number, cause?: string): Step {

@@ -1,11 +1,20 @@
 import { PAUSE_MS } from '../../routine/crewTime.ts';
-import { evenDeg, evenPerDeg, looseDeg, wayOf } from '../../saw/handwheel.ts';
+import { evenDeg, evenPerDeg, looseDeg, wayOf, wheelDegPerS } from '../../saw/handwheel.ts';
 import { mPerMinToMmPerMs } from '../../units.ts';
 import { stationAt } from '../engine/effects.ts';
 import { steepestBetween, tiltAt, tiltsFrom } from '../engine/profile.ts';
 import type { RunState } from '../engine/state.ts';
 import { positionAt } from '../place/position.ts';
-import { crewMs, heardOutMs, noticedAfterMs, reactionMs, surelyFasterThan, turnMs, wordsMs } from './callTiming.ts';
+import {
+  crewedWheel,
+  crewMs,
+  heardOutMs,
+  noticedAfterMs,
+  reactionMs,
+  surelyFasterThan,
+  turnMs,
+  wordsMs,
+} from './callTiming.ts';
 import { callTextAt } from './say.ts';
 
 /** So many marks ahead are looked at: a feed is eased in a second or two, and what lies farther on can wait. */
@@ -48,7 +57,7 @@ function leastLimit(state: RunState, positionMm: number, atMs: number): number {
 /** To every place that comes the wheel can turn from where it is (without a fresh reading: from where it should be) in time. */
 function wheelLimit({ setup, reckoning, tilt }: RunState, positionMm: number): number {
   const speed = reckoning?.speedMmPerMs ?? mPerMinToMmPerMs(setup.crew.feedMPerMin);
-  const degPerMs = (setup.crew.turnsPerS * setup.degreesPerTurn) / 1000;
+  const degPerMs = wheelDegPerS(crewedWheel(setup)) / 1000;
   const isFresh = tilt !== null && reckoning !== null && reckoning.atMs - tilt.atMs < FRESH_TILT_MS;
   const hadDeg = isFresh ? tilt.deg : tiltAt(setup, positionMm);
   const farMm = Math.max(NEAR_MM, speed * FOLLOWED_MS);
