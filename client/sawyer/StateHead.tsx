@@ -1,4 +1,5 @@
 import type { Plan } from '../../server/core/plan/plan.ts';
+import { routineNamed } from '../../server/core/routine/routines.ts';
 import type { Phase, Station } from '../../server/core/run/engine/state.ts';
 import { placeText } from '../../server/core/run/view/placeText.ts';
 import { turnWord } from '../../server/core/words/turnWord.ts';
@@ -73,7 +74,7 @@ const WHAT: Readonly<Record<Phase, string>> = {
 function whatToDo(view: RunView): string {
   if (!view.isPlaceKnown) return 'Hold the tilt. Say which mark is at the blade.';
   if (view.state === 'feeding' && view.feed === 'simulated') return 'The stock is simulated. Stop feed stops it.';
-  if (view.state === 'feeding' && view.routine !== 'mark by mark')
+  if (view.state === 'feeding' && routineNamed(view.routine).needsTravel)
     return 'The travel is counted. A press at a mark puts it right. Foot kept down: stop feed.';
   if (view.state === 'finished' && view.nextMark !== null)
     return 'Ended before the last mark. Nothing more is called: stop the feed, hold the tilt.';

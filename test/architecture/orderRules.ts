@@ -1,5 +1,6 @@
 /** More rules of the house: where things stand inside its rooms, and what they are called. */
 import { posix } from 'node:path';
+import { ROUTINES } from '../../server/core/routine/routine.ts';
 import type { House } from './readHouse.ts';
 import type { Source } from './readSource.ts';
 import { isRelative, roomOf, targetOf } from './rooms.ts';
@@ -93,6 +94,18 @@ export function typeNamesAreUnique({ sources }: House): string[] {
   return [...grouped(types, ({ name }) => name)]
     .filter(([, all]) => all.length > 1)
     .map(([name, all]) => `${all.map(({ path }) => path).join(' and ')} both export a type ${name}`);
+}
+
+/** A routine's name is written where routines are, at the door, and where it is told to people; all others ask what it is. */
+const NAMES_ROUTINES = ['server/core/routine/', 'server/core/text/', 'server/wire/'];
+export function routinesAreAsked({ sources }: House): string[] {
+  return sources
+    .filter((source) => isProgram(source) && !NAMES_ROUTINES.some((room) => source.path.startsWith(room)))
+    .flatMap(({ path, strings }) =>
+      ROUTINES.filter((name) => strings.has(name)).map(
+        (name) => `${path} names the routine '${name}': ask what it is (server/core/routine/plannedRoutine.ts)`,
+      ),
+    );
 }
 
 /** A test is a user too: what it looks at by itself may be exported for it. */

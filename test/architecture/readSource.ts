@@ -16,6 +16,8 @@ export interface Source {
   readonly names: ReadonlySet<string>;
   /** Members that are called, by their last name: `toFixed` of `deg.toFixed(1)`. */
   readonly calls: ReadonlySet<string>;
+  /** Every string written out in it, keys among them; without what is put together from parts. */
+  readonly strings: ReadonlySet<string>;
   /** Tests that would not run, or would keep others from running, as written: `it.skip`. */
   readonly skips: readonly string[];
 }
@@ -28,6 +30,7 @@ export function readSource(path: string, text: string): Source {
   const found = {
     imports: new Set<string>(),
     names: new Set<string>(),
+    strings: new Set<string>(),
     calls: new Set<string>(),
     skips: [] as string[],
     hasDefaultExport: false,
@@ -41,6 +44,7 @@ export function readSource(path: string, text: string): Source {
     if (name !== undefined) found.names.add(name);
     const call = memberCalled(node);
     if (call !== undefined) found.calls.add(call);
+    for (const written of stringsOf(node)) found.strings.add(written);
     const skip = skipped(node);
     if (skip !== undefined) found.skips.push(skip);
     if (isDefaultExport(node)) found.hasDefaultExport = true;
@@ -91,6 +95,18 @@ function moduleNamed(node: Node): string | undefined {
     default:
       return undefined;
   }
+}
+
+/** A key is not walked over by itself. */
+function stringsOf(node: Node): string[] {
+  const key = node.computed === true ? undefined : KEYS_OF[node.type];
+  return [writtenOut(node), key === undefined ? undefined : writtenOut(node[key])].flatMap((text) => text ?? []);
+}
+function writtenOut(node: unknown): string | undefined {
+  if (!isNode(node)) return undefined;
+  if (node.type !== 'TemplateLiteral') return textOf(node);
+  const [only, ...more] = node.quasis as readonly { readonly value: { readonly cooked: string } }[];
+  return more.length === 0 ? only?.value.cooked : undefined;
 }
 
 function textOf(node: unknown): string | undefined {

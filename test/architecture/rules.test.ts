@@ -216,6 +216,24 @@ it.each<[breach: string, rule: Rule, files: Record<string, string>, told: string
     { 'client/a.ts': 'export const a = { toFixed: 1 };' },
     'take it off the list',
   ],
+  [
+    'a routine that is compared by its name',
+    order.routinesAreAsked,
+    { 'server/live/a.ts': `export const a = (routine: string) => routine === 'even turning';` },
+    `server/live/a.ts names the routine 'even turning'`,
+  ],
+  [
+    'a routine as a key',
+    order.routinesAreAsked,
+    { 'client/a.ts': `export const a = { 'mark by mark': 1 };` },
+    `client/a.ts names the routine 'mark by mark'`,
+  ],
+  [
+    'a routine in back quotes',
+    order.routinesAreAsked,
+    { 'server/core/run/a.ts': 'export const a = `following`;' },
+    `names the routine 'following'`,
+  ],
   ['a long file', (house) => rules.filesAreShort(house, {}), { 'server/core/a.ts': long }, 'has 301 lines'],
   [
     'an excuse for nothing',
@@ -250,6 +268,18 @@ it('finds nothing in a tidy house', () => {
     if (typeof rule === 'function' && rule !== rules.filesAreShort) expect((rule as Rule)(house)).toEqual([]);
   expect(rules.filesAreShort(house, {})).toEqual([]);
   expect(order.figuresAreWrittenOnce(house, {})).toEqual([]);
+});
+
+it('lets a routine be named where routines are, at the door, in texts and in tests, and within longer words', () => {
+  const named = `export const a = 'even turning';`;
+  const house = houseOf({
+    'server/core/routine/a.ts': named,
+    'server/core/text/b.ts': named,
+    'server/wire/c.ts': named,
+    'test/d.ts': named,
+    'client/e.ts': `export const e = 'even turning, wheel and marks'; // 'even turning'`,
+  });
+  expect(order.routinesAreAsked(house)).toEqual([]);
 });
 
 it('refuses a file that it cannot read, and one that stands in no room', () => {

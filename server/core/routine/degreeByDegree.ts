@@ -17,9 +17,20 @@ import {
 } from './crewTime.ts';
 import { degreesAtTheStart } from './firstDegrees.ts';
 import { overIntervals } from './limitsByInterval.ts';
+import type { PlannedRoutine, ToPace } from './plannedRoutine.ts';
 import { neededOver } from './requiredRate.ts';
 
-export function degreeByDegree(rip: PacedRip, turnedDegPerMm: readonly number[]): readonly Limit[] {
+export const DEGREE_BY_DEGREE: PlannedRoutine = {
+  name: 'degree by degree',
+  needsTravel: true,
+  isTurnedInOneGo: false,
+  isTurnedEvenly: false,
+  isByDegrees: true,
+  isFollowed: false,
+  limits: degreeByDegree,
+};
+
+function degreeByDegree({ rip, turnedDegPerMm }: ToPace): readonly Limit[] {
   const { profile } = rip;
   const alongMm = profile.map((place) => place.alongMm);
   // A turn of one degree of tilt; what of its looseness a reversal costs is in what is turned.

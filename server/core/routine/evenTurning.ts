@@ -25,12 +25,23 @@ import {
   slowestOf,
   wheelAtMarks,
 } from './crewTime.ts';
+import type { PlannedRoutine } from './plannedRoutine.ts';
 import { neededOver } from './requiredRate.ts';
 
 /** The wood comes up to its feed in 0.3 s (from memory, as in run/feedModel.ts): from its start it is so much later at a mark. */
 const START_OF_FEED_S = 0.15;
 
-export function evenTurning(rip: PacedRip): readonly Limit[] {
+export const EVEN_TURNING: PlannedRoutine = {
+  name: 'even turning',
+  needsTravel: true,
+  isTurnedInOneGo: false,
+  isTurnedEvenly: true,
+  isByDegrees: false,
+  isFollowed: false,
+  limits: ({ rip }) => evenTurning(rip),
+};
+
+function evenTurning(rip: PacedRip): readonly Limit[] {
   const { marks } = rip;
   const rate = wheelDegPerS(rip);
   const wheelSPerMm = neededOver(

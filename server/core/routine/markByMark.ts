@@ -18,6 +18,17 @@ import {
   wheelAtMarks,
 } from './crewTime.ts';
 import type { Pace } from './limits.ts';
+import type { PlannedRoutine } from './plannedRoutine.ts';
+
+export const MARK_BY_MARK: PlannedRoutine = {
+  name: 'mark by mark',
+  needsTravel: false,
+  isTurnedInOneGo: true,
+  isTurnedEvenly: false,
+  isByDegrees: false,
+  isFollowed: false,
+  limits: ({ intervals }) => intervals,
+};
 
 /** `before`: the figures before the first mark, where these are not all of the rip's. */
 export function markByMark(rip: PacedRip, before: readonly number[] = []): Pace['intervals'] {

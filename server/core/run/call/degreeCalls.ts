@@ -25,6 +25,7 @@ import {
   wheelMs,
   wordsMs,
 } from './callTiming.ts';
+import { routineNow } from './routineNow.ts';
 import { say } from './say.ts';
 
 interface StepDue {
@@ -37,9 +38,7 @@ const HALF_DEG = 0.5;
 /** Halves between whole degrees may be left out by rule. */
 const LEFT_OUT_BY_RULE = 1;
 
-/** With a count of travel; without one there are only the marks. */
-export const isByDegrees = ({ setup, reckoning }: RunState): boolean =>
-  setup.routine === 'degree by degree' && reckoning?.by === 'travel';
+export const isByDegrees = (state: RunState): boolean => routineNow(state).isByDegrees;
 
 /** The next figure and when its call should start, not before `atMs`. Null after the last one, or while the wood stands. */
 export function stepDue(state: RunState, atMs: number): StepDue | null {

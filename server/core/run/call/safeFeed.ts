@@ -15,6 +15,7 @@ import {
   turnMs,
   wordsMs,
 } from './callTiming.ts';
+import { routineNow } from './routineNow.ts';
 import { callTextAt } from './say.ts';
 
 /** So many marks ahead are looked at: a feed is eased in a second or two, and what lies farther on can wait. */
@@ -47,11 +48,11 @@ export function isFasterThanSafe(state: RunState, atMs: number): boolean {
 }
 
 function leastLimit(state: RunState, positionMm: number, atMs: number): number {
-  const { routine } = state.setup;
-  if (state.reckoning?.by !== 'travel' || routine === 'mark by mark') return callLimit(state, positionMm, atMs);
-  if (routine === 'even turning') return evenLimit(state, positionMm, atMs);
+  const { isTurnedInOneGo, isTurnedEvenly, isByDegrees } = routineNow(state);
+  if (isTurnedInOneGo) return callLimit(state, positionMm, atMs);
+  if (isTurnedEvenly) return evenLimit(state, positionMm, atMs);
   const wheel = wheelLimit(state, positionMm);
-  return routine === 'degree by degree' ? Math.min(wheel, wholeDegreeLimit(state, positionMm)) : wheel;
+  return isByDegrees ? Math.min(wheel, wholeDegreeLimit(state, positionMm)) : wheel;
 }
 
 /** To every place that comes the wheel can turn from where it is (without a fresh reading: from where it should be) in time. */
