@@ -57,14 +57,14 @@ export function StateHead(props: {
       </div>
       <p class="state-what">{whatToDo(view)}</p>
       <p class="state-title soft">
-        {view.title}, {MODE_WORDS[view.mode]}. The {plan.leads} leads.
+        The {plan.leads} leads. {view.title}, {MODE_WORDS[view.mode]}.
       </p>
     </section>
   );
 }
 
 const WHAT: Readonly<Record<Phase, string>> = {
-  ready: 'The start calls the first bevel, to be turned to before the wood touches the blade.',
+  ready: 'Start calls the first bevel. Turn to it before the wood touches the blade.',
   feeding: 'Press as each mark reaches the blade. Foot kept down: stop feed.',
   stopped: 'Hold the tilt. Resume when the feed goes on.',
   lost: 'Stop feed. Hold the tilt. Switch off. Wait until the blade stands. Never back out of a running blade.',

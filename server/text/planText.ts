@@ -11,9 +11,10 @@ import { betweenMarksSentence } from '../core/pace/betweenMarks.ts';
 import { forbiddingWarnings, standsAgainst } from '../core/plan/forbids.ts';
 import type { Plan } from '../core/plan/plan.ts';
 import type { PlannedMark } from '../core/rip/plannedMark.ts';
-import type { Pace, PaceLimit } from '../core/routine/limits.ts';
+import type { Pace } from '../core/routine/limits.ts';
 import { cureSentence, DO_NOT_SAW } from '../core/text/cureText.ts';
 import { whichWaySentence } from '../core/text/leadingEndText.ts';
+import { LIMIT_WORDS } from '../core/text/limitWords.ts';
 import { sawTruthLines } from '../core/text/sawCheckText.ts';
 import { suggestionText } from '../core/text/suggestionText.ts';
 import type { Warning } from '../core/warning.ts';
@@ -45,7 +46,7 @@ export function planAsText(plan: Plan): string {
       // A suspect bevel has its own line above, and so has what forbids the cut.
       plan.warnings.filter((warning) => warning.code !== 'suspect-bevel' && !standsAgainst(warning)).map(warningLine),
     ),
-    section('Filled in, because the job does not say', plan.defaults.length === 0 ? [] : [plan.defaults.join(', ')]),
+    section('Assumed, because the job does not say', plan.defaults.length === 0 ? [] : [plan.defaults.join(', ')]),
     section('Cautions', plan.cautions),
   ]
     .filter((part) => part !== '')
@@ -63,7 +64,7 @@ const forbiddingLines = (plan: Plan): readonly string[] =>
 function heading(plan: Plan): string {
   const { frame, fairing, twist, stack } = plan;
   const length = lengthIn(plan.notation);
-  const unsure = plan.leadsIsSure ? '' : ' (this rests on fields that were filled in: confirm it before sawing)';
+  const unsure = plan.leadsIsSure ? '' : ' (this rests on assumed fields: confirm it before sawing)';
   const first = plan.leads === 'heel' ? 1 : plan.marks.length;
   return [
     plan.title,
@@ -120,7 +121,7 @@ function marksTable(plan: Plan): readonly string[] {
 function paceLines({ pace, crew, notation }: Plan): readonly string[] {
   const sayFeed = (mPerMin: number): string => feedText(mPerMin, notation);
   return [
-    `At most ${sayFeed(pace.limitMPerMin)}, because of ${BECAUSE[pace.limitedBy]}; the crew feeds ${feedText(crew.feedMPerMin, notation, 'nearest')}.`,
+    `At most ${sayFeed(pace.limitMPerMin)}, because of ${LIMIT_WORDS[pace.limitedBy]}; the crew feeds ${feedText(crew.feedMPerMin, notation, 'nearest')}.`,
     `The rip takes about ${durationText(pace.durationS)}.`,
     ...(pace.routines === undefined ? [] : routinesTable(pace.routines, sayFeed)),
     ...(pace.suggestions ?? []).map((suggestion) =>
@@ -128,14 +129,6 @@ function paceLines({ pace, crew, notation }: Plan): readonly string[] {
     ),
   ];
 }
-
-const BECAUSE: Readonly<Record<PaceLimit, string>> = {
-  words: 'the words of the call',
-  reaction: "the tilt hand's reaction",
-  wheel: 'the turning of the wheel',
-  twist: 'the twist that the blade follows',
-  saw: 'the saw',
-};
 
 function routinesTable(
   routines: NonNullable<Pace['routines']>,
@@ -145,7 +138,7 @@ function routinesTable(
     `  ${name}`,
     limitMPerMin === null ? 'any feed' : sayFeed(limitMPerMin),
     durationText(durationS),
-    limitedBy === null ? '' : `because of ${BECAUSE[limitedBy]}`,
+    limitedBy === null ? '' : `because of ${LIMIT_WORDS[limitedBy]}`,
   ]);
   const wide = [0, 1, 2].map((column) => Math.max(...rows.map((row) => row[column]?.length ?? 0)));
   return rows.map(([name = '', feed = '', takes = '', because = '']) =>

@@ -13,6 +13,7 @@ import { squareAtZero } from '../kit/squareAtZero.ts';
 const shop = browserHouse();
 
 const SCREENS = [
+  ['a small telephone', 320, 568],
   ['a telephone', 360, 740],
   ['a telephone on its side', 740, 360],
   ['a tablet on end', 768, 1024],

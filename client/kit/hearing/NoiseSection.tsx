@@ -41,10 +41,11 @@ export function NoiseSection(props: {
         />
       </div>
       <p class="soft">
-        {noiseDba === null && `Not known: as of a band re-saw, ${BAND_RESAW_DBA.least} to ${BAND_RESAW_DBA.most} dBA. `}
-        {nrrDb === 0 ? 'Nothing worn. ' : 'Of the rating, less 7 dB, half is counted. '}
+        {noiseDba === null &&
+          `Not known: assumed as for a band re-saw, ${BAND_RESAW_DBA.least} to ${BAND_RESAW_DBA.most} dBA. `}
+        {nrrDb === 0 ? 'No protection. ' : 'Counted: half of the rating less 7 dB. '}
         {inUse(settings).understoodDb === null &&
-          `The words are taken ${ASKED_OVER_NOISE_DB} dB over it: set the level.`}
+          `The words are assumed to be ${ASKED_OVER_NOISE_DB} dB louder: set the level.`}
       </p>
       <Verdict exposures={exposureRange(listening)} isBare={nrrDb === 0} isNoiseKnown={noiseDba !== null} />
     </section>

@@ -4,8 +4,8 @@ import { lengthIn, lengthText } from '../../../server/core/figures/lengths.ts';
 import { turnsText } from '../../../server/core/figures/turns.ts';
 import { betweenMarksSentence } from '../../../server/core/pace/betweenMarks.ts';
 import type { Plan } from '../../../server/core/plan/plan.ts';
+import { LIMIT_WORDS } from '../../../server/core/text/limitWords.ts';
 import { degFigure, lengthsIn } from '../../kit/figures/shownFigures.ts';
-import { LIMIT_WORDS } from '../../kit/figures/words.ts';
 
 /** What is needed and what is allowed, in figures. */
 export function Facts({ plan }: { readonly plan: Plan }) {
@@ -38,8 +38,7 @@ export function Facts({ plan }: { readonly plan: Plan }) {
             <dd>
               from mark {slowest.fromMark} to {slowest.toMark}
               <span class="soft">
-                : words {secondsText(slowest.wordsS)}, reaction {fineSecondsText(slowest.reactionS)}, wheel{' '}
-                {secondsText(slowest.wheelS)}
+                {`: words ${secondsText(slowest.wordsS)}, reaction ${fineSecondsText(slowest.reactionS)}, wheel ${secondsText(slowest.wheelS)}`}
               </span>
             </dd>
           </>
@@ -83,7 +82,7 @@ export function Facts({ plan }: { readonly plan: Plan }) {
         </dd>
         {plan.defaults.length > 0 && (
           <>
-            <dt>Taken by default</dt>
+            <dt>Assumed</dt>
             <dd class="soft">{plan.defaults.join(', ')}</dd>
           </>
         )}

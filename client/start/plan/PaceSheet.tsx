@@ -5,9 +5,9 @@ import { placeText } from '../../../server/core/figures/lengths.ts';
 import type { Plan } from '../../../server/core/plan/plan.ts';
 import type { RoutinePace } from '../../../server/core/routine/limits.ts';
 import { ROUTINES, USUAL_ROUTINE } from '../../../server/core/routine/routine.ts';
+import { LIMIT_WORDS } from '../../../server/core/text/limitWords.ts';
 import { ROUTINE_WORDS } from '../../../server/core/text/routineWords.ts';
 import { suggestionText } from '../../../server/core/text/suggestionText.ts';
-import { LIMIT_WORDS } from '../../kit/figures/words.ts';
 import { PaceDrawing } from './PaceDrawing.tsx';
 import './pace.css';
 

@@ -10,10 +10,11 @@ import type { Pace, PaceLimit } from '../routine/limits.ts';
 import type { Warning } from '../warning.ts';
 
 const CURE: Readonly<Record<PaceLimit, string>> = {
-  words: 'Feed slower, or take fewer marks (a longer interval pays for its words) or a shorter form of the call.',
+  words:
+    'Feed slower, or take fewer marks (a longer interval leaves more time for the words), or a shorter form of the call.',
   reaction: 'Feed slower, or take fewer marks, so that each interval is longer.',
-  wheel: 'Feed slower, or take more degrees to a turn of the handwheel or a brisker hand; other marks help little.',
-  twist: 'Feed slower; but no feed cures the twist, which has its own warning.',
+  wheel: 'Feed slower, turn the handwheel faster, or gear it to more degrees a turn. Other marks help little.',
+  twist: 'Feed slower. But no feed cures the twist: see its own warning.',
   saw: 'Feed slower.',
 };
 

@@ -7,14 +7,14 @@ import type { SawTruth } from '../plan/sawCheck.ts';
 
 /** How the saw is squared at zero; the first thing before every rip. */
 export const squareSentence = ({ squareShowsDeg }: Pick<SawTruth, 'squareShowsDeg'>): string =>
-  `Square at zero before each rip, with the saw switched off and the blade at rest. Hold a square that you trust against the blade's body, not its teeth. Turn the blade square to the table, in the direction of the first turn. The readout must then show ${figure(squareShowsDeg)}. If it does not, set it. If it cannot be set, tell the run what it shows: every call is then shifted by as much.`;
+  `Check square before each rip, with the saw switched off and the blade at rest. Hold a square that you trust against the blade's body, not its teeth. Turn the blade square to the table, in the direction of the first turn. The readout must then show ${figure(squareShowsDeg)}. If not, set it. If it cannot be set, tell the run what it shows: then every call is shifted by as much.`;
 
 export function sawTruthLines(truth: SawTruth): readonly string[] {
   return [squareSentence(truth), correctionSentence(truth), loosenessSentence(truth), TRIAL_SENTENCE];
 }
 
 const TRIAL_SENTENCE =
-  'First saw a trial on cheap stock: straight, with the same bevels and marks. The command trial, or the plan’s page, makes the job for it. Measure the trial and enter the bevels: they show how far the readout and the hand are off.';
+  'Saw a trial on cheap stock first: straight, with the same bevels and marks. The command trial, or the plan’s page, makes the job for it. Measure the trial and enter the bevels: they show how far the readout and the hand are off.';
 
 function correctionSentence({ correction, testAtDeg }: SawTruth): string {
   const blocks = `test blocks sawn at ${testAtDeg.map(figure).join(', ')}`;
@@ -50,7 +50,7 @@ function loosenessSentence(truth: SawTruth): string {
   const { looseness } = truth;
   const first = firstBevelSentence(truth);
   if (looseness === null)
-    return `${first} If the wheel has looseness, say so in saw.backlashTurns: then it is reckoned with.`;
+    return `${first} If the wheel has play, write it in saw.backlashTurns, and the plan counts with it.`;
   const { turns, seconds, atMarks } = looseness;
   const where =
     atMarks.length === 0

@@ -23,7 +23,7 @@ export function readoutJumpWarnings({ saw }: Job): Warning[] {
     const pair = `${pairText(a)} and ${pairText(b)}`;
     return [
       warning(
-        `Between two test blocks, ${pair} (shown, true), the readout's error changes by ${aboutDegText(jump)}. That is rarely so: measure both blocks again before you trust what lies between them.`,
+        `Between two test blocks, ${pair} (shown, true), the readout's error changes by ${aboutDegText(jump)}. That is rare: measure both blocks again before you trust what lies between them.`,
       ),
     ];
   }
@@ -31,7 +31,7 @@ export function readoutJumpWarnings({ saw }: Job): Warning[] {
   if (Math.abs(worst) > OFF_DEG)
     return [
       warning(
-        `The readout is off by up to ${aboutDegText(worst)}. Set it first, square at zero, and test the blocks anew: a correction is for what setting leaves.`,
+        `The readout is off by up to ${aboutDegText(worst)}. Set it first, square at zero, and test the blocks again: a correction is for what is left after setting.`,
       ),
     ];
   const gap = saw.readoutTable.findIndex(
@@ -70,7 +70,7 @@ export function turnsTableWarnings({ saw }: Job, hand: MainHand, marks: readonly
   const beyond = marks.filter((_, i) => isBeyond(tilts[i] ?? 0, first[1], last[1]));
   const [mark] = beyond;
   if (mark === undefined) return slips;
-  const message = `The turns were counted from ${aboutDegText(first[1])} to ${aboutDegText(last[1])} only, but the tilt goes from ${aboutDegText(Math.min(...tilts))} to ${aboutDegText(Math.max(...tilts))}: beyond the table its last rows are carried on. Count the turns there too.`;
+  const message = `The turns were counted from ${aboutDegText(first[1])} to ${aboutDegText(last[1])} only, but the tilt goes from ${aboutDegText(Math.min(...tilts))} to ${aboutDegText(Math.max(...tilts))}: beyond the table the last rows are extended. Count the turns there too.`;
   return [...slips, { ...turnsWarning(message), mark: mark.mark }];
 }
 

@@ -22,7 +22,7 @@ export function bendWarnings(job: Job, bend: BendPlan): Warning[] {
     radiusOverThickness < breaking ? ` Bent cold it breaks: at ${wholeFigure(breaking)} by its strength.` : '';
   const helps =
     bend.cures.length === 0
-      ? 'No number of layers helps: build it of a wood that bends more, or with less bevel in one frame'
+      ? 'No number of layers helps: use a wood that bends more, or less bevel in one frame'
       : `What helps: ${bend.cures.map((cure) => bendCureText(cure, length)).join('. Or ')}`;
   const message = `At mark ${mark} the ${wedge} wedge is ${length(thicknessMm)} thick and has to lie in a radius of ${length(radiusMm, 'about')}, ${wholeFigure(radiusOverThickness)} times its thickness; the published limit for ${bend.species} is ${bend.leastRadiusOverThickness}.${others}${breaks} ${helps}. Bend a trial piece first.`;
   return [{ code: 'bend', message, mark }];
@@ -44,6 +44,6 @@ export function laminationWarnings(job: Job, { lamination, species, ...limits }:
 export function stackWarnings(job: Job, stack: StackPlan, roomMm: number): Warning[] {
   if (stack.plies >= 1) return [];
   const wedges = lengthText(job.frame.mouldingMm - roomMm, job.notation);
-  const message = `The two wedges together are up to ${wedges} thick: in a moulding of ${lengthText(job.frame.mouldingMm, job.notation)} there is no room for a lamination of ${lengthText(stack.laminationMm, job.notation)} between them. A deeper moulding or thinner laminations.`;
+  const message = `The two wedges together are up to ${wedges} thick: in a moulding of ${lengthText(job.frame.mouldingMm, job.notation)} there is no room for a lamination of ${lengthText(stack.laminationMm, job.notation)} between them. Make the moulding deeper or the laminations thinner.`;
   return [{ code: 'stack-too-thin', message }];
 }

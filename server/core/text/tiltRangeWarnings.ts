@@ -32,7 +32,7 @@ export function reachWarnings(
   );
   const helps =
     cures.length === 0
-      ? 'No other way of laying or ripping it brings that within reach: it wants another saw, or less bevel in one frame'
+      ? 'No other way of laying or ripping it brings that within reach: it needs another saw, or less bevel in one frame'
       : `What helps${cures.length > 1 ? ', each by itself' : ''}: ${cures.join('. Or ')}`;
   const message = `${capital(everyMarkText(beyond))} need${beyond.length === 1 ? 's' : ''} the saw at ${asked(beyond, least)}; it reaches from ${figure(least)} to ${figure(most)}. ${helps}.`;
   return [{ code: 'tilt-out-of-reach', message, mark: worst.mark }];
@@ -42,7 +42,7 @@ export function reachWarnings(
 function betweenMarks(least: number, handChanges: Parameters<typeof reachWarnings>[3]): Warning[] {
   const beyond = handChanges.find(({ isReached }) => !isReached);
   if (beyond === undefined) return [];
-  const message = `Beyond the change of hand after mark ${beyond.afterMark} the bevel asks between two marks for the saw at ${figure(-up(-beyond.tiltDeg))}; it goes down to ${figure(least)}. What helps: cross-cut the stock where the bevel changes hand and rip each length as a job of its own.`;
+  const message = `Beyond the change of hand after mark ${beyond.afterMark} between two marks the saw would have to tilt to ${figure(-up(-beyond.tiltDeg))}; it goes down to ${figure(least)}. What helps: cross-cut the stock where the bevel changes hand and rip each length as a job of its own.`;
   return [{ code: 'tilt-out-of-reach', message, mark: beyond.afterMark }];
 }
 
@@ -81,7 +81,7 @@ function onTheOtherSide({ tiltDeg: [least, most], leans }: Saw, tilts: readonly 
   const mirrored = [0 - most, 0 - least] as const;
   if (!reaches(mirrored, tilts)) return undefined;
   const other = leans === 'right' ? 'left' : 'right';
-  return `saw it on the other side of this saw: say in the job that its top leans to the ${other} and its tilt goes from ${figure(mirrored[0])} to ${figure(mirrored[1])}, with a readout that counts and was tested to that side, and plan it anew; another end then leads`;
+  return `saw it on the other side of this saw: say in the job that its top leans to the ${other} and its tilt goes from ${figure(mirrored[0])} to ${figure(mirrored[1])}, with a readout that counts and was tested to that side, and plan it again; then another end leads`;
 }
 
 /** The fewest planks, each with its share of every bevel. */

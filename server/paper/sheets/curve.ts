@@ -5,13 +5,14 @@ import { hundredthsDegText } from '../../core/figures/degrees.ts';
 import { standsAgainst } from '../../core/plan/forbids.ts';
 import type { Plan } from '../../core/plan/plan.ts';
 import { lastRow } from '../../core/rowAt.ts';
+import { LIMIT_WORDS } from '../../core/text/limitWords.ts';
 import { againstSentences, offsetsSentences } from '../../core/text/offsetsSentences.ts';
 import type { Point } from '../draw/page.ts';
 import type { Pen } from '../draw/pen.ts';
 import type { Sheets } from '../draw/sheets.ts';
 import { widthMm } from '../draw/typeface.ts';
 import { bevelFigure, callFigure, feedOf, lengthOf, rateOf } from '../paperFigures.ts';
-import { BECAUSE, drawFeedLimits } from './schedule/feedLimits.ts';
+import { drawFeedLimits } from './schedule/feedLimits.ts';
 
 /** Gives the sheet on which what forbids the cut begins in full. */
 export function drawCurveSheet(sheets: Sheets, plan: Plan): number {
@@ -31,7 +32,7 @@ export function drawCurveSheet(sheets: Sheets, plan: Plan): number {
         'Twist',
         `at most ${rateOf(twist.maxDegPerM, notation)}; the blade follows ${rateOf(twist.limitDegPerM, notation)}`,
       ],
-      ['Feed', `at most ${feedOf(pace.limitMPerMin, notation)}, because of ${BECAUSE[pace.limitedBy]}`],
+      ['Feed', `at most ${feedOf(pace.limitMPerMin, notation)}, because of ${LIMIT_WORDS[pace.limitedBy]}`],
       ...(plan.pickedUp.length === 0
         ? []
         : [

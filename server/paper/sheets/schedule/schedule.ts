@@ -42,6 +42,6 @@ export function drawSchedule(sheets: Sheets, plan: Plan): void {
       call(toDeg),
       '',
     ]),
-    (next) => `It goes on on sheet ${next}: lay the sheets side by side before the cut.`,
+    (next) => `It continues on sheet ${next}: lay the sheets side by side before the cut.`,
   );
 }
