@@ -14,7 +14,7 @@ import type { PlannedMark } from '../core/rip/plannedMark.ts';
 import type { Pace } from '../core/routine/limits.ts';
 import { cureSentence, DO_NOT_SAW } from '../core/text/cureText.ts';
 import { whichWaySentence } from '../core/text/leadingEndText.ts';
-import { LIMIT_WORDS } from '../core/text/limitWords.ts';
+import { LIMIT_WORDS } from '../core/text/routineWords.ts';
 import { sawTruthLines } from '../core/text/sawCheckText.ts';
 import { suggestionText } from '../core/text/suggestionText.ts';
 import type { Warning } from '../core/warning.ts';

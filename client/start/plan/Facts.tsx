@@ -4,7 +4,7 @@ import { lengthIn, lengthText } from '../../../server/core/figures/lengths.ts';
 import { turnsText } from '../../../server/core/figures/turns.ts';
 import { betweenMarksSentence } from '../../../server/core/pace/betweenMarks.ts';
 import type { Plan } from '../../../server/core/plan/plan.ts';
-import { LIMIT_WORDS } from '../../../server/core/text/limitWords.ts';
+import { LIMIT_WORDS } from '../../../server/core/text/routineWords.ts';
 import { degFigure, lengthsIn } from '../../kit/figures/shownFigures.ts';
 
 /** What is needed and what is allowed, in figures. */

@@ -1,5 +1,6 @@
-/** How the routines are named to people: the one list for pages and sentences. */
+/** How the routines, and what limits their feed, are named to people: the one list for pages and sentences. */
 
+import type { PaceLimit } from '../routine/limits.ts';
 import type { Routine } from '../routine/routine.ts';
 
 interface RoutineWords {
@@ -31,4 +32,13 @@ export const ROUTINE_WORDS: Readonly<Record<Routine, RoutineWords>> = {
     meaning: 'The display is followed; the voice confirms each mark.',
     doing: 'following the display',
   },
+};
+
+/** What limits the feed: "limited by", "because of" and the like stand before them. */
+export const LIMIT_WORDS: Readonly<Record<PaceLimit, string>> = {
+  words: 'the time that the call takes',
+  reaction: 'the time to react',
+  wheel: 'the time to turn the wheel',
+  twist: 'how fast the blade can follow the twist',
+  saw: 'the saw',
 };

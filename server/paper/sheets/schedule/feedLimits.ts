@@ -3,7 +3,7 @@
 import { feedFigure, feedUnit } from '../../../core/figures/feeds.ts';
 import type { Plan } from '../../../core/plan/plan.ts';
 import { lastRow, rowAt } from '../../../core/rowAt.ts';
-import { LIMIT_WORDS } from '../../../core/text/limitWords.ts';
+import { LIMIT_WORDS } from '../../../core/text/routineWords.ts';
 import type { Pen } from '../../draw/pen.ts';
 import { widthMm } from '../../draw/typeface.ts';
 
