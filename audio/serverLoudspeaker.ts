@@ -2,6 +2,7 @@
  * The loudspeaker of the server's own machine, as a listener like any other: it is listed with the runs, confirmed by somebody who
  * hears its test words, speaks one call at a time, falls silent at once when a call is taken back, and tells when it fails.
  */
+import { msText } from '../server/core/figures/durations.ts';
 import { TOO_LATE_MS, toldDelayMs } from '../server/core/hearing/earLimits.ts';
 import type { Call } from '../server/core/run/engine/events.ts';
 import { phrases } from '../server/core/words/phrases.ts';
@@ -110,7 +111,7 @@ export function createLoudspeaker({ players, nowMs, fileOf, testWords }: Loudspe
     const lateMs = nowMs() - given.startsAtMs;
     const isBusy = [saying, waiting].some((other) => other !== null && other.run !== run.run);
     if (spoken === undefined || lateMs > TOO_LATE_MS || isBusy) {
-      const late = isBusy ? 'the loudspeaker speaks for another run' : `${Math.round(lateMs)} ms late`;
+      const late = isBusy ? 'the loudspeaker speaks for another run' : `${msText(lateMs)} late`;
       run.unplayed(SERVER_EAR, { id: given.id, reason: spoken === undefined ? `no clip says "${given.text}"` : late });
       return;
     }

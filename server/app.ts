@@ -8,7 +8,8 @@ import { createLoudspeaker, type ServerLoudspeaker } from '../audio/serverLoudsp
 import { openVoices, type Voices } from '../audio/voicesHere.ts';
 import { againstRun, inSpiteOf, isRefused } from './core/plan/forbids.ts';
 import { withSquare } from './core/plan/squareAtZero.ts';
-import { turnedDeg } from './core/saw/handwheel.ts';
+import { crewTime } from './core/routine/crewTime.ts';
+import { timeBetweenS } from './core/saw/handwheel.ts';
 import { phrases } from './core/words/phrases.ts';
 import { loadDemo, loadOffsetsDemo } from './demo/loadDemo.ts';
 import { openJournal } from './journal/openJournal.ts';
@@ -260,8 +261,7 @@ function leadInMs({ plan, clips }: LiveRun): number {
   const first = plan.leads === 'head' ? plan.marks.at(-1) : plan.marks[0];
   const deg = first?.callDeg ?? 0;
   const wordsMs = clips.find((clip) => clip.deg === deg)?.durationMs ?? 0;
-  const turnMs = (1000 * turnedDeg(plan.saw, 0, deg, 0)) / (plan.saw.degreesPerTurn * plan.crew.turnsPerS);
-  return 1000 + wordsMs + 1000 * plan.crew.reactionS + turnMs;
+  return 1000 + crewTime(wordsMs, 1000 * plan.crew.reactionS, 1000 * timeBetweenS(plan, 0, deg, 0));
 }
 
 async function offeredJobs(own: AppNeeds['job']): Promise<readonly (JobFiles & { name: string; title: string })[]> {

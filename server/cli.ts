@@ -14,7 +14,7 @@ const USAGE = `By the Mark: call-outs for sawing changing bevels
   by-the-mark boat JOB [--at LIST] [--json]
       the bevels of all frames that the table of offsets gives, at the places of the list (or of the job)
   by-the-mark strip JOB --out FILE.pdf [--paper a4|letter|roll62|tape24]
-      the mark strip at full size, to be put on a lath or on tape
+      the mark strip at full size, for a lath or for tape
   by-the-mark sheet | which-way | board | test-cuts JOB --out FILE.pdf [--paper a4|letter]
       the schedule with drawings and cards; which way round; the bevel board; test cuts for the readout table
   by-the-mark record RUN --out FILE.pdf [--paper a4|letter] [--data DIR]

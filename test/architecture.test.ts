@@ -21,7 +21,9 @@ it.each([
   ['folders are small', order.foldersAreSmall],
   ['no two files have one name', order.fileNamesAreUnique],
   ['no two exported types have one name', order.typeNamesAreUnique],
+  ['routines are asked what they are, not compared by name', order.routinesAreAsked],
   ['what is exported is imported', order.exportsAreUsed],
+  ['figures are written in one place', (read: typeof house) => order.figuresAreWrittenOnce(read)],
   ['files are short, or have a reason', (read: typeof house) => rules.filesAreShort(read)],
 ] as const)('%s', (_, rule) => {
   expect(rule(house)).toEqual([]);

@@ -1,4 +1,5 @@
 /** From a recording to a clip beside which the embedded voice's are no louder and no quieter; or what is wrong with it, at once. */
+import { secondsText } from '../../server/core/figures/durations.ts';
 import { longestSpokenS } from '../../server/core/words/spokenLength.ts';
 import type { RecordingFault, RecordingFaultCode } from '../../server/wire/kept/voices.ts';
 import { filter, highPass } from '../pcm/biquad.ts';
@@ -50,7 +51,7 @@ export function prepare({ bytes, text }: { readonly bytes: Uint8Array; readonly 
   if (lastsS > longestS(text))
     return fault(
       'too-long',
-      `Too long: ${lastsS.toFixed(1)} s, at most ${longestS(text).toFixed(1)} s for these words. Say it in one go.`,
+      `Too long: ${secondsText(lastsS)}, at most ${secondsText(longestS(text))} for these words. Say it in one go.`,
     );
   return { ok: true, samples: toInt16(makeClip(words)) };
 }

@@ -59,7 +59,7 @@ export function CodesPage({ run }: { readonly run: string }) {
             </div>
             <div class="no-print row">
               <RunPapers run={run} papers={['strip', 'sheet', 'which-way']} />
-              <span class="soft">The mark strip has the codes at their places, to be put on a lath as it is.</span>
+              <span class="soft">The mark strip has the codes at their places: put it on a lath as it is.</span>
             </div>
             <CodeSheet sheet={sheet} />
           </>

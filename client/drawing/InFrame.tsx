@@ -1,6 +1,7 @@
 import type { Plan } from '../../server/core/plan/plan.ts';
 import type { Quad, Spot, WayDrawing } from '../../server/core/plan/wayDrawing.ts';
 import { lengthsIn } from '../kit/figures/shownFigures.ts';
+import { coordinate } from '../kit/page/coordinate.ts';
 import { OuterHatch } from './OuterHatch.tsx';
 
 const TOP_PX = 78;
@@ -23,7 +24,7 @@ export function InFrame(props: {
   const foot = TOP_PX + high * 1.1;
   const height = foot + BELOW_PX;
   const px = (x: number): number => fromX + x * scale;
-  const point = ([x, y]: Spot): string => `${px(x).toFixed(1)} ${(foot - y * scale).toFixed(1)}`;
+  const point = ([x, y]: Spot): string => `${coordinate(px(x))} ${coordinate(foot - y * scale)}`;
   const shape = (quad: Quad): string => `M${quad.map(point).join(' L')} Z`;
   const middleOf = (quad: Quad): number => (Math.min(...quad.map(([x]) => x)) + Math.max(...quad.map(([x]) => x))) / 2;
   const plankingX = drawing.planking === 'right' ? px(most) + 30 : px(least) - 30;

@@ -3,6 +3,7 @@ import type { Quad, Spot, WayDrawing } from '../../server/core/plan/wayDrawing.t
 import type { PlannedMark } from '../../server/core/rip/plannedMark.ts';
 import { isFenced } from '../../server/core/text/leadingEndText.ts';
 import { readoutFigure } from '../kit/figures/shownFigures.ts';
+import { coordinate } from '../kit/page/coordinate.ts';
 import { OuterHatch } from './OuterHatch.tsx';
 import { refFace } from './refFace.ts';
 
@@ -25,7 +26,7 @@ export function OnSaw(props: {
   const fromX = width / 2 - (away * thick) / 2;
   const table = TOP_PX + high * 1.1;
   const height = table + BELOW_PX;
-  const point = ([x, y]: Spot): string => `${(fromX + x * scale).toFixed(1)} ${(table - y * scale).toFixed(1)}`;
+  const point = ([x, y]: Spot): string => `${coordinate(fromX + x * scale)} ${coordinate(table - y * scale)}`;
   const shape = (quad: Quad): string => `M${quad.map(point).join(' L')} Z`;
   const [foot, top] = drawing.onSaw.blade;
   const face = refFace(plan);

@@ -1,6 +1,8 @@
 /** How far a plain stack without bevelled wedges would run off the plane of the frame: girth up, the plane a straight line. */
+
 import { line } from 'd3-shape';
 import type { Notation } from '../../server/core/figures/notation.ts';
+import { wholeFigure } from '../../server/core/figures/shares.ts';
 import type { OffsetsPlan } from '../../server/core/frame/findings.ts';
 import { lengthsIn } from '../kit/figures/shownFigures.ts';
 import { useWidth } from './useWidth.ts';
@@ -69,7 +71,7 @@ export function RunOffDrawing(props: { readonly runOff: OffsetsPlan['runOff']; r
         </text>
         {across > 1.1 * upright && (
           <text class="loft-label" x={width - 8} y={TOP} text-anchor="end">
-            drawn {(across / upright).toFixed(0)} times as wide
+            drawn {wholeFigure(across / upright)} times as wide
           </text>
         )}
       </svg>

@@ -1,8 +1,9 @@
 import type { Plan } from '../../server/core/plan/plan.ts';
 import type { Debrief } from '../../server/core/run/view/debrief.ts';
-import { clockTime, degFigure, lengthsIn, readoutFigure } from '../kit/figures/shownFigures.ts';
+import { timeOf } from '../../server/wire/kept/dayAndTime.ts';
+import { degFigure, lengthsIn, readoutFigure } from '../kit/figures/shownFigures.ts';
 
-const time = (atMs: number | null): string => (atMs === null ? '–' : clockTime(atMs));
+const time = (atMs: number | null): string => (atMs === null ? '–' : timeOf(atMs));
 
 export function DebriefTable({ plan, debrief }: { readonly plan: Plan; readonly debrief: Debrief }) {
   const lengths = lengthsIn(plan.notation);

@@ -1,4 +1,6 @@
 import { useEffect, useState } from 'preact/hooks';
+import { fineSecondsText } from '../../server/core/figures/durations.ts';
+import { hundredthsFigure } from '../../server/core/figures/shares.ts';
 import type { Learnt } from '../../server/core/hand/learn/learnHand.ts';
 import type { Plan } from '../../server/core/plan/plan.ts';
 import { type HandOfRun, NAME_CHARS } from '../../server/wire/kept/crew.ts';
@@ -56,7 +58,11 @@ function Found({ hand: { reactionS, turnsPerS, planned, calls } }: { readonly ha
               learnt={reactionS}
               unit="s"
               what="from the end of the words to the wheel moving"
-              planned={`Calls are timed for ${planned.reactionS?.toFixed(2)} s: nine turns in ten begin by then.`}
+              planned={
+                planned.reactionS === null
+                  ? ''
+                  : `Calls are timed for ${fineSecondsText(planned.reactionS)}: nine turns in ten begin by then.`
+              }
             />
           ) : (
             <span class="soft">{reactionS.message}</span>
@@ -69,7 +75,11 @@ function Found({ hand: { reactionS, turnsPerS, planned, calls } }: { readonly ha
               learnt={turnsPerS}
               unit="turns a second"
               what="at full turning"
-              planned={`Plans reckon with ${planned.turnsPerS?.toFixed(2)}: nine turns in ten are as quick.`}
+              planned={
+                planned.turnsPerS === null
+                  ? ''
+                  : `Plans reckon with ${hundredthsFigure(planned.turnsPerS)}: nine turns in ten are as quick.`
+              }
             />
           ) : (
             <span class="soft">{turnsPerS.message}</span>
@@ -90,9 +100,9 @@ function Figure(props: {
   const { median, error, turns } = props.learnt.estimate;
   return (
     <>
-      <span class="hand-figure figures">{median.toFixed(2)}</span> {props.unit}{' '}
+      <span class="hand-figure figures">{hundredthsFigure(median)}</span> {props.unit}{' '}
       <span class="soft">
-        give or take {Math.max(0.01, error).toFixed(2)}, {props.what}, from {turns} turns. {props.planned}
+        give or take {hundredthsFigure(Math.max(0.01, error))}, {props.what}, from {turns} turns. {props.planned}
       </span>
     </>
   );

@@ -1,7 +1,8 @@
 import { useMemo, useState } from 'preact/hooks';
+import { fineSecondsText } from '../../server/core/figures/durations.ts';
 import type { Notation } from '../../server/core/figures/notation.ts';
+import { timeOf } from '../../server/wire/kept/dayAndTime.ts';
 import type { JournalLine } from '../../server/wire/kept/journalLine.ts';
-import { clockTime } from '../kit/figures/shownFigures.ts';
 import { CareShape, DoneShape, EarShape, FeedingShape, NoteShape, StoppedShape } from '../kit/parts/noticeShapes.tsx';
 import { type TimelineEntry, type TimelineKind, timelineEntry } from './timelineEntry.ts';
 
@@ -70,8 +71,8 @@ function TimelineRow({ entry, startMs }: { readonly entry: TimelineEntry; readon
   const Shape = SHAPES[entry.kind];
   return (
     <li class={`timeline-row timeline-${entry.kind}`}>
-      <span class="figures soft">{clockTime(entry.atMs)}</span>
-      <span class="figures timeline-since">{((entry.atMs - startMs) / 1000).toFixed(2)} s</span>
+      <span class="figures soft">{timeOf(entry.atMs)}</span>
+      <span class="figures timeline-since">{fineSecondsText((entry.atMs - startMs) / 1000)}</span>
       <span class="timeline-word">
         <Shape /> {entry.word}
       </span>

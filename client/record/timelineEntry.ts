@@ -1,5 +1,6 @@
 /** A line of the journal in the words of the shop: what kind of thing it was, and what exactly. */
 
+import { msText } from '../../server/core/figures/durations.ts';
 import { feedText } from '../../server/core/figures/feeds.ts';
 import { lengthText } from '../../server/core/figures/lengths.ts';
 import type { Notation } from '../../server/core/figures/notation.ts';
@@ -76,7 +77,7 @@ function tell(line: JournalLine, notation: Notation): readonly [TimelineKind, st
     case 'heard-by':
       return ['listener', 'Heard', HEARD_WORDS[line.hears]];
     case 'heard-after':
-      return ['listener', 'Heard', `${Math.round(line.delayMs)} ms late on the slowest headset`];
+      return ['listener', 'Heard', `${msText(line.delayMs)} late on the slowest headset`];
     case 'stopped':
       return ['stop', 'Stop feed', line.by === 'page' ? 'from a page' : 'found standing after a restart'];
     case 'resumed':

@@ -10,7 +10,7 @@ import { DamageLine } from '../kit/parts/DamageLine.tsx';
 import { Gone } from '../kit/parts/Gone.tsx';
 import { Head } from '../kit/parts/Head.tsx';
 import { MadeInSpite } from '../kit/parts/MadeInSpite.tsx';
-import { BelowLine } from '../kit/parts/NoRunYet.tsx';
+import { NoRunYet } from '../kit/parts/NoRunYet.tsx';
 import { type PedalKeys, recallKeys, rememberKeys } from '../kit/pedal/pedalKeys.ts';
 import { Plank } from '../kit/plank/Plank.tsx';
 import { AtBladePanel } from './AtBladePanel.tsx';
@@ -32,7 +32,7 @@ export function SawyerPage({ link }: { readonly link: RunLink }) {
   return (
     <>
       {view === null || plan === null || state.line === 'refused' ? (
-        <BelowLine state={state} />
+        <NoRunYet state={state} />
       ) : (
         <Sawyer link={link} view={view} plan={plan} />
       )}

@@ -1,4 +1,5 @@
 import type { Plan } from '../../server/core/plan/plan.ts';
+import { routineNamed } from '../../server/core/routine/routines.ts';
 import type { Phase, Station } from '../../server/core/run/engine/state.ts';
 import { placeText } from '../../server/core/run/view/placeText.ts';
 import { turnWord } from '../../server/core/words/turnWord.ts';
@@ -56,14 +57,14 @@ export function StateHead(props: {
       </div>
       <p class="state-what">{whatToDo(view)}</p>
       <p class="state-title soft">
-        {view.title}, {MODE_WORDS[view.mode]}. The {plan.leads} leads.
+        The {plan.leads} leads. {view.title}, {MODE_WORDS[view.mode]}.
       </p>
     </section>
   );
 }
 
 const WHAT: Readonly<Record<Phase, string>> = {
-  ready: 'The start calls the first bevel, to be turned to before the wood touches the blade.',
+  ready: 'Start calls the first bevel. Turn to it before the wood touches the blade.',
   feeding: 'Press as each mark reaches the blade. Foot kept down: stop feed.',
   stopped: 'Hold the tilt. Resume when the feed goes on.',
   lost: 'Stop feed. Hold the tilt. Switch off. Wait until the blade stands. Never back out of a running blade.',
@@ -73,7 +74,7 @@ const WHAT: Readonly<Record<Phase, string>> = {
 function whatToDo(view: RunView): string {
   if (!view.isPlaceKnown) return 'Hold the tilt. Say which mark is at the blade.';
   if (view.state === 'feeding' && view.feed === 'simulated') return 'The stock is simulated. Stop feed stops it.';
-  if (view.state === 'feeding' && view.routine !== 'mark by mark')
+  if (view.state === 'feeding' && routineNamed(view.routine).needsTravel)
     return 'The travel is counted. A press at a mark puts it right. Foot kept down: stop feed.';
   if (view.state === 'finished' && view.nextMark !== null)
     return 'Ended before the last mark. Nothing more is called: stop the feed, hold the tilt.';

@@ -47,7 +47,7 @@ export function ChooseVoice({
         }}
       >
         <label class="stack voice-name">
-          <span>{recorded.length === 0 ? 'Whose voice?' : 'Or whose voice, anew?'}</span>
+          <span>{recorded.length === 0 ? 'Whose voice?' : 'Or a new voice: whose?'}</span>
           <input
             type="text"
             value={name}

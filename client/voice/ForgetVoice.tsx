@@ -22,7 +22,7 @@ export function ForgetVoice({ name, onForgotten }: { readonly name: string; read
     );
   return (
     <>
-      <span>All recordings of {name} are lost, and runs made with them fall silent.</span>
+      <span>This deletes all recordings of {name}. Runs made with them will be silent.</span>
       <button type="button" class="button-strong" onClick={() => void forget()}>
         Yes, forget
       </button>

@@ -1,4 +1,5 @@
 import { useEffect, useRef, useState } from 'preact/hooks';
+import { secondsText } from '../../server/core/figures/durations.ts';
 import { longestSpokenS } from '../../server/core/words/spokenLength.ts';
 import type { RecordedPhrase } from '../../server/wire/kept/voices.ts';
 import { Note } from '../kit/parts/Note.tsx';
@@ -104,7 +105,7 @@ export function OnePhrase(props: {
         )}
         {!isBusy && fault === undefined && url !== null && (
           <p>
-            <DoneShape /> {isNew ? 'Good. Kept' : 'Recorded'}, {((kept?.durationMs ?? 0) / 1000).toFixed(1)} s.
+            <DoneShape /> {isNew ? 'Good. Kept' : 'Recorded'}, {secondsText((kept?.durationMs ?? 0) / 1000)}.
           </p>
         )}
       </div>

@@ -43,7 +43,7 @@ async function ask<T>(address: string, init: RequestInit = {}): Promise<Told<T>>
       ? { ok: true, value: body as T }
       : { ok: false, status: answer.status, error: (body as { error: WireError }).error };
   } catch {
-    const message = 'The server does not answer. See whether By the Mark still runs, then try again.';
+    const message = 'The server does not answer. Check that By the Mark is still running, then try again.';
     return { ok: false, status: 0, error: { code: 'no-answer', message } };
   }
 }

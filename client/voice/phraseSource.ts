@@ -1,6 +1,6 @@
 /** Where the phrases to be recorded come from: a run that was made, a job that the server offers, or the plan on the start page. */
 import type { Plan } from '../../server/core/plan/plan.ts';
-import { ROUTINES, type Routine, type RunMode } from '../../server/core/routine/routine.ts';
+import { ROUTINES, type Routine, type RunMode, USUAL_ROUTINE } from '../../server/core/routine/routine.ts';
 import { makeSetup } from '../../server/core/run/makeSetup.ts';
 import { phrasesOfRun } from '../../server/core/words/phrases.ts';
 import type { WireError } from '../../server/wire/problem/wireError.ts';
@@ -34,7 +34,7 @@ export async function phraseList(query: URLSearchParams): Promise<ListFound | nu
   const run = query.get('run');
   if (run !== null) return ofRun(run);
   const job = query.get('job');
-  if (job !== null) return ofJob(job, ROUTINES.find((routine) => routine === query.get('routine')) ?? 'mark by mark');
+  if (job !== null) return ofJob(job, ROUTINES.find((routine) => routine === query.get('routine')) ?? USUAL_ROUTINE);
   const kept = query.has('plan') ? handedOver() : undefined;
   return kept === undefined ? null : { ok: true, list: kept };
 }

@@ -3,10 +3,12 @@
  * middle, so that a tenth of a degree is seen; left of the blade the tilt wanted and the tilt had lie end to end, because an
  * eye tells best of all whether two lines meet.
  */
+
 import { useMemo, useRef } from 'preact/hooks';
 import type { Plan } from '../../server/core/plan/plan.ts';
 import { degFigure } from '../kit/figures/shownFigures.ts';
 import type { RunBoard } from '../kit/link/useRunBoard.ts';
+import { coordinate } from '../kit/page/coordinate.ts';
 import { type Box, useBox } from '../kit/page/useBox.ts';
 import { passedOf, widthOfFigure } from '../kit/plank/marksDrawnPassed.ts';
 import { useFrames } from '../kit/plank/useFrames.ts';
@@ -49,8 +51,8 @@ function Sheet(props: ChalkLineParts & { readonly box: Box }) {
 
   useFrames((nowMs) => {
     const { positionMm, tiltDeg, errorDeg } = props.pointedAt(nowMs);
-    const x = (bladeX - positionMm * sheet.perMm).toFixed(2);
-    const y = (nowY + tiltDeg * perDeg).toFixed(2);
+    const x = coordinate(bladeX - positionMm * sheet.perMm);
+    const y = coordinate(nowY + tiltDeg * perDeg);
     grid.current?.setAttribute('transform', `translate(0 ${y})`);
     degrees.current?.setAttribute('transform', `translate(0 ${y})`);
     line.current?.setAttribute('transform', `translate(${x} ${y})`);
@@ -78,7 +80,7 @@ function Sheet(props: ChalkLineParts & { readonly box: Box }) {
       text?.setAttribute('visibility', isFree ? 'visible' : 'hidden');
     }
     had.current?.setAttribute('visibility', errorDeg === null ? 'hidden' : 'visible');
-    had.current?.setAttribute('transform', `translate(0 ${hadY(sheet, errorDeg ?? 0, thick).toFixed(2)})`);
+    had.current?.setAttribute('transform', `translate(0 ${coordinate(hadY(sheet, errorDeg ?? 0, thick))})`);
   });
 
   return (
@@ -105,7 +107,7 @@ function Sheet(props: ChalkLineParts & { readonly box: Box }) {
       <rect class="chalk-ground" width={bladeX} height={bandY} />
       <g ref={degrees}>
         {sheet.wholeDegs.map((deg) => (
-          <g key={deg} class="chalk-degree" transform={`translate(0 ${(-deg * perDeg).toFixed(2)})`}>
+          <g key={deg} class="chalk-degree" transform={`translate(0 ${coordinate(-deg * perDeg)})`}>
             <path d={`M${bladeX * 0.86} 0 H${bladeX}`} />
             <text x={bladeX * 0.82} y={height * 0.026} font-size={label} text-anchor="end" visibility="hidden">
               {degFigure(deg, 0)}°
@@ -152,8 +154,8 @@ function place(text: Element | undefined, at: Place | null): void {
   const visibility = at === null ? 'hidden' : 'visible';
   if (text.getAttribute('visibility') !== visibility) text.setAttribute('visibility', visibility);
   if (at === null) return;
-  text.setAttribute('x', at.x.toFixed(2));
-  if (at.y !== undefined) text.setAttribute('y', at.y.toFixed(2));
+  text.setAttribute('x', coordinate(at.x));
+  if (at.y !== undefined) text.setAttribute('y', coordinate(at.y));
 }
 
 /** A mark's figure beside its place on the line: in whole or not at all, right of the blade; at the sheet's edge where the line is off it. */

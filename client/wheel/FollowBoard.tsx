@@ -1,8 +1,9 @@
 /** Following: the tilt for the wood at the blade now, how far off the blade is, and the tilt that is coming as a chalk line. */
 import { useEffect, useMemo, useState } from 'preact/hooks';
+import { toReadoutStep } from '../../server/core/figures/rounding.ts';
 import type { Plan } from '../../server/core/plan/plan.ts';
 import { tiltAt } from '../../server/core/run/engine/profile.ts';
-import { shownDeg, toReadoutStep } from '../../server/core/saw/readout.ts';
+import { shownDeg } from '../../server/core/saw/readout.ts';
 import { turnWord } from '../../server/core/words/turnWord.ts';
 import type { RunView } from '../../server/wire/message/messages.ts';
 import { readoutFigure } from '../kit/figures/shownFigures.ts';

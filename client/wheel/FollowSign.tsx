@@ -1,4 +1,5 @@
 /** Under the figure: how far off the blade is, or which way it goes, or why neither can be told. By a word and a shape. */
+import { degFigure } from '../kit/figures/shownFigures.ts';
 import {
   GuessShape,
   LessShape,
@@ -41,7 +42,7 @@ export function FollowSign({ sign }: { readonly sign: Sign | null }) {
   return (
     <div class="follow-error" data-sign={word}>
       <p class="follow-off figures">
-        <Shape /> {Math.abs(sign.errorDeg).toFixed(1)}
+        <Shape /> {degFigure(Math.abs(sign.errorDeg), 1)}
       </p>
       <p class="follow-word">{word}</p>
     </div>

@@ -1,10 +1,12 @@
 /** A handwheel to turn in a rehearsal: by arrow keys, by dragging its rim, by scrolling over it. It tells the run its tilt. */
+
 import { useEffect, useRef } from 'preact/hooks';
 import type { Plan } from '../../server/core/plan/plan.ts';
 import { shownDeg } from '../../server/core/saw/readout.ts';
 import { PAGE_WHEEL_ID } from '../../server/wire/message/pageWheel.ts';
 import { readoutFigure } from '../kit/figures/shownFigures.ts';
 import type { RunLink } from '../kit/link/runLink.ts';
+import { coordinate } from '../kit/page/coordinate.ts';
 import { tiltOf, turnWheel, wheelAt } from './wheelHand.ts';
 import { keepWheel, keptWheel } from './wheelMemory.ts';
 import { WheelOwner } from './wheelOwner.ts';
@@ -103,7 +105,7 @@ export function Handwheel(props: { readonly link: RunLink; readonly plan: Plan; 
         if (nowMs - keptAtMs >= KEEP_EVERY_MS) keep(nowMs);
       }
       lastFrameMs = nowMs;
-      spokes.current?.setAttribute('transform', `rotate(${(hand.turns * 360).toFixed(2)})`);
+      spokes.current?.setAttribute('transform', `rotate(${coordinate(hand.turns * 360)})`);
       const shown = `${readoutFigure(shownDeg(tiltOf(hand, limits), plan.saw.readoutTable), plan.saw.readoutDeg)}°`;
       if (readout.current !== null && readout.current.textContent !== shown) readout.current.textContent = shown;
       tell(nowMs);

@@ -12,7 +12,7 @@ import type { RunLink } from '../kit/link/runLink.ts';
 import { type Store, useStore } from '../kit/link/store.ts';
 import { useRunBoard } from '../kit/link/useRunBoard.ts';
 import { Gone } from '../kit/parts/Gone.tsx';
-import { BelowLine } from '../kit/parts/NoRunYet.tsx';
+import { NoRunYet } from '../kit/parts/NoRunYet.tsx';
 import { CareShape, EaseShape, STATE_SHAPES, StoppedShape } from '../kit/parts/noticeShapes.tsx';
 import { Plank } from '../kit/plank/Plank.tsx';
 import type { Loudspeaker } from '../kit/sound/loudspeaker.ts';
@@ -32,7 +32,7 @@ export function WheelPage(props: {
   return (
     <>
       {view === null || plan === null || state.line === 'refused' ? (
-        <BelowLine state={state} />
+        <NoRunYet state={state} />
       ) : (
         <Wheel {...props} view={view} plan={plan} />
       )}

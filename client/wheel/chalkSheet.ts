@@ -4,6 +4,7 @@ import type { RunSetup } from '../../server/core/run/engine/state.ts';
 import { type ReadoutTable, shownDeg } from '../../server/core/saw/readout.ts';
 import { mPerMinToMmPerMs } from '../../server/core/units.ts';
 import { readoutFigure } from '../kit/figures/shownFigures.ts';
+import { coordinate } from '../kit/page/coordinate.ts';
 
 /** Preview helps a hand up to some seconds ahead; so much is seen at the crew's own feed, half of it at twice that. */
 const AHEAD_MS = 5000;
@@ -56,7 +57,7 @@ export function makeChalkSheet(
   const perMm = (width - bladeX) / aheadMm;
   const perDeg = (bandY / 2) * (0.86 / within(REACH_DEG, greatestChange(places, reachMm)));
   const at = (positionMm: number, deg: number): string =>
-    `${(positionMm * perMm).toFixed(2)} ${(-deg * perDeg).toFixed(2)}`;
+    `${coordinate(positionMm * perMm)} ${coordinate(-deg * perDeg)}`;
   const [first, last] = [places[0], places.at(-1)];
   const beyond =
     first === undefined || last === undefined

@@ -1,5 +1,6 @@
 /** What the handwheel is to show: from the guide, and from a call at once when one is given, whichever came last. */
 import { useEffect, useMemo, useState } from 'preact/hooks';
+import { routineNamed } from '../../server/core/routine/routines.ts';
 import type { Call } from '../../server/core/run/engine/events.ts';
 import type { RunSetup } from '../../server/core/run/engine/state.ts';
 import type { Guide } from '../../server/core/run/view/guide.ts';
@@ -63,10 +64,10 @@ export class TargetWatch {
   }
 
   #boardOf(guide: Guide, index: number): Target {
-    const { routine } = this.#setup;
+    const { isFollowed, isByDegrees } = routineNamed(this.#setup.routine);
     if (!guide.isFollowed) return this.#turn(guide.targetDeg, index);
-    if (routine === 'following') return { ...NOTHING, board: 'follow', index };
-    if (routine === 'degree by degree') return this.#held();
+    if (isFollowed) return { ...NOTHING, board: 'follow', index };
+    if (isByDegrees) return this.#held();
     const { mark, deg } = this.#called ?? {};
     if (deg !== undefined && mark !== undefined) return this.#turn(deg, this.#indexOf(mark));
     // Joined after the call.

@@ -1,6 +1,6 @@
 /**
  * The rehearsal's handwheel as a real one turns: no faster than a hand cranks, no farther than the saw tilts, worth as much a turn
- * as the saw's own, and with its looseness. Pure.
+ * as the saw's own, and with its looseness. It moves in steps of time, by turns: no time of a whole turn is reckoned here. Pure.
  */
 import { evenDeg, type Handwheel, tiltOfEvenDeg } from '../../server/core/saw/handwheel.ts';
 

@@ -1,7 +1,8 @@
+import { signedDegFigure } from '../core/figures/degrees.ts';
 import { lengthsFor } from '../core/figures/lengths.ts';
 import type { SavedPiece } from '../core/sawn/savePiece.ts';
 import { isPlaned, saveSentences, verdictSentence } from '../core/sawn/saveText.ts';
-import { columns, signed } from '../text/planFigures.ts';
+import { columns } from '../text/columns.ts';
 import { parseSaveRequest } from '../wire/request/sawnRequests.ts';
 import { savePieceOf } from '../workers/sawnWorker.ts';
 import type { Options } from './door/options.ts';
@@ -54,8 +55,8 @@ function asText(saved: SavedPiece): string {
           ...saved.places.map((place) => [
             `${place.mark}`,
             lengths.along(place.alongMm),
-            signed(place.haveDeg, 1),
-            signed(place.wantDeg, 1),
+            signedDegFigure(place.haveDeg, 1),
+            signedDegFigure(place.wantDeg, 1),
             isPlaned(place) ? lengths.fine(place.planeMm) : '-',
             isPlaned(place) ? `${place.edge} edge` : '',
             lengths.fine(place.leavesMm),

@@ -1,5 +1,6 @@
 import { feedText } from '../core/figures/feeds.ts';
 import { CALIPER_UNIT, caliperFigure } from '../core/figures/lengths.ts';
+import { hundredthsFigure, wholeFigure } from '../core/figures/shares.ts';
 import { usualHand } from '../core/hand/traits.ts';
 import { makePlan } from '../core/makePlan.ts';
 import type { Plan } from '../core/plan/plan.ts';
@@ -58,7 +59,7 @@ function asText(
   rows: readonly Row[],
 ): string {
   const width = Math.max(...rows.map(({ routine }) => routine.length));
-  const three = ({ half, most, all }: Spread, say = (figure: number): string => figure.toFixed(2)): string =>
+  const three = ({ half, most, all }: Spread, say: (figure: number) => string = hundredthsFigure): string =>
     [half, most, all].map((figure) => say(figure).padStart(CELL)).join('');
   const gap = (mm: number): string => caliperFigure(mm, plan.notation);
   const groups = [...GROUPS, `worst gap, ${CALIPER_UNIT[plan.notation]}`];
@@ -75,7 +76,7 @@ function asText(
         routine.padEnd(width),
         ...[spread.rmsDeg, spread.worstDeg].map((figures) => `  ${three(figures)}`),
         `  ${three(spread.worstGapMm, gap)}`,
-        ...[String(lateCalls), String(missedCalls), durationS.toFixed(0)].map((cell) => cell.padStart(CELL + 1)),
+        ...[String(lateCalls), String(missedCalls), wholeFigure(durationS)].map((cell) => cell.padStart(CELL + 1)),
       ].join(''),
     ),
     ...missedAsText(rows),

@@ -1,8 +1,9 @@
 import { mkdir, writeFile } from 'node:fs/promises';
 import { dirname, join } from 'node:path';
+import { signedDegFigure } from '../core/figures/degrees.ts';
 import { lengthsFor } from '../core/figures/lengths.ts';
 import { correctionSentences, trialSentences } from '../core/sawn/trialText.ts';
-import { columns, signed } from '../text/planFigures.ts';
+import { columns } from '../text/columns.ts';
 import { TRIAL_TABLE, type TrialMade } from '../wire/job/trialJob.ts';
 import { parseMeasuredRequest, parseTrialRequest } from '../wire/request/sawnRequests.ts';
 import { correctByTrial, makeTrial } from '../workers/sawnWorker.ts';
@@ -51,7 +52,7 @@ export async function trial(path: string, options: Options, { out }: Terminal): 
           mark === null ? '' : `${mark}`,
           `${sheet.marks.find((each) => each.mark === mark)?.ofMark ?? ''}`,
           lengths.along(alongMm),
-          signed(bevelDeg, 1),
+          signedDegFigure(bevelDeg, 1),
         ]),
       ]),
       '',

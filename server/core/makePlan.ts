@@ -1,6 +1,7 @@
 /** Job -> plan: everything that can be known before the blade turns. */
 
 import { ok, type Result, refused } from './errors.ts';
+import { tenthsDegText } from './figures/degrees.ts';
 import type { FairBevels } from './frame/fairPickUp.ts';
 import type { Suspect } from './frame/findings.ts';
 import { type FrameShape, frameShape } from './frame/frameShape.ts';
@@ -261,5 +262,5 @@ function curveOf(fair: FairBevels): Plan['curve'] {
 
 const suspectWarning = ({ shape }: Job, { row, foundDeg, fairDeg, reason }: Suspect): Warning => ({
   code: 'suspect-bevel',
-  message: `${shape.file}, row ${row}: ${foundDeg}° ${reason}. It is left out of the fair curve, which has ${fairDeg.toFixed(1)}° there.`,
+  message: `${shape.file}, row ${row}: ${foundDeg}° ${reason}. It is left out of the fair curve, which has ${tenthsDegText(fairDeg)} there.`,
 });

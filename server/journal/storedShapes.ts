@@ -3,7 +3,7 @@
  * The types below make the compiler refuse this file when a field is added to or taken from an entry and not here.
  */
 import { z } from 'zod';
-import type { DegreeStep, Routine, RunMode } from '../core/routine/routine.ts';
+import { type DegreeStep, ROUTINES, type RunMode } from '../core/routine/routine.ts';
 import type { Audience, Gesture, Heard, Lifeline, NoticeCode } from '../core/run/engine/events.ts';
 import type { RunSetup, Station } from '../core/run/engine/state.ts';
 import type { Phrases } from '../core/words/phraseNames.ts';
@@ -32,12 +32,7 @@ const ageMs = number.exactOptional();
 const lifeline = oneOf<Lifeline>({ travel: true, sound: true, server: true });
 const heard = oneOf<Heard>({ bevels: true, stops: true, nobody: true });
 const mode = oneOf<RunMode>({ pair: true, solo: true, rehearsal: true });
-const routine = oneOf<Routine>({
-  'mark by mark': true,
-  'even turning': true,
-  'degree by degree': true,
-  following: true,
-});
+const routine = z.enum(ROUTINES);
 const gesture = oneOf<Gesture>({ next: true, again: true, back: true, stop: true });
 const audience = oneOf<Audience>({ 'tilt hand': true, sawyer: true, everyone: true });
 const role = oneOf<Role>({ sawyer: true, wheel: true });

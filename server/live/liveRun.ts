@@ -25,16 +25,16 @@ import type { LiveRunNeeds } from './livePorts.ts';
 import { notKept } from './notKept.ts';
 import { createSources } from './openSources.ts';
 import { outcome } from './outcome.ts';
-import { createPassing } from './passingNotices.ts';
+import { createPassingNotices } from './passingNotices.ts';
 import { commandEvent, frameEvent, isStop } from './record/asEvent.ts';
 import { END_IN_DOUBT, isBackAtTheEnd } from './record/backAtTheEnd.ts';
 import { eventsOf } from './record/eventsOf.ts';
-import { createKeeper } from './record/eventWriter.ts';
+import { createEventWriter } from './record/eventWriter.ts';
 import { handRecordOf } from './record/handRecordOf.ts';
 import { readBack } from './record/readBack.ts';
 import { createAlarm } from './runAlarm.ts';
 import { squareFault } from './squareFault.ts';
-import { unhurried } from './timeSlice.ts';
+import { inTimeSlices } from './timeSlice.ts';
 
 export type LiveRun = ReturnType<typeof openLiveRun>;
 
@@ -52,14 +52,14 @@ export function openLiveRun(needs: LiveRunNeeds, stored: StoredRun) {
   let callOffWake = (): void => {};
   let isClosing = false;
   const followers = createFollowers();
-  const keeper = createKeeper({ ...needs, run, last, onBroken: tellNotKept });
-  const passing = createPassing({
-    keep: (entry) => keeper.isSound() && void keeper.now([entry]),
+  const writer = createEventWriter({ ...needs, run, last, onBroken: tellNotKept });
+  const passing = createPassingNotices({
+    keep: (entry) => writer.isSound() && void writer.now([entry]),
     tell: followers.notice,
     show: () => followers.view(view()),
   });
   const listening = createListening({
-    keeper,
+    writer,
     nowMs,
     state: () => state,
     take: (event) => void take(event, 'now'),
@@ -69,11 +69,11 @@ export function openLiveRun(needs: LiveRunNeeds, stored: StoredRun) {
   const isFed = (): boolean => state.phase === 'feeding' && !isClosing;
   const sources = createSources({
     isNeeded: isFed,
-    onLost: (detail) => take({ kind: 'signal-lost', lifeline: 'travel', detail, atMs: keeper.stamp() }, 'now'),
+    onLost: (detail) => take({ kind: 'signal-lost', lifeline: 'travel', detail, atMs: writer.stamp() }, 'now'),
   });
 
   const alarm = createAlarm({ nowMs, onFault });
-  const feet = createFeet({ nowMs, alarm, take: read, seq: keeper.seq, isFed, report });
+  const feet = createFeet({ nowMs, alarm, take: read, seq: writer.seq, isFed, report });
 
   /** Takes one event; `group` lets readings that set nothing off wait a few milliseconds and be committed together. */
   function take(event: RunEvent, when: 'now' | 'group'): Promise<Answer> {
@@ -83,12 +83,12 @@ export function openLiveRun(needs: LiveRunNeeds, stored: StoredRun) {
     if (event.kind === 'woken' && effects.length === 0) {
       state = next;
       rearm();
-      return Promise.resolve({ ok: true, seq: keeper.seq() });
+      return Promise.resolve({ ok: true, seq: writer.seq() });
     }
     const entries: JournalEntry[] = [event, ...effects.flatMap((effect) => outcome(effect, event.atMs))];
     const isQuiet = effects.length === 0 && next.phase === state.phase && next.reached === state.reached;
-    const kept = when === 'group' && isQuiet ? keeper.group(entries) : keeper.now(entries);
-    if (!keeper.isSound()) {
+    const kept = when === 'group' && isQuiet ? writer.group(entries) : writer.now(entries);
+    if (!writer.isSound()) {
       // What cannot be kept is not called; but a person's stop wins over everything, the record included.
       if (!isStop(event)) return kept;
       show(next, effects);
@@ -140,14 +140,14 @@ export function openLiveRun(needs: LiveRunNeeds, stored: StoredRun) {
 
   function wake(): void {
     ownTime.look();
-    void take({ kind: 'woken', atMs: keeper.stamp() }, 'now');
+    void take({ kind: 'woken', atMs: writer.stamp() }, 'now');
   }
 
   /** The run is lost, and that is said, rather than silent for good. */
   function onFault(error: unknown): void {
     report(error);
     const detail = 'The program met a fault and cannot say when the next call is due.';
-    void take({ kind: 'signal-lost', lifeline: 'sound', detail, atMs: keeper.stamp() }, 'now');
+    void take({ kind: 'signal-lost', lifeline: 'sound', detail, atMs: writer.stamp() }, 'now');
   }
 
   function view(): RunView {
@@ -166,7 +166,7 @@ export function openLiveRun(needs: LiveRunNeeds, stored: StoredRun) {
       positionMm: guide.positionMm,
       uncertaintyMm: guide.uncertaintyMm,
       madeAtMs: stored.madeAtMs,
-      seq: keeper.seq(),
+      seq: writer.seq(),
       notice: state.phase === 'lost' ? state.notice : passing.shown(state.notice),
       lost: state.phase === 'lost' ? (state.lost?.by ?? null) : null,
       takesPress: state.phase === 'feeding' || (state.phase === 'lost' && whyNotByPress(state, nowMs()) === null),
@@ -182,14 +182,14 @@ export function openLiveRun(needs: LiveRunNeeds, stored: StoredRun) {
     const deaf = listening.notConfirmed(asked);
     if (deaf !== null) return Promise.resolve({ ok: false, error: deaf });
     const square = setup.mode === 'rehearsal' ? undefined : seenDeg === null ? 'not confirmed' : 'confirmed';
-    return take(commandEvent(asked, keeper.stamp(), square), 'now');
+    return take(commandEvent(asked, writer.stamp(), square), 'now');
   }
 
   /** What the readout shows with the blade squared by the test block. */
   async function squared(seen: number): Promise<Answer> {
     const error = squareFault(state.phase, plan.saw, seen);
     if (error !== null) return { ok: false, error };
-    const kept = await keeper.now([{ kind: 'squared', atMs: keeper.stamp(), seenDeg: seen }]);
+    const kept = await writer.now([{ kind: 'squared', atMs: writer.stamp(), seenDeg: seen }]);
     if (kept.ok) seenDeg = seen;
     followers.view(view());
     return kept;
@@ -205,7 +205,7 @@ export function openLiveRun(needs: LiveRunNeeds, stored: StoredRun) {
     if (isBack) listening.tellHeard();
     if (isBack && isEndInDoubt) return Promise.resolve(END_IN_DOUBT);
     const when = frame.kind === 'travel' || frame.kind === 'tilt' ? 'group' : 'now';
-    const answer = take(frameEvent(frame, keeper.stamp()), when);
+    const answer = take(frameEvent(frame, writer.stamp()), when);
     sources.heard(source, frame.kind);
     return answer;
   }
@@ -214,14 +214,14 @@ export function openLiveRun(needs: LiveRunNeeds, stored: StoredRun) {
   function stoodStill(detail: string, forMs: number): void {
     listening.stoodStill(forMs);
     if (!isFed()) return;
-    void take({ kind: 'signal-lost', lifeline: 'server', detail, atMs: keeper.stamp() }, 'now');
+    void take({ kind: 'signal-lost', lifeline: 'server', detail, atMs: writer.stamp() }, 'now');
   }
   const isEndInDoubt = untold !== null && state.phase === 'finished';
   const unwatch = ownTime.watch({ stoodStill, beat: () => !isClosing && listening.beat() });
   if (untold !== null && state.phase !== 'finished')
-    void take({ kind: 'damaged', ...untold, atMs: keeper.stamp() }, 'now');
+    void take({ kind: 'damaged', ...untold, atMs: writer.stamp() }, 'now');
   else if (state.phase === 'feeding' || state.phase === 'lost')
-    void take({ kind: 'stopped', by: 'restart', atMs: keeper.stamp() }, 'now');
+    void take({ kind: 'stopped', by: 'restart', atMs: writer.stamp() }, 'now');
   else rearm();
   // Whoever listened before has not come back yet.
   if (state.phase !== 'finished') listening.tellHeard();
@@ -241,7 +241,7 @@ export function openLiveRun(needs: LiveRunNeeds, stored: StoredRun) {
     travelledMm: () => state.reckoning?.travel?.lastMm,
     command,
     /** A person says which mark is at the blade, where the record does not tell. */
-    placed: (mark: number) => take({ kind: 'placed', mark, atMs: keeper.stamp() }, 'now'),
+    placed: (mark: number) => take({ kind: 'placed', mark, atMs: writer.stamp() }, 'now'),
     squared,
     reading,
     sourceClosed(source: string): void {
@@ -257,15 +257,15 @@ export function openLiveRun(needs: LiveRunNeeds, stored: StoredRun) {
     unplayed: listening.unplayed,
     speaking: () => stillSaid(state, nowMs()),
     /** Other runs that feed at this moment, by their titles. */
-    besideOthers: (titles: readonly string[]) => passing.besideOthers(titles, keeper.stamp()),
+    besideOthers: (titles: readonly string[]) => passing.besideOthers(titles, writer.stamp()),
     follow: (follower: Follower) => followers.add(follower),
     lines() {
-      keeper.flush();
+      writer.flush();
       return journal.lines(run);
     },
     debrief() {
-      keeper.flush();
-      return unhurried(debriefing(setup, eventsOf(journal, run)));
+      writer.flush();
+      return inTimeSlices(debriefing(setup, eventsOf(journal, run)));
     },
     /** The person for whom the plan was made was forgotten: the journal names them no more, and so must not what is in memory. */
     forgetTiltHand(name: string): void {
@@ -273,7 +273,7 @@ export function openLiveRun(needs: LiveRunNeeds, stored: StoredRun) {
     },
     /** What this run tells of its tilt hand. */
     hand() {
-      keeper.flush();
+      writer.flush();
       return learnHand(handRecordOf({ plan, setup }, journal.lines(run)));
     },
     /** The server is about to end: pages that fall away now are not lost listeners. */
@@ -285,7 +285,7 @@ export function openLiveRun(needs: LiveRunNeeds, stored: StoredRun) {
       feet.close();
       unwatch();
       sources.close();
-      keeper.flush();
+      writer.flush();
     },
   };
 }

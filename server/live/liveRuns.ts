@@ -5,7 +5,7 @@ import type { StoredRun } from '../wire/kept/storedRun.ts';
 import type { Clip, ListedRun, UnreadableRun } from '../wire/message/messages.ts';
 import type { LiveRunNeeds } from './livePorts.ts';
 import { type LiveRun, openLiveRun } from './liveRun.ts';
-import { unhurried } from './timeSlice.ts';
+import { inTimeSlices } from './timeSlice.ts';
 
 /** How many of the newest runs are listed; older ones are still found by their name. */
 const LISTED = 50;
@@ -99,7 +99,7 @@ export function createLiveRuns(needs: LiveRunNeeds & { readonly onOpened: (run: 
       }
     },
     /** Newest first. One that cannot be read stands there too, and says so. */
-    list: (): Promise<readonly ListedRun[]> => unhurried(views()),
+    list: (): Promise<readonly ListedRun[]> => inTimeSlices(views()),
     /** What the clip at this address says, and in whose voice; of the runs that are open, from which its address is known. */
     saidAt(url: string): (Pick<Clip, 'text' | 'voice'> & { readonly language: Language }) | undefined {
       for (const { clips, plan } of open.values()) {

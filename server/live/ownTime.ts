@@ -2,6 +2,7 @@
  * The server's own time. It beats; a beat that does not come tells that the server stood still (stopped, starved, asleep), and that
  * whatever waited meanwhile is old. Told before anything that waited is taken: whoever takes something looks first.
  */
+import { secondsText } from '../core/figures/durations.ts';
 import { SILENCE_MS } from '../core/run/on/sourceSilent.ts';
 
 const BEAT_MS = 50;
@@ -30,7 +31,7 @@ export function createOwnTime(needs: {
     last = now;
     // Up to a beat of it was not standing still.
     if (gapMs - BEAT_MS <= SILENCE_MS) return;
-    const seconds = `${(gapMs / 1000).toFixed(1)} s`;
+    const seconds = secondsText(gapMs / 1000);
     const detail =
       steadyGapMs - BEAT_MS > SILENCE_MS
         ? `The server stood still for ${seconds}.`

@@ -20,7 +20,7 @@ const READINGS: ReadonlySet<RunEvent['kind']> = new Set(['woken', 'moved', 'tilt
 
 const isBevel = (effect: RunEffect): boolean => effect.kind === 'say' && effect.call.deg !== undefined;
 
-export function createPassing(needs: {
+export function createPassingNotices(needs: {
   readonly keep: (entry: JournalEntry) => void;
   /** At this moment, to everyone. */
   readonly tell: (notice: Notice) => void;

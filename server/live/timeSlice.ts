@@ -29,7 +29,7 @@ function pump(): void {
 }
 
 /** Goes through the steps of some work, and lets the run in progress have its turn between them. Gives what the work gives. */
-export async function unhurried<T>(steps: Generator<void, T>): Promise<T> {
+export async function inTimeSlices<T>(steps: Generator<void, T>): Promise<T> {
   for (;;) {
     await turn();
     const untilMs = performance.now() + AT_ONCE_MS;

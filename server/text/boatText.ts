@@ -1,8 +1,10 @@
 /** The bevels of a whole boat as a table to be read in a terminal or printed as it is, in the user's own notation. */
 
+import { errorFigure, signedDegFigure } from '../core/figures/degrees.ts';
 import { fineText, lengthText } from '../core/figures/lengths.ts';
 import type { Boat, BoatFrame } from '../core/frame/wholeBoat.ts';
-import { errorText, fairingSentence } from '../core/text/offsetsSentences.ts';
+import { fairingSentence } from '../core/text/offsetsSentences.ts';
+import { columns } from './columns.ts';
 
 /** A line of figures for each frame, a column for each mark from the heel. */
 export function boatAsText(boat: Boat): string {
@@ -16,12 +18,6 @@ export function boatAsText(boat: Boat): string {
     ...Array.from({ length: most }, (_, i) => sawn(frame, i)),
   ]);
   const heads = ['frame at', 'girth', 'hollow', 'run-off', ...Array.from({ length: most }, (_, i) => `mark ${i + 1}`)];
-  const wide = heads.map((head, column) => Math.max(head.length, ...spans.map((row) => row[column]?.length ?? 0)));
-  const line = (cells: readonly string[]): string =>
-    cells
-      .map((cell, column) => cell.padStart(wide[column] ?? 0))
-      .join('  ')
-      .trimEnd();
   return `${[
     boat.title,
     '='.repeat(boat.title.length),
@@ -35,8 +31,7 @@ export function boatAsText(boat: Boat): string {
     fairingSentence(boat.fairing, boat.notation),
     ...boat.warnings,
     '',
-    line(heads),
-    ...spans.map(line),
+    ...columns([heads, ...spans]).map((line) => line.trimEnd()),
     ...boat.frames.flatMap((frame) => frame.warnings.map((warning) => `\nFrame at ${length(frame.atMm)}: ${warning}`)),
   ].join('\n')}\n`;
 }
@@ -44,7 +39,5 @@ export function boatAsText(boat: Boat): string {
 function sawn({ marks }: BoatFrame, i: number): string {
   const mark = marks[i];
   if (mark === undefined) return '';
-  const figure = mark.sawnDeg.toFixed(2);
-  const bevel = Number(figure) === 0 ? '0.00' : mark.sawnDeg > 0 ? `+${figure}` : figure;
-  return `${bevel} ${errorText(mark.errorDeg)}`;
+  return `${signedDegFigure(mark.sawnDeg)} ${errorFigure(mark.errorDeg)}`;
 }

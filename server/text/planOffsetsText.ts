@@ -1,9 +1,10 @@
 /** What a plan says of the table of offsets, for `planText.ts`. */
 
+import { signedDegFigure } from '../core/figures/degrees.ts';
 import { fineFigure, fineText, lengthFigure, UNIT } from '../core/figures/lengths.ts';
 import type { Plan } from '../core/plan/plan.ts';
 import { againstSentences, movedMm, offsetsSentences } from '../core/text/offsetsSentences.ts';
-import { columns, signed } from './planFigures.ts';
+import { columns } from './columns.ts';
 
 /** As many of the points that fairing moved as a person looks up; JSON has them all. */
 const MOST_MOVED = 8;
@@ -19,8 +20,8 @@ export function offsetsLines(plan: Plan): readonly string[] {
       ['mark', 'at edge', 'as sawn', UNIT[notation]],
       ...marks.map(({ mark, bevelDeg, sawnDeg, hollowMm = 0 }) => [
         `${mark}`,
-        signed(bevelDeg, 2),
-        signed(sawnDeg, 2),
+        signedDegFigure(bevelDeg, 2),
+        signedDegFigure(sawnDeg, 2),
         fineFigure(hollowMm, notation),
       ]),
     ]),
@@ -41,9 +42,9 @@ export function againstLines({ against, girthMm, notation }: Plan): readonly str
       ['girth', 'picked up', 'offsets', 'apart'],
       ...against.rows.map((row) => [
         lengthFigure(row.girthMm, notation),
-        signed(row.pickedUpDeg, 1),
-        signed(row.offsetsDeg, 1),
-        signed(row.pickedUpDeg - row.offsetsDeg, 1),
+        signedDegFigure(row.pickedUpDeg, 1),
+        signedDegFigure(row.offsetsDeg, 1),
+        signedDegFigure(row.pickedUpDeg - row.offsetsDeg, 1),
       ]),
     ]),
   ];

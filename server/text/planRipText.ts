@@ -1,6 +1,9 @@
 /** The rip, the bend and the blade of a plan as text. */
+
+import { signedDegFigure } from '../core/figures/degrees.ts';
 import { rateFigure, rateUnit } from '../core/figures/feeds.ts';
 import { aboutFigure, fineFigure, lengthFigure, lengthIn, UNIT } from '../core/figures/lengths.ts';
+import { wholeFigure } from '../core/figures/shares.ts';
 import type { Plan } from '../core/plan/plan.ts';
 import { STRAIGHT_MM } from '../core/rip/lineWander.ts';
 import { standStillSentence } from '../core/saw/blade.ts';
@@ -16,7 +19,7 @@ import {
   leftSentence,
   twistCureSentences,
 } from '../core/text/ripSentences.ts';
-import { columns, signed } from './planFigures.ts';
+import { columns } from './columns.ts';
 
 /** How the stock is fed, laid and marked; where on the straight wedges each mark lies, and what the cut leaves on the inner one. */
 export function ripLines(plan: Plan): readonly string[] {
@@ -42,7 +45,7 @@ export function ripLines(plan: Plan): readonly string[] {
         figure(at.innerStockMm),
         figure(at.lineTopMm),
         figure(at.lineBottomMm),
-        signed(at.innerLeftDeg ?? 0, 2),
+        signedDegFigure(at.innerLeftDeg ?? 0, 2),
         fineFigure(at.innerLeftMm ?? 0, notation),
       ]),
     ]),
@@ -61,7 +64,7 @@ export function bendLines({ bend, notation }: Plan): readonly string[] {
       ...[outer, inner].flatMap(({ thicknessMm, radiusMm, radiusOverThickness }) => [
         lengthFigure(thicknessMm, notation),
         radiusMm < STRAIGHT_MM ? aboutFigure(radiusMm, notation) : 'straight',
-        radiusOverThickness.toFixed(0),
+        wholeFigure(radiusOverThickness),
       ]),
       isTooSharp ? 'too sharp' : '',
     ]),

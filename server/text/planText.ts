@@ -1,5 +1,8 @@
 /** A plan as a table to be read in a terminal or printed as it is, in the user's own notation. */
 
+import { decimalsOf } from '../core/figures/decimals.ts';
+import { degFigure, errorFigure, signedDegFigure } from '../core/figures/degrees.ts';
+import { durationText } from '../core/figures/durations.ts';
 import { feedText, rateText } from '../core/figures/feeds.ts';
 import { unbrokenWords } from '../core/figures/inches.ts';
 import { lengthFigure, lengthIn, lengthText } from '../core/figures/lengths.ts';
@@ -8,14 +11,14 @@ import { betweenMarksSentence } from '../core/pace/betweenMarks.ts';
 import { forbiddingWarnings, standsAgainst } from '../core/plan/forbids.ts';
 import type { Plan } from '../core/plan/plan.ts';
 import type { PlannedMark } from '../core/rip/plannedMark.ts';
-import type { Pace, PaceLimit } from '../core/routine/limits.ts';
+import type { Pace } from '../core/routine/limits.ts';
 import { cureSentence, DO_NOT_SAW } from '../core/text/cureText.ts';
 import { whichWaySentence } from '../core/text/leadingEndText.ts';
-import { errorText } from '../core/text/offsetsSentences.ts';
+import { LIMIT_WORDS } from '../core/text/routineWords.ts';
 import { sawTruthLines } from '../core/text/sawCheckText.ts';
 import { suggestionText } from '../core/text/suggestionText.ts';
 import type { Warning } from '../core/warning.ts';
-import { columns, signed } from './planFigures.ts';
+import { columns } from './columns.ts';
 import { againstLines, offsetsLines } from './planOffsetsText.ts';
 import { bendLines, bladeLines, ripLines } from './planRipText.ts';
 
@@ -43,7 +46,7 @@ export function planAsText(plan: Plan): string {
       // A suspect bevel has its own line above, and so has what forbids the cut.
       plan.warnings.filter((warning) => warning.code !== 'suspect-bevel' && !standsAgainst(warning)).map(warningLine),
     ),
-    section('Filled in, because the job does not say', plan.defaults.length === 0 ? [] : [plan.defaults.join(', ')]),
+    section('Assumed, because the job does not say', plan.defaults.length === 0 ? [] : [plan.defaults.join(', ')]),
     section('Cautions', plan.cautions),
   ]
     .filter((part) => part !== '')
@@ -61,7 +64,7 @@ const forbiddingLines = (plan: Plan): readonly string[] =>
 function heading(plan: Plan): string {
   const { frame, fairing, twist, stack } = plan;
   const length = lengthIn(plan.notation);
-  const unsure = plan.leadsIsSure ? '' : ' (this rests on fields that were filled in: confirm it before sawing)';
+  const unsure = plan.leadsIsSure ? '' : ' (this rests on assumed fields: confirm it before sawing)';
   const first = plan.leads === 'heel' ? 1 : plan.marks.length;
   return [
     plan.title,
@@ -78,7 +81,7 @@ function heading(plan: Plan): string {
         : [
             [
               'Fairing',
-              `${fairing.rmsDeg.toFixed(2)} degrees between the rows and the fair curve (root mean square)`,
+              `${degFigure(fairing.rmsDeg)} degrees between the rows and the fair curve (root mean square)`,
             ] as const,
           ]),
       ...(plan.betweenMarks === undefined
@@ -102,9 +105,9 @@ function marksTable(plan: Plan): readonly string[] {
     `${at.mark}`,
     length(at.girthMm),
     length(at.stockMm),
-    signed(at.sawnDeg, 2),
-    ...(hasErrors ? [at.errorDeg === undefined ? '' : errorText(at.errorDeg)] : []),
-    signed(at.callDeg, callDecimals),
+    signedDegFigure(at.sawnDeg, 2),
+    ...(hasErrors ? [at.errorDeg === undefined ? '' : errorFigure(at.errorDeg)] : []),
+    signedDegFigure(at.callDeg, callDecimals),
     ...at.outerEdgesMm.map(length),
     ...at.innerEdgesMm.map(length),
   ];
@@ -118,22 +121,14 @@ function marksTable(plan: Plan): readonly string[] {
 function paceLines({ pace, crew, notation }: Plan): readonly string[] {
   const sayFeed = (mPerMin: number): string => feedText(mPerMin, notation);
   return [
-    `At most ${sayFeed(pace.limitMPerMin)}, because of ${BECAUSE[pace.limitedBy]}; the crew feeds ${feedText(crew.feedMPerMin, notation, 'nearest')}.`,
-    `The rip takes about ${sayDuration(pace.durationS)}.`,
+    `At most ${sayFeed(pace.limitMPerMin)}, because of ${LIMIT_WORDS[pace.limitedBy]}; the crew feeds ${feedText(crew.feedMPerMin, notation, 'nearest')}.`,
+    `The rip takes about ${durationText(pace.durationS)}.`,
     ...(pace.routines === undefined ? [] : routinesTable(pace.routines, sayFeed)),
     ...(pace.suggestions ?? []).map((suggestion) =>
-      suggestionText(suggestion, { feed: sayFeed, length: (mm) => lengthText(mm, notation), duration: sayDuration }),
+      suggestionText(suggestion, { feed: sayFeed, length: (mm) => lengthText(mm, notation), duration: durationText }),
     ),
   ];
 }
-
-const BECAUSE: Readonly<Record<PaceLimit, string>> = {
-  words: 'the words of the call',
-  reaction: "the tilt hand's reaction",
-  wheel: 'the turning of the wheel',
-  twist: 'the twist that the blade follows',
-  saw: 'the saw',
-};
 
 function routinesTable(
   routines: NonNullable<Pace['routines']>,
@@ -142,8 +137,8 @@ function routinesTable(
   const rows = Object.entries(routines).map(([name, { limitMPerMin, limitedBy, durationS }]) => [
     `  ${name}`,
     limitMPerMin === null ? 'any feed' : sayFeed(limitMPerMin),
-    sayDuration(durationS),
-    limitedBy === null ? '' : `because of ${BECAUSE[limitedBy]}`,
+    durationText(durationS),
+    limitedBy === null ? '' : `because of ${LIMIT_WORDS[limitedBy]}`,
   ]);
   const wide = [0, 1, 2].map((column) => Math.max(...rows.map((row) => row[column]?.length ?? 0)));
   return rows.map(([name = '', feed = '', takes = '', because = '']) =>
@@ -154,19 +149,11 @@ function routinesTable(
 const suspectLines = ({ fairing, notation }: Plan): readonly string[] =>
   fairing.suspects.map(
     ({ row, girthMm, foundDeg, fairDeg, reason }) =>
-      `Row ${row}, girth ${lengthText(girthMm, notation)}: found ${signed(foundDeg, 1)}, fair ${signed(fairDeg, 1)}: ${reason}`,
+      `Row ${row}, girth ${lengthText(girthMm, notation)}: found ${signedDegFigure(foundDeg, 1)}, fair ${signedDegFigure(fairDeg, 1)}: ${reason}`,
   );
 
 const section = (title: string, lines: readonly string[]): string =>
   lines.length === 0 ? '' : [title, ...lines.map((line) => wrap(line))].join('\n');
-
-/** As many decimals as the readout's step has: 0.5 has one. */
-const decimalsOf = (step: number): number => `${Number(step.toFixed(3))}`.split('.')[1]?.length ?? 0;
-
-function sayDuration(seconds: number): string {
-  const whole = Math.round(seconds);
-  return whole < 60 ? `${whole} s` : `${Math.floor(whole / 60)} min ${whole % 60} s`;
-}
 
 function pairs(rows: readonly (readonly [string, string])[]): readonly string[] {
   const wide = Math.max(...rows.map(([name]) => name.length));

@@ -2,7 +2,7 @@
  * Calls `tick` on a fixed grid of `periodMs`. A late tick does not push the later ones back, and ticks that were missed while
  * the process was busy are left out, never made up for in a burst. Gives the function that ends it.
  */
-export function steadily(periodMs: number, tick: () => void): () => void {
+export function atFixedIntervals(periodMs: number, tick: () => void): () => void {
   const beganMs = performance.now();
   let timer = setTimeout(onTime, periodMs);
   function onTime(): void {

@@ -1,6 +1,6 @@
 /** The guide's pulse: each run that is followed is asked for its guide once a beat, and all its followers get that one. */
 import type { Guide } from '../core/run/view/guide.ts';
-import { steadily } from './fixedInterval.ts';
+import { atFixedIntervals } from './fixedInterval.ts';
 import type { RunPort } from './webPorts.ts';
 
 /** The contract asks for 20 to 60 Hz while feeding and at least 2 Hz always. */
@@ -71,7 +71,7 @@ export function createPulse(): Pulse {
       const shown = (guide: Guide): void => show(guide);
       entry.shows.add(shown);
       shown(run.guide());
-      stop ??= steadily(1000 / FEEDING_HZ, beat);
+      stop ??= atFixedIntervals(1000 / FEEDING_HZ, beat);
       return () => {
         if (!entry.shows.delete(shown) || entry.shows.size > 0) return;
         entry.unfollow();

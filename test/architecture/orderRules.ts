@@ -1,5 +1,6 @@
 /** More rules of the house: where things stand inside its rooms, and what they are called. */
 import { posix } from 'node:path';
+import { ROUTINES } from '../../server/core/routine/routine.ts';
 import type { House } from './readHouse.ts';
 import type { Source } from './readSource.ts';
 import { isRelative, roomOf, targetOf } from './rooms.ts';
@@ -95,6 +96,18 @@ export function typeNamesAreUnique({ sources }: House): string[] {
     .map(([name, all]) => `${all.map(({ path }) => path).join(' and ')} both export a type ${name}`);
 }
 
+/** A routine's name is written where routines are, at the door, and where it is told to people; all others ask what it is. */
+const NAMES_ROUTINES = ['server/core/routine/', 'server/core/text/', 'server/wire/'];
+export function routinesAreAsked({ sources }: House): string[] {
+  return sources
+    .filter((source) => isProgram(source) && !NAMES_ROUTINES.some((room) => source.path.startsWith(room)))
+    .flatMap(({ path, strings }) =>
+      ROUTINES.filter((name) => strings.has(name)).map(
+        (name) => `${path} names the routine '${name}': ask what it is (server/core/routine/plannedRoutine.ts)`,
+      ),
+    );
+}
+
 /** A test is a user too: what it looks at by itself may be exported for it. */
 export function exportsAreUsed({ sources }: House): string[] {
   const taken = new Set(
@@ -109,4 +122,31 @@ export function exportsAreUsed({ sources }: House): string[] {
         .filter(({ name }) => !taken.has(`${path} ${name}`))
         .map(({ name }) => `${path} exports ${name}, which nobody imports`),
     );
+}
+
+const FIGURE_MAKERS = ['toFixed', 'toPrecision', 'toExponential'];
+const FIGURES = 'server/core/figures/';
+/** Files beside the figures that turn numbers into text, each with its reason. */
+export const WRITES_NUMBERS_FOR_A_REASON: Readonly<Record<string, string>> = {
+  'client/kit/page/coordinate.ts': 'numbers in the markup of a drawing, which nobody reads',
+  'server/wire/message/markCode.ts':
+    'what the letters of a printed strip are made of: they stay, however figures are written',
+};
+/** So that a figure is written one way wherever it stands. Tests may write as they like. */
+export function figuresAreWrittenOnce(
+  { sources }: House,
+  reasons: Readonly<Record<string, string>> = WRITES_NUMBERS_FOR_A_REASON,
+): string[] {
+  const writing = sources.filter(isProgram).flatMap(({ path, calls }) => {
+    const call = FIGURE_MAKERS.find((name) => calls.has(name));
+    return call === undefined || path.startsWith(FIGURES) ? [] : [{ path, call }];
+  });
+  return [
+    ...writing
+      .filter(({ path }) => reasons[path] === undefined)
+      .map(({ path, call }) => `${path} calls ${call}: figures are written in ${FIGURES}`),
+    ...Object.keys(reasons)
+      .filter((path) => !writing.some((file) => file.path === path))
+      .map((path) => `${path} is excused for writing numbers, but writes none (any more): take it off the list`),
+  ];
 }

@@ -14,6 +14,10 @@ export interface Source {
   readonly takes: readonly { readonly from: string; readonly name: string }[];
   /** Names used that are not members of something else: `Date`, `process`; and `Math.random` as a whole. */
   readonly names: ReadonlySet<string>;
+  /** Members that are called, by their last name: `toFixed` of `deg.toFixed(1)`. */
+  readonly calls: ReadonlySet<string>;
+  /** Every string written out in it, keys among them; without what is put together from parts. */
+  readonly strings: ReadonlySet<string>;
   /** Tests that would not run, or would keep others from running, as written: `it.skip`. */
   readonly skips: readonly string[];
 }
@@ -26,6 +30,8 @@ export function readSource(path: string, text: string): Source {
   const found = {
     imports: new Set<string>(),
     names: new Set<string>(),
+    strings: new Set<string>(),
+    calls: new Set<string>(),
     skips: [] as string[],
     hasDefaultExport: false,
     exports: [] as { name: string; isType: boolean }[],
@@ -36,6 +42,9 @@ export function readSource(path: string, text: string): Source {
     if (named !== undefined) found.imports.add(named);
     const name = nameUsed(node);
     if (name !== undefined) found.names.add(name);
+    const call = memberCalled(node);
+    if (call !== undefined) found.calls.add(call);
+    for (const written of stringsOf(node)) found.strings.add(written);
     const skip = skipped(node);
     if (skip !== undefined) found.skips.push(skip);
     if (isDefaultExport(node)) found.hasDefaultExport = true;
@@ -88,6 +97,18 @@ function moduleNamed(node: Node): string | undefined {
   }
 }
 
+/** A key is not walked over by itself. */
+function stringsOf(node: Node): string[] {
+  const key = node.computed === true ? undefined : KEYS_OF[node.type];
+  return [writtenOut(node), key === undefined ? undefined : writtenOut(node[key])].flatMap((text) => text ?? []);
+}
+function writtenOut(node: unknown): string | undefined {
+  if (!isNode(node)) return undefined;
+  if (node.type !== 'TemplateLiteral') return textOf(node);
+  const [only, ...more] = node.quasis as readonly { readonly value: { readonly cooked: string } }[];
+  return more.length === 0 ? only?.value.cooked : undefined;
+}
+
 function textOf(node: unknown): string | undefined {
   if (!isNode(node)) return undefined;
   if (node.type === 'TSLiteralType') return textOf(node.literal);
@@ -104,6 +125,12 @@ function nameUsed(node: Node): string | undefined {
     return 'Math.random';
   return undefined;
 }
+
+/** `a.b(c)`, `a?.b(c)` and `a['b'](c)`. */
+const memberCalled = (node: Node): string | undefined =>
+  node.type === 'CallExpression' && isNode(node.callee) && node.callee.type === 'MemberExpression'
+    ? memberOf(node.callee)
+    : undefined;
 
 const TESTS = new Set(['it', 'test', 'describe', 'suite']);
 const SKIPS = new Set(['skip', 'only', 'todo', 'skipIf', 'runIf']);

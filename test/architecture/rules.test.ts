@@ -2,6 +2,7 @@ import { mkdirSync, writeFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { expect, it } from 'vitest';
 import { freeDataDir } from '../kit/freeDataDir.ts';
+import * as order from './orderRules.ts';
 import { type House, readHouse } from './readHouse.ts';
 import { readSource } from './readSource.ts';
 import * as rules from './rules.ts';
@@ -197,6 +198,42 @@ it.each<[breach: string, rule: Rule, files: Record<string, string>, told: string
     { 'test/a.test.ts': `it.skipIf(process.env.CI)('a', () => {});` },
     'has it.skipIf',
   ],
+  [
+    'a figure written by hand',
+    (house) => order.figuresAreWrittenOnce(house, {}),
+    { 'client/a.ts': `export const a = (deg: number) => deg.toFixed(1) + '°';` },
+    'client/a.ts calls toFixed: figures are written in server/core/figures/',
+  ],
+  [
+    'one that may be missing',
+    (house) => order.figuresAreWrittenOnce(house, {}),
+    { 'audio/a.ts': `export const a = (s?: number) => s?.['toPrecision'](3);` },
+    'audio/a.ts calls toPrecision',
+  ],
+  [
+    'an excuse for writing what is not written',
+    (house) => order.figuresAreWrittenOnce(house, { 'client/a.ts': 'why' }),
+    { 'client/a.ts': 'export const a = { toFixed: 1 };' },
+    'take it off the list',
+  ],
+  [
+    'a routine that is compared by its name',
+    order.routinesAreAsked,
+    { 'server/live/a.ts': `export const a = (routine: string) => routine === 'even turning';` },
+    `server/live/a.ts names the routine 'even turning'`,
+  ],
+  [
+    'a routine as a key',
+    order.routinesAreAsked,
+    { 'client/a.ts': `export const a = { 'mark by mark': 1 };` },
+    `client/a.ts names the routine 'mark by mark'`,
+  ],
+  [
+    'a routine in back quotes',
+    order.routinesAreAsked,
+    { 'server/core/run/a.ts': 'export const a = `following`;' },
+    `names the routine 'following'`,
+  ],
   ['a long file', (house) => rules.filesAreShort(house, {}), { 'server/core/a.ts': long }, 'has 301 lines'],
   [
     'an excuse for nothing',
@@ -222,13 +259,27 @@ it('finds nothing in a tidy house', () => {
     'server/wire/z.ts': `import { z } from 'zod'; import type { Mm } from '../core/mm.ts';`,
     // Words in comments, strings and keys are no use of them.
     'server/core/mm.ts': `// Date, Math.random, import './x'\nexport const mm = { Date: 'import "./y"', performance: (x: { Date: 1 }) => x.Date };`,
+    'server/core/figures/f.ts': 'export const f = (deg: number) => deg.toFixed(1);',
     'client/a.tsx': `import { render } from 'preact'; import './a.css'; import sound from './a.mjs?url'; import type { Mm } from '../server/core/mm.ts';`,
     'client/vite.config.ts': `import { defineConfig } from 'vitest'; export default defineConfig({});`,
-    'test/a.test.ts': `import { it } from 'vitest'; it.each([1])('skip', () => { list.only; skip(); });`,
+    'test/a.test.ts': `import { it } from 'vitest'; it.each([1])('skip', () => { list.only; skip(); (1).toFixed(2); });`,
   });
   for (const rule of Object.values(rules))
     if (typeof rule === 'function' && rule !== rules.filesAreShort) expect((rule as Rule)(house)).toEqual([]);
   expect(rules.filesAreShort(house, {})).toEqual([]);
+  expect(order.figuresAreWrittenOnce(house, {})).toEqual([]);
+});
+
+it('lets a routine be named where routines are, at the door, in texts and in tests, and within longer words', () => {
+  const named = `export const a = 'even turning';`;
+  const house = houseOf({
+    'server/core/routine/a.ts': named,
+    'server/core/text/b.ts': named,
+    'server/wire/c.ts': named,
+    'test/d.ts': named,
+    'client/e.ts': `export const e = 'even turning, wheel and marks'; // 'even turning'`,
+  });
+  expect(order.routinesAreAsked(house)).toEqual([]);
 });
 
 it('refuses a file that it cannot read, and one that stands in no room', () => {

@@ -1,5 +1,6 @@
 import type { Plan } from '../../server/core/plan/plan.ts';
 import { makeSetup } from '../../server/core/run/makeSetup.ts';
+import { wheelDegPerS } from '../../server/core/saw/handwheel.ts';
 import { CHOICES, SHOP_ROUTINE } from '../../server/core/simulate/choices.ts';
 import type { RunFigures } from '../../server/core/simulate/outcomeFigures.ts';
 import { demoPlan } from '../kit/demoPlan.ts';
@@ -109,7 +110,6 @@ function steepestDegPerS(plan: Plan): number {
   });
   return (Math.max(...degPerMm) * GOAL_M_PER_MIN * 1000) / 60;
 }
-const wheelDegPerS = ({ crew, saw }: Plan): number => crew.turnsPerS * saw.degreesPerTurn;
 
 function tellSetAside(fit: readonly Plan[], setAside: readonly Plan[]): void {
   const [first] = fit;

@@ -231,11 +231,11 @@ describe('what a run asks of this ear', () => {
     const bare = exposureOf({ noiseDba: 105, nrrDb: 0, wordsOverDb: 0, runMin: 5, wordsMin: 0 });
     expect(whatToDo({ exposure: bare, isBare: true, isNoiseKnown: true })).toEqual([
       'Wear ear protection that lets the calls through.',
-      'Do not run so.',
+      'Do not run like this.',
     ]);
     const loudWords = exposureOf({ noiseDba: 95, nrrDb: 27, wordsOverDb: 25, runMin: 60, wordsMin: 12 });
     expect(whatToDo({ exposure: loudWords, isBare: false, isNoiseKnown: false })).toContain(
-      'Turn the words down: it is they that are too loud.',
+      'Turn the words down: they are what is too loud.',
     );
     const still = exposureOf({ noiseDba: 75, nrrDb: 0, wordsOverDb: 5, runMin: 5, wordsMin: 1 });
     expect(whatToDo({ exposure: still, isBare: true, isNoiseKnown: true })).toEqual([]);

@@ -44,7 +44,7 @@ it('measures a headset by taps, starts the calls that much earlier, says so, and
   await openPanel(wheel);
   await wheel.getByText('Wireless').click();
   await wheel.getByText('Assumed: measure it').waitFor();
-  await wheel.getByText('Rather a wire').waitFor();
+  await wheel.getByText('A wire is better').waitFor();
   await wheel.getByRole('button', { name: 'Measure it' }).click();
   await wheel.getByRole('button', { name: 'Begin' }).click();
   await wheel.getByRole('button', { name: 'Now by eye' }).click({ timeout: 20_000 });

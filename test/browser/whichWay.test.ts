@@ -118,7 +118,7 @@ it('tells the rip below it, with why nothing is tilted while the wood stands sti
     'Never tilt while the wood stands still in the cut',
     'Feed straight along the fence',
     'One cut cannot suit both wedges',
-    'too short it is short for good',
+    'too short, it stays short',
     'The sharpest bend is',
     'So the blade can follow everywhere',
   ])

@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { unhurried } from '../../server/live/timeSlice.ts';
+import { inTimeSlices } from '../../server/live/timeSlice.ts';
 
 function* work(steps: number, stepMs: number): Generator<void, number> {
   for (let step = 0; step < steps; step += 1) {
@@ -18,7 +18,7 @@ test('gives what the work gives, and others have their turn before it is done', 
     if (!isDone) setImmediate(others);
   };
   setImmediate(others);
-  expect(await unhurried(work(40, 1))).toBe(40);
+  expect(await inTimeSlices(work(40, 1))).toBe(40);
   isDone = true;
   expect(turns).toBeGreaterThan(5);
 });
@@ -28,5 +28,5 @@ test('what fails in the middle rejects', async () => {
     yield;
     throw new Error('the disk is gone');
   }
-  await expect(unhurried(failing())).rejects.toThrow('the disk is gone');
+  await expect(inTimeSlices(failing())).rejects.toThrow('the disk is gone');
 });

@@ -124,7 +124,7 @@ describe('sheet 1', () => {
     const figure = `${Math.floor(slowest * 100) / 100} m/min`;
     const pages = await read(demo);
     expect(pages[0]?.text).toContain(`At most ${figure}: slower than the crew's own 3 m/min.`);
-    expect(pages[0]?.text).toContain("taken to be 0.35 s, as the tilt hand's; an assumption");
+    expect(pages[0]?.text).toContain('assumed to be 0.35 s, as for the tilt hand');
     expect(cardOf(pages, 'Sawyer', 'Tilt hand frame')).toContain(`by voice ${figure}`);
     const slow = await read({ ...demo, crew: { ...demo.crew, feedMPerMin: 2 } });
     expect(slow[0]?.text).not.toContain("slower than the crew's own");
@@ -158,7 +158,7 @@ describe('sheet 1', () => {
     expect(first).not.toContain('in spite');
     const words = 'Stock is <b>scrap</b>, for practice.';
     const despite = inSpiteOf(made.value, words, forbiddingWarnings(made.value));
-    expect((await read(despite))[0]?.text).toContain(`The run was made in spite of it. The reason given: “${words}”`);
+    expect((await read(despite))[0]?.text).toContain(`The run was made all the same. The reason given: “${words}”`);
   });
 });
 
@@ -199,7 +199,7 @@ describe('the cards', () => {
     const card = cardOf(await read(demo), 'Caller, by voice', 'Tailer frame');
     expect(card).toContain('"Again": say the same bevel once more, at once.');
     expect(card).toContain('"stop feed, hold tilt"');
-    expect(card).toContain('say the bevel that was being turned to once more; then the next mark has its row');
+    expect(card).toContain('repeat the bevel that you called last. Then go on with the next mark');
   });
 
   test('after a stop the readout lies between the two figures of the row', async () => {
@@ -218,7 +218,7 @@ describe('a schedule over several sheets', () => {
     const of = pages.flatMap((texts, at) => (texts.includes('Turn to') ? [at] : []));
     expect(of.length).toBeGreaterThan(2);
     const saying = pages.flatMap((texts, at) =>
-      texts.includes(`It goes on on sheet ${at + 2}: lay the sheets side by side before the cut.`) ? [at] : [],
+      texts.includes(`It continues on sheet ${at + 2}: lay the sheets side by side before the cut.`) ? [at] : [],
     );
     expect(saying).toEqual(of.slice(0, -1));
   });
@@ -242,7 +242,7 @@ describe('a schedule over several sheets', () => {
     expect(text).toContain(
       `${shown(firstOf(demo))} becomes ${seen.map((deg) => shown(firstOf(withSquare(demo, deg)))).join(' ')}`,
     );
-    expect(cardOf(await read(demo), 'Caller, by voice', 'Tailer frame')).toContain('shifts every figure');
+    expect(cardOf(await read(demo), 'Caller, by voice', 'Tailer frame')).toContain('shift every figure');
   });
 
   test('the chart of the feed names its limit, where it is and what makes it', async () => {
@@ -250,7 +250,7 @@ describe('a schedule over several sheets', () => {
     const slowest = demo.pace.intervals.reduce((a, b) => (b.limitMPerMin < a.limitMPerMin ? b : a));
     const [from, to] = [slowest.fromMark, slowest.toMark].sort((a, b) => a - b);
     const limit = (Math.floor(demo.pace.limitMPerMin * 100) / 100).toFixed(2);
-    expect(text).toContain(`(m/min) The limit is ${limit}, between marks ${from} and ${to}, by the `);
+    expect(text).toContain(`(m/min) The limit is ${limit}, between marks ${from} and ${to}, because of the `);
   });
 
   test('leaves no row alone at the foot of a sheet or on the last one', () => {

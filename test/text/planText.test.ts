@@ -43,12 +43,12 @@ describe('a plan as text', () => {
     expect(words).toContain(`Leads the ${plan.leads}, so mark ${plan.leads === 'heel' ? 1 : plan.marks.length} comes`);
     expect(words).toContain('m/min');
     for (const caution of plan.cautions) expect(words).toContain(caution);
-    expect(words).not.toContain('rests on fields');
+    expect(words).not.toContain('rests on assumed');
   });
 
   it('in inches tells what is needed rounded up and what is off as it is', () => {
     const inches = planAsText({ ...plan, units: 'in', notation: 'inches and fractions' }).replace(/\s+/g, ' ');
-    expect(inches).toMatch(/the inner is up to [\d.]+° off \(0\.0\d+ in across the siding/);
+    expect(inches).toMatch(/The inner is up to [\d.]+° off \(0\.0\d+ in across the siding/);
     expect(inches).not.toContain('(0 in');
     const up = (mm: number): number => Math.ceil((mm / 25.4) * 32 - 1e-6) / 32;
     const [, told = ''] = /dressed (\S+(?: \d+\/\d+)?) in thick/.exec(inches) ?? [];
@@ -108,7 +108,7 @@ describe('a plan as text', () => {
   it('says when which end leads rests on defaults, and which fields were filled in', () => {
     const { saw: _, ...bare } = demo;
     const words = planAsText(planOf({ ...bare, frame: { siding: 48 } })).replace(/\s+/g, ' ');
-    expect(words).toContain('this rests on fields that were filled in: confirm it before sawing');
+    expect(words).toContain('this rests on assumed fields: confirm it before sawing');
     expect(words).toContain('frame.mouldedFace');
   });
 

@@ -1,5 +1,5 @@
 import { afterEach, beforeEach, expect, test, vi } from 'vitest';
-import { steadily } from '../../server/web/fixedInterval.ts';
+import { atFixedIntervals } from '../../server/web/fixedInterval.ts';
 import { createPulse } from '../../server/web/pulse.ts';
 import { smallRun } from './smallRun.ts';
 
@@ -70,7 +70,7 @@ test('ticks keep to their grid, and those missed while the process was busy are 
   const ticks: number[] = [];
   let nowMs = 0;
   vi.spyOn(performance, 'now').mockImplementation(() => nowMs);
-  const end = steadily(100, () => {
+  const end = atFixedIntervals(100, () => {
     ticks.push(nowMs);
     // The second tick holds the process up for three and a half periods.
     if (ticks.length === 2) nowMs += 350;

@@ -1,4 +1,6 @@
 /** A figure that stands still long enough to be read, although what it tells of goes on all the time. */
+import { toStep } from '../../../server/core/figures/rounding.ts';
+
 interface Stillness {
   readonly step: number;
   /** How far beyond half a step the value must be before the figure follows, as a share of the step. */
@@ -31,8 +33,7 @@ export class StillFigure {
     const slackDown = round === 'down' ? 0 : margin * step;
     if (this.#figure !== null && value <= middle + step / 2 + margin * step && value >= middle - step / 2 - slackDown)
       return this.#figure;
-    const steps = round === 'down' ? Math.floor(value / step + 1e-9) : Math.round(value / step);
-    const figure = Number((steps * step).toPrecision(12)) + 0;
+    const figure = toStep(value, step, round === 'down' ? 'at most' : 'nearest');
     if (figure !== this.#figure) this.#sinceMs = nowMs;
     this.#figure = figure;
     return figure;

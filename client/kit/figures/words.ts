@@ -1,6 +1,5 @@
 /** The few words that every page uses for the same thing. */
 
-import type { PaceLimit } from '../../../server/core/routine/limits.ts';
 import type { RunMode } from '../../../server/core/routine/routine.ts';
 import type { Phase } from '../../../server/core/run/engine/state.ts';
 import type { Hearing } from '../../../server/wire/message/messages.ts';
@@ -27,14 +26,6 @@ export const HEARING_WORDS: Readonly<Record<Hearing, string>> = {
 };
 
 export const MODE_WORDS: Readonly<Record<RunMode, string>> = { pair: 'pair', solo: 'solo', rehearsal: 'rehearsal' };
-
-export const LIMIT_WORDS: Readonly<Record<PaceLimit, string>> = {
-  words: 'the words of the call',
-  reaction: 'the time to react',
-  wheel: 'the turning of the wheel',
-  twist: 'the twist that the blade follows',
-  saw: 'the saw',
-};
 
 /** To the sawyer, before the hand falls behind; and the feed at which it does not. */
 export const EASE_THE_FEED = 'Ease the feed';

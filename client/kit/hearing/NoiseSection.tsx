@@ -1,3 +1,4 @@
+import { percentText, wholeFigure } from '../../../server/core/figures/shares.ts';
 import {
   ASKED_OVER_NOISE_DB,
   BAND_RESAW_DBA,
@@ -40,10 +41,11 @@ export function NoiseSection(props: {
         />
       </div>
       <p class="soft">
-        {noiseDba === null && `Not known: as of a band re-saw, ${BAND_RESAW_DBA.least} to ${BAND_RESAW_DBA.most} dBA. `}
-        {nrrDb === 0 ? 'Nothing worn. ' : 'Of the rating, less 7 dB, half is counted. '}
+        {noiseDba === null &&
+          `Not known: assumed as for a band re-saw, ${BAND_RESAW_DBA.least} to ${BAND_RESAW_DBA.most} dBA. `}
+        {nrrDb === 0 ? 'No protection. ' : 'Counted: half of the rating less 7 dB. '}
         {inUse(settings).understoodDb === null &&
-          `The words are taken ${ASKED_OVER_NOISE_DB} dB over it: set the level.`}
+          `The words are assumed to be ${ASKED_OVER_NOISE_DB} dB louder: set the level.`}
       </p>
       <Verdict exposures={exposureRange(listening)} isBare={nrrDb === 0} isNoiseKnown={noiseDba !== null} />
     </section>
@@ -116,7 +118,7 @@ function Verdict(props: {
 
 function Shares({ of }: { readonly of: Exposure }) {
   const { nioshPercent, oshaPercent, noiseAtEarDba, wordsAtEarDba } = of;
-  const levels = `${Math.round(noiseAtEarDba)} dBA at the ear, ${Math.round(wordsAtEarDba)} with the words`;
+  const levels = `${wholeFigure(noiseAtEarDba)} dBA at the ear, ${wholeFigure(wordsAtEarDba)} with the words`;
   if (nioshPercent === Number.POSITIVE_INFINITY) return <>{levels}: for no time at all.</>;
   return (
     <>
@@ -129,5 +131,3 @@ function Shares({ of }: { readonly of: Exposure }) {
 const VERDICT_WORDS = { fine: 'fine', half: 'more than half a day', past: 'more than a day', 'too loud': 'too loud' };
 
 const firstCapital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
-
-const percentText = (percent: number): string => (percent < 1 ? 'under 1\u00a0%' : `${Math.round(percent)}\u00a0%`);

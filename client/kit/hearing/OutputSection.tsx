@@ -43,7 +43,7 @@ export function OutputSection(props: {
         The calls start that much earlier.
       </p>
       {delayMs > RATHER_WIRED_MS && (
-        <Note kind="care" word="Rather a wire">
+        <Note kind="care" word="A wire is better">
           Late ears make short warnings.
         </Note>
       )}

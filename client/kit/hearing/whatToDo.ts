@@ -17,12 +17,12 @@ export function whatToDo(asked: {
   if (isBare && noiseAtEarDba >= PROTECT_FROM_DBA) todo.push('Wear ear protection that lets the calls through.');
   if (verdict === 'fine') return todo;
   if (wordsAtEarDba > LOUDEST_SIGNAL_DBA) todo.push(`Turn the words down: never above ${LOUDEST_SIGNAL_DBA} dBA.`);
-  else if (noisePercent <= 50) todo.push('Turn the words down: it is they that are too loud.');
-  if (!isBare && noisePercent > 50) todo.push('Better protection: muffs over plugs.');
+  else if (noisePercent <= 50) todo.push('Turn the words down: they are what is too loud.');
+  if (!isBare && noisePercent > 50) todo.push('Wear better protection: muffs over plugs.');
   if (!isNoiseKnown) todo.push('Have the noise measured.');
   if (isNoiseKnown)
     todo.push(
-      runsADay >= 1 ? `No more than ${runsADay} such run${runsADay === 1 ? '' : 's'} a day.` : 'Do not run so.',
+      runsADay >= 1 ? `No more than ${runsADay} such run${runsADay === 1 ? '' : 's'} a day.` : 'Do not run like this.',
     );
   return todo;
 }

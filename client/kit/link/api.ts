@@ -122,7 +122,7 @@ async function ask<T>(
       status: 0,
       error: {
         code: 'no-answer',
-        message: 'The server does not answer. See whether By the Mark still runs, then try again.',
+        message: 'The server does not answer. Check that By the Mark is still running, then try again.',
       },
       problems: [],
     };

@@ -28,7 +28,7 @@ export function ChooseRun({ page }: { readonly page: 'sawyer' | 'wheel' | 'recor
         <h1>Which run?</h1>
         {asked?.ok === false && <Note kind="alarm">{asked.error.message}</Note>}
         {asked?.ok === true && runs.length === 0 && (
-          <p>There is no open run yet. Make one on the start page; it will stand here by itself.</p>
+          <p>There is no open run yet. Make one on the start page; it will appear here by itself.</p>
         )}
         {runs.slice(0, 20).map((run) => {
           const Shape = STATE_SHAPES[run.state];

@@ -25,7 +25,7 @@ export function Gone({ state }: { readonly state: Phase | null }) {
         <LostShape /> The server is gone
       </p>
       <p class="gone-after">No run is in the cut. Do not start one: nothing would be called.</p>
-      <p class="gone-after">This page comes back by itself. If it does not, see whether By the Mark still runs.</p>
+      <p class="gone-after">This page comes back by itself. If it does not, check that By the Mark is still running.</p>
     </div>
   );
 }

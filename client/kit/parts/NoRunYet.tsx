@@ -2,7 +2,7 @@ import type { RunLinkState } from '../link/runLink.ts';
 import { Note } from './Note.tsx';
 
 /** What stands on a run's page while there is no run to show yet. */
-export function BelowLine({ state }: { readonly state: RunLinkState }) {
+export function NoRunYet({ state }: { readonly state: RunLinkState }) {
   return (
     <main class="below-line stack">
       {state.line === 'refused' ? (

@@ -1,10 +1,12 @@
 /** The plank with its marks, sliding toward a fixed blade line. Moved by the frame; drawn again only when a mark comes or passes. */
+
 import { useMemo, useRef, useState } from 'preact/hooks';
 import type { Station } from '../../../server/core/run/engine/state.ts';
 import { readoutFigure } from '../figures/shownFigures.ts';
 import { useCertainty } from '../figures/useCertainty.ts';
 import type { RunLink } from '../link/runLink.ts';
 import type { RunBoard } from '../link/useRunBoard.ts';
+import { coordinate } from '../page/coordinate.ts';
 import { useBox } from '../page/useBox.ts';
 import { CLEAR_OF_BLADE, passedOf, widthOfFigure } from './marksDrawnPassed.ts';
 import { useFrames } from './useFrames.ts';
@@ -41,7 +43,7 @@ export function Plank(props: {
 
   useFrames((nowMs) => {
     const slidMm = board.shownAt(nowMs).positionMm;
-    const to = `translate(${(BLADE_AT - slidMm * perMm).toFixed(2)} 0)`;
+    const to = `translate(${coordinate(BLADE_AT - slidMm * perMm)} 0)`;
     if (to !== shown.current) sliding.current?.setAttribute('transform', to);
     shown.current = to;
     setPassed((before) =>

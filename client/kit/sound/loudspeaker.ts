@@ -1,5 +1,6 @@
 /** This device as a listener: fetches and decodes every phrase, is confirmed by its person, and speaks each call when it is due. */
 
+import { msText } from '../../../server/core/figures/durations.ts';
 import { TOO_LATE_MS, toldDelayMs } from '../../../server/core/hearing/earLimits.ts';
 import type { Call } from '../../../server/core/run/engine/events.ts';
 import type { Clip, Hearing } from '../../../server/wire/message/messages.ts';
@@ -144,7 +145,7 @@ export class Loudspeaker {
     const clip = this.#shelf.get(call.text);
     if (clip === undefined) return `no clip says "${call.text}"`;
     if (this.#context.state !== 'running') return `the device's sound is ${this.#context.state}`;
-    if (lateMs > TOO_LATE_MS) return `${Math.round(lateMs)} ms late`;
+    if (lateMs > TOO_LATE_MS) return `${msText(lateMs)} late`;
     for (const other of [TEST, CUE, CLICK]) this.cutOff(other);
     this.#start(call.id, clip, audioTimeS(this.#context, localMs));
     return null;

@@ -1,10 +1,11 @@
+import { durationFigure, fineSecondsText, secondsText } from '../../../server/core/figures/durations.ts';
 import { feedText, rateText } from '../../../server/core/figures/feeds.ts';
 import { lengthIn, lengthText } from '../../../server/core/figures/lengths.ts';
 import { turnsText } from '../../../server/core/figures/turns.ts';
 import { betweenMarksSentence } from '../../../server/core/pace/betweenMarks.ts';
 import type { Plan } from '../../../server/core/plan/plan.ts';
-import { degFigure, lengthsIn, span } from '../../kit/figures/shownFigures.ts';
-import { LIMIT_WORDS } from '../../kit/figures/words.ts';
+import { LIMIT_WORDS } from '../../../server/core/text/routineWords.ts';
+import { degFigure, lengthsIn } from '../../kit/figures/shownFigures.ts';
 
 /** What is needed and what is allowed, in figures. */
 export function Facts({ plan }: { readonly plan: Plan }) {
@@ -37,15 +38,15 @@ export function Facts({ plan }: { readonly plan: Plan }) {
             <dd>
               from mark {slowest.fromMark} to {slowest.toMark}
               <span class="soft">
-                : words {slowest.wordsS.toFixed(1)} s, reaction {slowest.reactionS.toFixed(2)} s, wheel{' '}
-                {slowest.wheelS.toFixed(1)} s
+                {`: words ${secondsText(slowest.wordsS)}, reaction ${fineSecondsText(slowest.reactionS)}, wheel ${secondsText(slowest.wheelS)}`}
               </span>
             </dd>
           </>
         )}
         <dt>Whole rip</dt>
         <dd>
-          {span(pace.durationS)} <span class="soft">at the crew’s own feed, or at the limit where that is slower</span>
+          {durationFigure(pace.durationS)}{' '}
+          <span class="soft">at the crew’s own feed, or at the limit where that is slower</span>
         </dd>
         {plan.betweenMarks !== undefined && (
           <>
@@ -81,7 +82,7 @@ export function Facts({ plan }: { readonly plan: Plan }) {
         </dd>
         {plan.defaults.length > 0 && (
           <>
-            <dt>Taken by default</dt>
+            <dt>Assumed</dt>
             <dd class="soft">{plan.defaults.join(', ')}</dd>
           </>
         )}

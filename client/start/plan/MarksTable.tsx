@@ -1,6 +1,6 @@
+import { errorFigure } from '../../../server/core/figures/degrees.ts';
 import { LENGTHS_ARE } from '../../../server/core/figures/notation.ts';
 import type { Plan } from '../../../server/core/plan/plan.ts';
-import { errorText } from '../../../server/core/text/offsetsSentences.ts';
 import { degFigure, lengthsIn, readoutFigure } from '../../kit/figures/shownFigures.ts';
 
 export function MarksTable({ plan }: { readonly plan: Plan }) {
@@ -58,7 +58,7 @@ export function MarksTable({ plan }: { readonly plan: Plan }) {
                 <td>{lengths.along(mark.girthMm)}</td>
                 <td>{lengths.along(mark.stockMm)}</td>
                 <td>{degFigure(mark.sawnDeg)}</td>
-                {hasErrors && <td>{mark.errorDeg === undefined ? '' : errorText(mark.errorDeg)}</td>}
+                {hasErrors && <td>{mark.errorDeg === undefined ? '' : errorFigure(mark.errorDeg)}</td>}
                 <td class="marks-call">{readoutFigure(mark.callDeg, plan.saw.readoutDeg)}</td>
                 <td>{lengths.fine(mark.outerEdgesMm[0])}</td>
                 <td>{lengths.fine(mark.outerEdgesMm[1])}</td>

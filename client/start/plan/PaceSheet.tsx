@@ -1,29 +1,22 @@
 import { useState } from 'preact/hooks';
+import { durationFigure } from '../../../server/core/figures/durations.ts';
 import { feedText } from '../../../server/core/figures/feeds.ts';
 import { placeText } from '../../../server/core/figures/lengths.ts';
 import type { Plan } from '../../../server/core/plan/plan.ts';
 import type { RoutinePace } from '../../../server/core/routine/limits.ts';
-import type { Routine } from '../../../server/core/routine/routine.ts';
+import { ROUTINES, USUAL_ROUTINE } from '../../../server/core/routine/routine.ts';
+import { LIMIT_WORDS, ROUTINE_WORDS } from '../../../server/core/text/routineWords.ts';
 import { suggestionText } from '../../../server/core/text/suggestionText.ts';
-import { span } from '../../kit/figures/shownFigures.ts';
-import { LIMIT_WORDS } from '../../kit/figures/words.ts';
 import { PaceDrawing } from './PaceDrawing.tsx';
 import './pace.css';
 
-const NAMES: readonly (readonly [Routine, string])[] = [
-  ['mark by mark', 'Mark by mark'],
-  ['even turning', 'Even turning'],
-  ['degree by degree', 'Degree by degree'],
-  ['following', 'Following'],
-];
-
 /** How fast the stock may be fed in each routine, where it is slowest, and what would help. Nothing for plans of before. */
 export function PaceSheet({ plan }: { readonly plan: Plan }) {
-  const [shown, setShown] = useState<Routine>('mark by mark');
+  const [shown, setShown] = useState(USUAL_ROUTINE);
   const { routines, suggestions = [] } = plan.pace;
   if (routines === undefined) return null;
   const feed = (mPerMin: number): string => feedText(mPerMin, plan.notation);
-  const figures = { feed, length: (mm: number) => placeText(mm, plan.notation), duration: span };
+  const figures = { feed, length: (mm: number) => placeText(mm, plan.notation), duration: durationFigure };
   return (
     <section class="sheet stack pace">
       <h2>Pace</h2>
@@ -40,15 +33,15 @@ export function PaceSheet({ plan }: { readonly plan: Plan }) {
                 </tr>
               </thead>
               <tbody>
-                {NAMES.map(([name, words]) => (
+                {ROUTINES.map((name) => (
                   <tr key={name} class={name === shown ? 'pace-shown' : undefined}>
                     <th scope="row">
                       <button type="button" aria-pressed={name === shown} onClick={() => setShown(name)}>
-                        {words}
+                        {ROUTINE_WORDS[name].title}
                       </button>
                     </th>
                     <td class="pace-feed">{atMost(routines[name], feed)}</td>
-                    <td>{span(routines[name].durationS)}</td>
+                    <td>{durationFigure(routines[name].durationS)}</td>
                     <td>{limitOf(routines[name])}</td>
                   </tr>
                 ))}

@@ -1,3 +1,4 @@
+import { wholeFigure } from '../../../server/core/figures/shares.ts';
 import type { BendPlan } from '../../../server/core/plan/bendPlan.ts';
 import type { Plan } from '../../../server/core/plan/plan.ts';
 import type { RipPlan } from '../../../server/core/plan/ripPlan.ts';
@@ -53,8 +54,8 @@ export function RipTable(props: { readonly plan: Plan; readonly rip: RipPlan; re
                 <td>{lengths.fine(lineBottomMm)}</td>
                 <td>{lengths.fine(innerStockMm)}</td>
                 <td>{degFigure(innerLeftDeg)}</td>
-                <td>{at === undefined ? '' : at.outer.radiusOverThickness.toFixed(0)}</td>
-                <td>{at === undefined ? '' : at.inner.radiusOverThickness.toFixed(0)}</td>
+                <td>{at === undefined ? '' : wholeFigure(at.outer.radiusOverThickness)}</td>
+                <td>{at === undefined ? '' : wholeFigure(at.inner.radiusOverThickness)}</td>
                 <td>
                   {at === undefined ? '' : `${bend.leastRadiusOverThickness}${at.isTooSharp ? ' too sharp' : ''}`}
                 </td>

@@ -24,7 +24,7 @@ export function InSpite(props: {
     );
   return (
     <Note kind="alarm" word="Do not saw">
-      The plan forbids this cut: {what}. Mend it above. Or say why it may be made all the same: the record keeps it.
+      The plan forbids this cut: {what}. Mend it above. Or say why it may be sawn all the same: the record keeps it.
       <label class="in-spite">
         <span>Why this run may be made</span>
         <textarea

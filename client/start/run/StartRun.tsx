@@ -2,8 +2,9 @@ import { useEffect, useState } from 'preact/hooks';
 import { feedText, slowerFeedMPerMin } from '../../../server/core/figures/feeds.ts';
 import { againstRun } from '../../../server/core/plan/forbids.ts';
 import type { Plan } from '../../../server/core/plan/plan.ts';
-import type { Routine, RunMode } from '../../../server/core/routine/routine.ts';
+import { ROUTINES, type Routine, type RunMode, USUAL_ROUTINE } from '../../../server/core/routine/routine.ts';
 import { makeSetup } from '../../../server/core/run/makeSetup.ts';
+import { ROUTINE_WORDS } from '../../../server/core/text/routineWords.ts';
 import { phrasesOfRun } from '../../../server/core/words/phrases.ts';
 import type { FeedChoice } from '../../../server/wire/kept/journalLine.ts';
 import { api, type JobSent, type Refusal } from '../../kit/link/api.ts';
@@ -29,16 +30,7 @@ const FEEDS = [
   ['simulated', 'Simulated', 'The program moves the stock. For rehearsals.'],
 ] as const;
 
-const ROUTINES = [
-  ['mark by mark', 'Mark by mark', 'The bevel is called late in its interval and turned to at once.'],
-  ['even turning', 'Even turning', 'The bevel is called one mark ahead and turned to evenly between the two.'],
-  [
-    'degree by degree',
-    'Degree by degree',
-    'Each half degree is called as it comes due, each whole one where halves do not fit.',
-  ],
-  ['following', 'Following', 'The display is followed; the voice confirms each mark.'],
-] as const;
+const CHOICES = ROUTINES.map((name) => [name, ROUTINE_WORDS[name].title, ROUTINE_WORDS[name].meaning] as const);
 
 /** The last step of planning: who is there and what feeds; then the voice is rendered and the run opens. */
 export function StartRun(props: {
@@ -50,7 +42,7 @@ export function StartRun(props: {
   const { plan, job, wanted } = props;
   const [mode, setMode] = useState<RunMode>('pair');
   const [feed, setFeed] = useState<Feed>(wanted === null ? 'pedal' : 'wheel');
-  const [routine, setRoutine] = useState<Routine>(wanted ?? 'mark by mark');
+  const [routine, setRoutine] = useState<Routine>(wanted ?? USUAL_ROUTINE);
   const [mPerMin, setMPerMin] = useState(() =>
     slowerFeedMPerMin(Math.min(plan.crew.feedMPerMin, plan.pace.limitMPerMin), plan.notation),
   );
@@ -60,7 +52,7 @@ export function StartRun(props: {
   const [refusal, setRefusal] = useState<Refusal | null>(null);
   const isCounted = feed === 'simulated' || feed === 'wheel';
   // Without a count of travel there are only the marks.
-  const chosen: Routine = isCounted ? routine : 'mark by mark';
+  const chosen: Routine = isCounted ? routine : USUAL_ROUTINE;
   const limit = limitOf(plan, chosen);
   const isForbidden = againstRun(plan, { mode, routine: chosen }).length > 0;
 
@@ -118,7 +110,7 @@ export function StartRun(props: {
         <Choice
           name="routine"
           legend="How the tilt is turned"
-          choices={ROUTINES}
+          choices={CHOICES}
           chosen={routine}
           onChoose={setRoutine}
         />

@@ -1,4 +1,6 @@
 import { useEffect, useState } from 'preact/hooks';
+import { fineSecondsText } from '../../../server/core/figures/durations.ts';
+import { turnsPerSText } from '../../../server/core/figures/turns.ts';
 import type { CrewMember } from '../../../server/wire/kept/crew.ts';
 import { api, type JobSent } from '../../kit/link/api.ts';
 import { ForgetHand } from '../../kit/parts/ForgetHand.tsx';
@@ -61,8 +63,8 @@ export function TiltHand(props: {
 }
 
 function figuresOf({ reactionS, turnsPerS, runs }: CrewMember): string {
-  const reaction = reactionS === null ? 'reaction as the job says' : `reaction ${reactionS.toFixed(2)} s`;
-  const turning = turnsPerS === null ? 'turning as the job says' : `${turnsPerS.toFixed(2)} turns a second`;
+  const reaction = reactionS === null ? 'reaction as the job says' : `reaction ${fineSecondsText(reactionS)}`;
+  const turning = turnsPerS === null ? 'turning as the job says' : turnsPerSText(turnsPerS);
   const learnt = `${reaction}, ${turning}, from ${runs.length === 1 ? 'one run' : `${runs.length} runs`}.`;
   return learnt.charAt(0).toUpperCase() + learnt.slice(1);
 }

@@ -1,5 +1,7 @@
 /** More marks, so that each turn is smaller; slower, where the crew's feed leaves too little time between them. */
+
 import { feedText } from '../figures/feeds.ts';
+import { rounded } from '../figures/rounding.ts';
 import { type Job, type MarkPlacing, MOST_MARKS } from '../job.ts';
 import type { Plan } from '../plan/plan.ts';
 import { SHORT_INTERVAL_MM } from '../text/paceWarnings.ts';
@@ -46,7 +48,7 @@ function placed(job: Job, plan: Plan, into: number) {
   const girthsMm = between(
     plan.marks.map(({ girthMm }) => girthMm),
     into,
-  ).map((mm) => Number(mm.toFixed(1)));
+  ).map((mm) => rounded(mm, 1, 'nearest'));
   return {
     marks: { kind: 'at', girthsMm } satisfies MarkPlacing,
     fields: { at: girthsMm.map((mm) => written(mm, job.notation)) },

@@ -1,14 +1,12 @@
 import type { OtherRoutine } from '../plan/cure.ts';
 import { forbiddingWarnings } from '../plan/forbids.ts';
 import type { Plan } from '../plan/plan.ts';
-
-/** In the order of what they ask of the people. */
-const IN_TURN = ['even turning', 'degree by degree', 'following'] as const;
+import { ROUTINES_BY_TRAVEL } from '../routine/routines.ts';
 
 /** The first routine in which the turn does not forbid the cut, at the crew's own feed. */
 export function otherRoutine(plan: Plan): readonly OtherRoutine[] {
   const { routines } = plan.pace;
-  const found = IN_TURN.find(
+  const found = ROUTINES_BY_TRAVEL.find(
     (routine) =>
       forbiddingWarnings(plan, routine).every(({ code }) => code !== 'quick-turn') &&
       (routines?.[routine].limitMPerMin ?? Number.POSITIVE_INFINITY) >= plan.crew.feedMPerMin,

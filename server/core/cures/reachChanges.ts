@@ -1,6 +1,7 @@
 /** What brings a bevel within the saw's reach: the frame in two lengths, or the saw's other side. */
 
 import { lengthText } from '../figures/lengths.ts';
+import { rounded } from '../figures/rounding.ts';
 import type { Job } from '../job.ts';
 import type { Plan } from '../plan/plan.ts';
 import { lastRow, rowAt } from '../rowAt.ts';
@@ -28,7 +29,7 @@ export function twoLengths(job: Job, plan: Plan): Ways {
 
 function length(job: Job, kind: 'heel length' | 'head length', girthsMm: readonly number[], at: string): Candidate {
   const [end, other] = kind === 'heel length' ? ['heel', 'head'] : ['head', 'heel'];
-  const exact = girthsMm.map((mm) => Number(mm.toFixed(4)));
+  const exact = girthsMm.map((mm) => rounded(mm, 4, 'nearest'));
   return {
     kind,
     text: `In two lengths, cross-cut where the bevel changes hand (girth ${at}), with enough over on both for the scarf: the one toward the ${end} as a job of its own; the one toward the ${other} as another.`,

@@ -1,6 +1,7 @@
 /** Every feed that people read, and how fast a bevel changes along the stock: by the metre or by the foot, as the job has its lengths. */
+import { bareFigure, fixedFigure } from './decimals.ts';
 import type { Notation } from './notation.ts';
-import { roundedDown } from './roundedDown.ts';
+import { roundedDown } from './rounding.ts';
 
 const M_PER_FOOT = 0.3048;
 
@@ -22,18 +23,18 @@ export const feedText = (mPerMin: number, notation: Notation, how: 'at most' | '
 
 export function feedFigure(mPerMin: number, notation: Notation, how: 'at most' | 'nearest' = 'at most'): string {
   const size = notation === 'mm' ? mPerMin : mPerMin / M_PER_FOOT;
-  return `${how === 'at most' && size > 0 ? roundedDown(size) : Number(size.toFixed(2)) + 0}`;
+  return `${how === 'at most' && size > 0 ? roundedDown(size) : bareFigure(size, 2)}`;
 }
 
 /** A feed that is going on: to a tenth, so that the figure stands still. */
 export const feedNowText = (mPerMin: number, notation: Notation): string =>
-  `${(notation === 'mm' ? mPerMin : mPerMin / M_PER_FOOT).toFixed(1)} ${feedUnit(notation)}`;
+  `${fixedFigure(notation === 'mm' ? mPerMin : mPerMin / M_PER_FOOT, 1)} ${feedUnit(notation)}`;
 
 export const rateUnit = (notation: Notation): 'a metre' | 'a foot' => (notation === 'mm' ? 'a metre' : 'a foot');
 
 /** How fast a bevel changes, without its unit. */
 export const rateFigure = (degPerM: number, notation: Notation): string =>
-  notation === 'mm' ? degPerM.toFixed(1) : (degPerM * M_PER_FOOT).toFixed(2);
+  notation === 'mm' ? fixedFigure(degPerM, 1) : fixedFigure(degPerM * M_PER_FOOT, 2);
 
 export const rateText = (degPerM: number, notation: Notation): string =>
   `${rateFigure(degPerM, notation)}° ${rateUnit(notation)}`;

@@ -1,5 +1,7 @@
 /** Every length that people read is written here, in the notation of its job; `parseLength` of the wire reads it back. */
+
 import { MM_PER_INCH } from '../units.ts';
+import { fixedFigure } from './decimals.ts';
 import { asFeetInchesEighths, asFraction, PARTS_OF_INCH } from './inches.ts';
 import type { Notation } from './notation.ts';
 import { type About, type Exact, isAbout, type Rounding, rounded, stepsOf } from './rounding.ts';
@@ -27,9 +29,9 @@ export function lengthText(mm: number, notation: Notation, how: Rounding = 'near
 export function lengthFigure(mm: number, notation: Notation, how: Exact = 'nearest'): string {
   switch (notation) {
     case 'mm':
-      return rounded(mm, 1, how).toFixed(1);
+      return fixedFigure(mm, 1, how);
     case 'decimal inches':
-      return rounded(mm / MM_PER_INCH, 2, how).toFixed(2);
+      return fixedFigure(mm / MM_PER_INCH, 2, how);
     default:
       return inParts(stepsOf((mm / MM_PER_INCH) * PARTS_OF_INCH, how), notation);
   }
@@ -40,7 +42,7 @@ export const placeText = (mm: number, notation: Notation): string =>
   withUnit(bare(placeFigure(mm, notation)), notation);
 
 export const placeFigure = (mm: number, notation: Notation): string =>
-  notation === 'mm' ? rounded(mm, 0, 'nearest').toFixed(0) : lengthFigure(mm, notation);
+  notation === 'mm' ? fixedFigure(mm, 0) : lengthFigure(mm, notation);
 
 /** For sentences of one piece: places along it, and sizes across it. */
 export interface Lengths {
@@ -60,15 +62,15 @@ export const fineText = (mm: number, notation: Notation): string =>
 export function fineFigure(mm: number, notation: Notation): string {
   const figure =
     notation === 'mm'
-      ? rounded(mm, 2, 'nearest').toFixed(2)
+      ? fixedFigure(mm, 2)
       : notation === 'decimal inches' || isSmall(mm, notation)
-        ? rounded(mm / MM_PER_INCH, 3, 'nearest').toFixed(3)
+        ? fixedFigure(mm / MM_PER_INCH, 3)
         : lengthFigure(mm, notation);
   return mm > 0 && /[1-9]/.test(figure) ? `+${figure}` : figure;
 }
 
 export const caliperFigure = (mm: number, notation: Notation): string =>
-  notation === 'mm' ? rounded(mm, 2, 'nearest').toFixed(2) : rounded(mm / MM_PER_INCH, 3, 'nearest').toFixed(3);
+  notation === 'mm' ? fixedFigure(mm, 2) : fixedFigure(mm / MM_PER_INCH, 3);
 
 /** A radius without its unit: to a millimetre, a tenth of an inch or an eighth; of a far one, three figures. */
 export function aboutFigure(mm: number, notation: Notation, how: About = 'about'): string {
@@ -77,7 +79,7 @@ export function aboutFigure(mm: number, notation: Notation, how: About = 'about'
   const isFar = Math.abs(size) >= (notation === 'mm' ? FAR_MM : FAR_IN);
   const tens = isFar ? 10 ** (Math.floor(Math.log10(Math.abs(size))) - 2) : NEAR_STEP[notation];
   const about = stepsOf(size / tens, round) * tens;
-  if (notation === 'mm' || notation === 'decimal inches') return about.toFixed(notation === 'mm' || isFar ? 0 : 1);
+  if (notation === 'mm' || notation === 'decimal inches') return fixedFigure(about, notation === 'mm' || isFar ? 0 : 1);
   return inParts(Math.round(about * PARTS_OF_INCH), notation);
 }
 
@@ -88,6 +90,8 @@ export const UNIT: Readonly<Record<Notation, string>> = {
   'inches and fractions': 'in',
   'feet-inches-eighths': '',
 };
+/** The same behind the name of a column. */
+export const unitInHead = (notation: Notation): string => (UNIT[notation] === '' ? '' : `, ${UNIT[notation]}`);
 export const CALIPER_UNIT: Readonly<Record<Notation, string>> = { ...UNIT, 'feet-inches-eighths': 'in' };
 
 /** From here on three figures are told of a radius. */

@@ -1,3 +1,6 @@
+import { bareFigure } from '../figures/decimals.ts';
+import { stepsOf } from '../figures/rounding.ts';
+
 /**
  * What slip of the pencil would explain a bevel, if one would: the sign turned, two digits changed about, the point misplaced.
  * Common practice, no source: these are the slips that turn up when a list is called out on a boat and written down.
@@ -20,4 +23,4 @@ function withDigitsSwapped(deg: number): number {
   return Math.sign(deg) * (swapped + Math.abs(deg) - whole);
 }
 
-const inWords = (deg: number): string => String(Math.round(deg * 10) / 10);
+const inWords = (deg: number): string => bareFigure(stepsOf(deg * 10, 'nearest') / 10, 1);

@@ -1,3 +1,4 @@
+import { degFigure, tenthsDegText } from '../figures/degrees.ts';
 import type { PickUp, PickUpRow } from '../job.ts';
 import { crossValidated, smoothingRange } from '../numeric/spline/crossValidated.ts';
 import type { Curve } from '../numeric/spline/cubicCurve.ts';
@@ -117,7 +118,7 @@ function suspect(index: number, row: PickUpRow, fairDeg: number, allowedDeg: num
 }
 
 const stands = (foundDeg: number, otherDeg: number): string =>
-  `stands ${Math.abs(foundDeg - otherDeg).toFixed(1)} degrees ${foundDeg > otherDeg ? 'above' : 'below'}`;
+  `stands ${degFigure(Math.abs(foundDeg - otherDeg), 1)} degrees ${foundDeg > otherDeg ? 'above' : 'below'}`;
 
 const outvoted = (index: number, row: PickUpRow, { bevelDeg: fairDeg }: GirthReadings): Suspect => ({
   row: index + 1,
@@ -133,7 +134,7 @@ const apart = (pickUp: PickUp, places: readonly GirthReadings[], left: ReadonlyM
     const last = readings.at(-1);
     if (apartDeg === 0 || last === undefined || left.has(i)) return [];
     const rows = readings.map((at) => `${pickUpRow(pickUp, at).bevelDeg}° in row ${at + 1}`).join(', ');
-    const reason = `is one of ${readings.length} readings of this place that stand ${apartDeg.toFixed(1)} degrees apart (${rows}); the curve has their mean, ${bevelDeg.toFixed(1)}°`;
+    const reason = `is one of ${readings.length} readings of this place that stand ${degFigure(apartDeg, 1)} degrees apart (${rows}); the curve has their mean, ${tenthsDegText(bevelDeg)}`;
     return [{ row: last + 1, girthMm, foundDeg: pickUpRow(pickUp, last).bevelDeg, othersDeg: bevelDeg, reason }];
   });
 
@@ -156,7 +157,7 @@ function endsToAsk(
     const othersDeg = bevelDeg - offDeg;
     const slip = slipOf(bevelDeg, othersDeg, Math.abs(offDeg) / 2);
     const reason =
-      `${stands(bevelDeg, othersDeg)} where the others lead (${othersDeg.toFixed(1)}°), and nothing beyond the ${end === 0 ? 'heel' : 'head'} tells which is right` +
+      `${stands(bevelDeg, othersDeg)} where the others lead (${tenthsDegText(othersDeg)}), and nothing beyond the ${end === 0 ? 'heel' : 'head'} tells which is right` +
       (slip === undefined ? '' : `; perhaps ${slip}`);
     const [only = 0] = readings;
     return [{ row: only + 1, girthMm, foundDeg: pickUpRow(pickUp, only).bevelDeg, othersDeg, reason }];

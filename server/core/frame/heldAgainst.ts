@@ -1,5 +1,7 @@
 /** A frame picked up on the boat, held against the frame that the offsets give, and against its neighbours fore and aft. */
+
 import { ok, type Result } from '../errors.ts';
+import { tenthsDegText } from '../figures/degrees.ts';
 import { lengthText } from '../figures/lengths.ts';
 import type { FairHull } from '../hull/fairHull.ts';
 import type { FromOffsets, Job } from '../job.ts';
@@ -82,8 +84,8 @@ function apartWarnings({ notation }: Job, against: Against): Warning[] {
   const nearer = [...against.neighbours].sort((a, b) => a.rmsDeg - b.rmsDeg)[0];
   const other =
     nearer !== undefined && nearer.rmsDeg < against.rmsDeg / 2
-      ? ` The frame at ${lengthText(nearer.atMm, notation)} fits far better (${nearer.rmsDeg.toFixed(1)}°): is it the right frame?`
-      : ` The offsets come nearest at ${lengthText(against.bestAtMm, notation)} (${against.bestRmsDeg.toFixed(1)}°).`;
-  const message = `The bevels picked up and those of the offsets at ${lengthText(against.atMm, notation)} stand ${against.rmsDeg.toFixed(1)}° apart.${other} The boat as built governs.`;
+      ? ` The frame at ${lengthText(nearer.atMm, notation)} fits far better (${tenthsDegText(nearer.rmsDeg)}): is it the right frame?`
+      : ` The offsets come nearest at ${lengthText(against.bestAtMm, notation)} (${tenthsDegText(against.bestRmsDeg)}).`;
+  const message = `The bevels picked up and those of the offsets at ${lengthText(against.atMm, notation)} stand ${tenthsDegText(against.rmsDeg)} apart.${other} The boat as built governs.`;
   return [{ code: 'apart-from-offsets' as const, message }];
 }

@@ -1,5 +1,7 @@
 /** The frame that a job asks of its table of offsets, in the shape in which a plan takes it, with what there is to say of it. */
+
 import { ok, type Problem, type Result, refused } from '../errors.ts';
+import { tenthsDegText } from '../figures/degrees.ts';
 import { lengthText } from '../figures/lengths.ts';
 import { type FairHull, fairHull } from '../hull/fairHull.ts';
 import { misplacedStations } from '../hull/misplaced.ts';
@@ -138,8 +140,8 @@ const doesNotCross = (job: Job, { surface }: FairHull, atMm: number): Problem =>
 
 function knuckleWarnings({ notation }: Job, frame: HullFrame): Warning[] {
   return frame.knucklesMm.map((girthMm) => {
-    const [below, above] = (['below', 'above'] as const).map((side) => frame.at(girthMm, side).sawnDeg.toFixed(1));
-    const message = `At the knuckle, girth ${lengthText(girthMm, notation)}, the bevel leaps from ${below}° to ${above}°: no saw turns so on the way. Saw the frame in two lengths that meet there.`;
+    const [below, above] = (['below', 'above'] as const).map((side) => tenthsDegText(frame.at(girthMm, side).sawnDeg));
+    const message = `At the knuckle, girth ${lengthText(girthMm, notation)}, the bevel leaps from ${below} to ${above}: no saw turns so on the way. Saw the frame in two lengths that meet there.`;
     return { code: 'knuckle' as const, message };
   });
 }

@@ -1,5 +1,6 @@
 /** Bevels that a table of offsets does not tell well enough to be sawn by it alone. */
 
+import { tenthsDegText } from '../figures/degrees.ts';
 import { everyMarkText } from '../figures/markRanges.ts';
 import type { Warning } from '../warning.ts';
 
@@ -25,7 +26,7 @@ export function uncertainBevelWarnings(marks: readonly MarkWithError[]): Warning
   const hand =
     unsure.length === 0 ? '' : ` Whether it is standing or under is not certain at ${everyMarkText(unsure)}.`;
   const message =
-    `The offsets do not tell the bevel well at ${everyMarkText(uncertain)}: it may be ${worst.errorDeg.toFixed(1)}° wrong${at}, seldom more than twice that. ` +
+    `The offsets do not tell the bevel well at ${everyMarkText(uncertain)}: it may be ${tenthsDegText(worst.errorDeg)} wrong${at}, seldom more than twice that. ` +
     `Their figures are too coarse there, or their points too far apart.${hand} Measure the bevel there on the boat or on the loft floor before it is sawn.`;
   return [{ code: 'uncertain-bevel', message }];
 }

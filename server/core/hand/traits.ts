@@ -2,7 +2,7 @@
  * What a modelled tilt hand is like. For trying the program itself (`simulate`, the benches), never for judging a person.
  * Each figure names its source and status; an assumption is called one.
  */
-import type { Handwheel } from '../saw/handwheel.ts';
+import { type Handwheel, looseDeg, wheelDegPerS } from '../saw/handwheel.ts';
 
 /** A reaction to a plain sound takes 160 ms (check values, section 8; second-hand): no recognised number is acted on sooner. */
 export const QUICKEST_MS = 160;
@@ -15,7 +15,7 @@ export interface HandTraits {
   readonly reactionMs: number;
   /** Standard deviation of its logarithm: a fifth (assumption; simple reactions spread by 10 to 20 %, from memory). */
   readonly reactionSpread: number;
-  /** Fastest turning of the tilt: the crew's turns a second (no published comfortable rate was found). */
+  /** Fastest turning of the wheel, even degrees: the crew's turns a second (no published comfortable rate was found). */
   readonly degPerMs: number;
   /** From standing to the fastest turning, and back to a stand (assumption). */
   readonly startUpMs: number;
@@ -74,11 +74,11 @@ export const usualHand = (
 ): HandTraits => ({
   reactionMs: crew.reactionS * 1000,
   reactionSpread: 0.2,
-  degPerMs: (crew.turnsPerS * degreesPerTurn) / 1000,
+  degPerMs: wheelDegPerS({ saw: { degreesPerTurn }, crew }) / 1000,
   startUpMs: 200,
   readoutDeg,
   backlashDeg: backlashTurns === undefined ? 0.1 : 0,
-  ...(backlashTurns === undefined ? {} : { takenUpDeg: backlashTurns * degreesPerTurn }),
+  ...(backlashTurns === undefined ? {} : { takenUpDeg: looseDeg({ degreesPerTurn, backlashTurns }) }),
   ...(turnsTable === undefined ? {} : { wheel: { degreesPerTurn, turnsTable } }),
   misheard: 0.002,
   unheard: 0.001,

@@ -1,4 +1,7 @@
-/** The handwheel under a hand, and the blade's tilt behind its looseness. Plain data. */
+/**
+ * The handwheel under a modelled hand, and the blade's tilt behind its looseness. Plain data. It moves in steps of time, with its
+ * speed taken up and given up: the time of a whole turn, as plans and runs reckon it, is `timeOfTurnS` in saw/handwheel.ts.
+ */
 
 import { evenDeg, type Handwheel, tiltOfEvenDeg } from '../saw/handwheel.ts';
 

@@ -1,7 +1,10 @@
 /** A point that stands off the fair line, in words that do not send anyone to the wrong one of its two figures. */
+
 import type { Problem } from '../errors.ts';
+import { fixedFigure } from '../figures/decimals.ts';
 import { lengthText, placeText } from '../figures/lengths.ts';
 import type { Notation } from '../figures/notation.ts';
+import { toStep } from '../figures/rounding.ts';
 import { MM_PER_INCH } from '../units.ts';
 import type { PointResidual } from './pointResiduals.ts';
 
@@ -70,11 +73,11 @@ function exchangeProblem(file: string, { station, suspect }: ToldSlip): Problem 
 export function asWritten(text: string, fairMm: number, foundMm: number): string {
   const notation = notationOfCell(text, foundMm);
   if (notation === 'feet-inches-eighths' || notation === 'inches and fractions')
-    return lengthText(Math.round(fairMm / EIGHTH_MM) * EIGHTH_MM, notation);
+    return lengthText(toStep(fairMm, EIGHTH_MM, 'nearest'), notation);
   const number = /\d+(\.\d+)?/.exec(text)?.[0] ?? '';
   const unit = Number(number) === 0 ? 1 : Math.abs(foundMm) / Number(number);
   const decimals = number.split('.')[1]?.length ?? 0;
-  return text.replace(/-?\d+(\.\d+)?/, (fairMm / unit).toFixed(decimals));
+  return text.replace(/-?\d+(\.\d+)?/, fixedFigure(fairMm / unit, decimals));
 }
 
 const EIGHTH_MM = MM_PER_INCH / 8;

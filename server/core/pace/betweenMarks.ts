@@ -1,5 +1,6 @@
 /** How far the bevel stands off an even turn from mark to mark: what marks too far apart leave out, however well each is hit. */
 
+import { hundredthsDegText, tenthsDegText } from '../figures/degrees.ts';
 import { type Length, lengthText } from '../figures/lengths.ts';
 import type { Job } from '../job.ts';
 import { interpolate } from '../numeric/interpolate.ts';
@@ -30,7 +31,7 @@ export function betweenMarksOf(
 }
 
 export const betweenMarksSentence = ({ worstDeg, girthMm }: BetweenMarks, length: Length): string =>
-  `the bevel stands at most ${worstDeg.toFixed(2)}° off an even turn from mark to mark, at girth ${length(girthMm)}`;
+  `the bevel stands at most ${hundredthsDegText(worstDeg)} off an even turn from mark to mark, at girth ${length(girthMm)}`;
 
 /** Tolerances of the job that are tried, the readout's rounding of each call counted. */
 const TRIED_DEG = [0.5, 0.4, 0.3, 0.25, 0.2] as const;
@@ -51,7 +52,7 @@ export function betweenMarksWarnings(
     found === undefined
       ? 'Closer marks help.'
       : `Closer marks help: ${found.count} of them, placed by "marks": { "tolerance": ${found.toleranceDeg} }, keep it within ${WARNED_FROM_DEG}°.`;
-  const message = `Between marks ${mark} and ${mark + 1}, at girth ${lengthText(between.girthMm, job.notation)}, the bevel stands ${between.worstDeg.toFixed(1)}° off an even turn from mark to mark. ${helps}`;
+  const message = `Between marks ${mark} and ${mark + 1}, at girth ${lengthText(between.girthMm, job.notation)}, the bevel stands ${tenthsDegText(between.worstDeg)} off an even turn from mark to mark. ${helps}`;
   return [{ code: 'between-marks', message, mark }];
 }
 

@@ -1,6 +1,6 @@
 /** Fewer words, where the crew's own feed leaves too little time for those of the yard. */
 
-import { roundedDown } from '../figures/roundedDown.ts';
+import { roundedDown } from '../figures/rounding.ts';
 import type { Pace, PaceSuggestion } from '../routine/limits.ts';
 import type { NumberForm, VoiceChoice } from '../words/voiceChoice.ts';
 

@@ -4,16 +4,16 @@
  */
 
 import { type Limit, MM_PER_S_TO_M_PER_MIN, type PacedRip, slowestOf } from '../routine/crewTime.ts';
-import { degreeByDegree } from '../routine/degreeByDegree.ts';
-import { evenTurning } from '../routine/evenTurning.ts';
-import { following, turnedOver } from '../routine/following.ts';
+import { turnedOver } from '../routine/following.ts';
 import type { Pace, RoutinePace } from '../routine/limits.ts';
 import { markByMark } from '../routine/markByMark.ts';
+import { ROUTINES, type Routine } from '../routine/routine.ts';
+import { routineNamed } from '../routine/routines.ts';
 
 /** Without the suggestions. Feeds in m/min. */
 export function paceOf(rip: PacedRip): Pace {
   const intervals = markByMark(rip);
-  const turnedDegPerMm = turnedOver(rip);
+  const toPace = { rip, intervals, turnedDegPerMm: turnedOver(rip) };
   const slowest = intervals.reduce((a, b) => (b.limitMPerMin < a.limitMPerMin ? b : a));
   const { limitMPerMin, limitedBy } = slowest;
   return {
@@ -21,12 +21,9 @@ export function paceOf(rip: PacedRip): Pace {
     limitedBy,
     durationS: durationS(rip, limitMPerMin),
     intervals,
-    routines: {
-      'mark by mark': routinePace(rip, intervals),
-      'even turning': routinePace(rip, evenTurning(rip)),
-      'degree by degree': routinePace(rip, degreeByDegree(rip, turnedDegPerMm)),
-      following: routinePace(rip, following(rip, turnedDegPerMm)),
-    },
+    routines: Object.fromEntries(
+      ROUTINES.map((name) => [name, routinePace(rip, routineNamed(name).limits(toPace))]),
+    ) as Record<Routine, RoutinePace>,
   };
 }
 

@@ -7,13 +7,14 @@
  * too), only this warning.
  */
 
+import { secondsText } from '../figures/durations.ts';
 import { feedText } from '../figures/feeds.ts';
 import { placeText } from '../figures/lengths.ts';
 import type { Job } from '../job.ts';
 import type { PlannedMark } from '../rip/plannedMark.ts';
 import { MM_PER_S_TO_M_PER_MIN, START_UP_S } from '../routine/crewTime.ts';
 import type { Pace } from '../routine/limits.ts';
-import { turnedDeg, wayOf } from '../saw/handwheel.ts';
+import { timeBetweenS, wayOf } from '../saw/handwheel.ts';
 import type { Warning } from '../warning.ts';
 
 interface QuickTurn {
@@ -60,11 +61,11 @@ type Turn = Pick<Interval, 'toMark' | 'lengthMm' | 'wordsS' | 'reactionS'> & {
 };
 
 /** What the tilt changes by over an interval, and in what time. */
-function turnOver({ crew, saw }: Job, interval: Interval, marks: readonly CalledMark[]): Turn {
+function turnOver(job: Job, interval: Interval, marks: readonly CalledMark[]): Turn {
   const called = (mark: number): number => marks.find((each) => each.mark === mark)?.callDeg ?? 0;
   const [fromDeg, toDeg] = [called(interval.fromMark), called(interval.toMark)];
-  const tiltDeg = turnedDeg(saw, fromDeg, toDeg, wayOf(fromDeg, toDeg));
-  return { ...interval, changeDeg: Math.abs(toDeg - fromDeg), tiltS: tiltDeg / saw.degreesPerTurn / crew.turnsPerS };
+  const tiltS = timeBetweenS(job, fromDeg, toDeg, wayOf(fromDeg, toDeg));
+  return { ...interval, changeDeg: Math.abs(toDeg - fromDeg), tiltS };
 }
 
 /** Where less than this share of an interval is left for words and reaction, no feed is worth naming. */
@@ -94,11 +95,11 @@ function quickTurn(
 function messageOf(job: Job, worst: QuickTurn, others: number, feedMPerMin: number): string {
   const { toMark, takesMm, needsMm, leftMm, roomAtMPerMin } = worst;
   const length = (mm: number): string => placeText(mm, job.notation);
-  const spreadS = ((needsMm * MM_PER_S_TO_M_PER_MIN) / feedMPerMin).toFixed(1);
+  const spreadS = (needsMm * MM_PER_S_TO_M_PER_MIN) / feedMPerMin;
   const elsewhere = others === 0 ? '' : ` (${others} other turn${others === 1 ? ' is' : 's are'} also too quick)`;
   const cure =
     roomAtMPerMin === null
       ? 'No feed leaves room for that and for the call.'
       : `At up to ${feedText(roomAtMPerMin, job.notation)} there is room for that, if the wheel is turned so slowly; a slower feed alone makes it worse.`;
-  return `At ${feedText(feedMPerMin, job.notation)} the turn to mark ${toMark} in one go takes ${length(takesMm)}, and twists the kerf faster than the blade follows. It must be spread over ${length(needsMm)}, ${spreadS} s at that feed, but the call leaves ${length(leftMm)}${elsewhere}. ${cure} Even turning, with a measuring wheel, spreads every turn by itself.`;
+  return `At ${feedText(feedMPerMin, job.notation)} the turn to mark ${toMark} in one go takes ${length(takesMm)}, and twists the kerf faster than the blade follows. It must be spread over ${length(needsMm)}, ${secondsText(spreadS)} at that feed, but the call leaves ${length(leftMm)}${elsewhere}. ${cure} Even turning, with a measuring wheel, spreads every turn by itself.`;
 }

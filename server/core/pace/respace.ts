@@ -1,5 +1,6 @@
 /** Marks evenly spaced anew between two that stay, and the pace that they would have. */
 
+import { toStep } from '../figures/rounding.ts';
 import type { PacedMark, PacedRip } from '../routine/crewTime.ts';
 import { markByMark } from '../routine/markByMark.ts';
 
@@ -52,7 +53,9 @@ export function respacings(rip: Respaceable, fromMark: number, toMark: number): 
   for (const intervals of countsToTry(now)) {
     const spacingMm = (toMm - fromMm) / intervals;
     if (intervals > now && spacingMm < CLOSEST_MM) continue;
-    const inner = Array.from({ length: intervals - 1 }, (_, i) => toWhole(fromMm + (i + 1) * spacingMm, rip.wholeMm));
+    const inner = Array.from({ length: intervals - 1 }, (_, i) =>
+      toStep(fromMm + (i + 1) * spacingMm, rip.wholeMm, 'nearest'),
+    );
     const stretch = [fromMm, ...inner, toMm];
     if (stretch.some((mm, i) => i > 0 && mm <= (stretch[i - 1] ?? mm))) continue;
     if (rip.straysDeg(stretch) > allowedDeg) continue;
@@ -78,5 +81,3 @@ function countsToTry(now: number): readonly number[] {
   const by = Math.max(1, Math.ceil((2 * now) / (now > VERY_LONG ? FEWER_COUNTS : COUNTS)));
   return Array.from({ length: Math.floor((2 * now - 1) / by) + 1 }, (_, i) => 1 + i * by);
 }
-
-const toWhole = (mm: number, wholeMm: number): number => Number((Math.round(mm / wholeMm) * wholeMm).toPrecision(12));

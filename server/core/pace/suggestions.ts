@@ -3,9 +3,10 @@
  * routine. Every figure is reckoned by the functions that reckon the pace, and rounded down, so that a new plan keeps it.
  */
 
-import { roundedDown } from '../figures/roundedDown.ts';
+import { roundedDown } from '../figures/rounding.ts';
 import { MM_PER_S_TO_M_PER_MIN } from '../routine/crewTime.ts';
 import type { Pace, PaceSuggestion } from '../routine/limits.ts';
+import { ROUTINES_BY_TRAVEL } from '../routine/routines.ts';
 import { type Respaceable, type Respaced, respacings } from './respace.ts';
 
 type Interval = Pace['intervals'][number];
@@ -96,10 +97,10 @@ function isBetter(a: Respaced, b: Respaced, feedMPerMin: number): boolean {
 }
 
 /** The first that allows the crew's own feed, in the order of what it asks of the people. */
-const IN_TURN = ['even turning', 'degree by degree', 'following'] as const;
-
 function otherRoutine({ routines }: Pace, feedMPerMin: number): PaceSuggestion[] {
-  const found = IN_TURN.find((name) => (routines?.[name].limitMPerMin ?? Number.POSITIVE_INFINITY) >= feedMPerMin);
+  const found = ROUTINES_BY_TRAVEL.find(
+    (name) => (routines?.[name].limitMPerMin ?? Number.POSITIVE_INFINITY) >= feedMPerMin,
+  );
   if (found === undefined || routines === undefined) return [];
   const { limitMPerMin } = routines[found];
   return [{ kind: 'routine', routine: found, allowsMPerMin: limitMPerMin === null ? null : roundedDown(limitMPerMin) }];

@@ -3,7 +3,8 @@
  * record go by. With a forbidding warning the frame is scrap, or the saw is in danger; with any other it can be sawn.
  */
 
-import type { Routine, RunMode } from '../routine/routine.ts';
+import { type Routine, type RunMode, USUAL_ROUTINE } from '../routine/routine.ts';
+import { routineNamed } from '../routine/routines.ts';
 import type { PlanWarning } from './cure.ts';
 import type { Plan } from './plan.ts';
 
@@ -12,7 +13,7 @@ const FORBIDS = {
   'tilt-out-of-reach': 'every routine',
   'which-end-unsure': 'every routine',
   twist: 'every routine',
-  'quick-turn': 'mark by mark',
+  'quick-turn': 'in one go',
   bend: 'every routine',
   'stack-too-thin': 'every routine',
 } as const;
@@ -23,9 +24,9 @@ type Forbidding = PlanWarning & { readonly code: ForbiddingCode };
  * What stands against the cut in this routine; where none is named, in the one that a run takes by itself and paper goes by. Pages and
  * papers go by it.
  */
-export function standsAgainst(warning: PlanWarning, routine: Routine = 'mark by mark'): warning is Forbidding {
+export function standsAgainst(warning: PlanWarning, routine: Routine = USUAL_ROUTINE): warning is Forbidding {
   const where = Object.hasOwn(FORBIDS, warning.code) ? FORBIDS[warning.code as ForbiddingCode] : undefined;
-  return where === 'every routine' || where === routine;
+  return where === 'every routine' || (where === 'in one go' && routineNamed(routine).isTurnedInOneGo);
 }
 
 /**
@@ -38,7 +39,7 @@ export const forbids = (warning: PlanWarning, routine?: Routine): boolean =>
 /** By code, not by the word that a plan carries: plans kept from before have none. */
 export const forbiddingWarnings = (
   { warnings }: Pick<Plan, 'warnings'>,
-  routine: Routine = 'mark by mark',
+  routine: Routine = USUAL_ROUTINE,
 ): readonly Forbidding[] => warnings.filter((warning): warning is Forbidding => standsAgainst(warning, routine));
 
 /**

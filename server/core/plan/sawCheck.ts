@@ -3,11 +3,12 @@
  * places where it is turned through. Kept in the plan as figures; said by `sawTruthLines`.
  */
 
+import { stepsOf, toReadoutStep } from '../figures/rounding.ts';
 import type { Job } from '../job.ts';
 import type { PlannedMark } from '../rip/plannedMark.ts';
 import { lastRow, rowAt } from '../rowAt.ts';
-import { evenPerDeg, looseDeg, type Way, wayOf, wayTo } from '../saw/handwheel.ts';
-import { shownDeg, toReadoutStep, trueTiltDeg } from '../saw/readout.ts';
+import { evenPerDeg, looseDeg, timeOfTurnS, type Way, wayOf, wayTo } from '../saw/handwheel.ts';
+import { shownDeg, trueTiltDeg } from '../saw/readout.ts';
 
 export interface SawTruth {
   /** What the readout shows where the blade stands square by the test block. */
@@ -51,9 +52,9 @@ export function sawTruthOf({ saw, crew }: Pick<Job, 'saw' | 'crew'>, marks: read
     looseness:
       backlashTurns === 0
         ? null
-        : { turns: backlashTurns, seconds: backlashTurns / crew.turnsPerS, atMarks: reversals(marks) },
+        : { turns: backlashTurns, seconds: timeOfTurnS({ saw, crew }, looseDeg(saw)), atMarks: reversals(marks) },
     correction: readoutTable.length === 0 ? null : correctionOver(saw, least, most),
-    testAtDeg: [...new Set([0, least, (least + most) / 2, most].map((deg) => Math.round(deg) + 0))].sort(
+    testAtDeg: [...new Set([0, least, (least + most) / 2, most].map((deg) => stepsOf(deg, 'nearest')))].sort(
       (a, b) => a - b,
     ),
   };

@@ -2,6 +2,7 @@
 
 import type { Result } from '../errors.ts';
 import { ok, refused } from '../errors.ts';
+import { degText } from '../figures/degrees.ts';
 import { lengthText } from '../figures/lengths.ts';
 import type { BevelCurve } from '../frame/bevelCurve.ts';
 import type { Job } from '../job.ts';
@@ -129,7 +130,7 @@ function curvature(pattern: PatternCurve | undefined, girthMm: number): number {
 const curveSwings = (job: Job, girthMm: number, bevelDeg: number) => ({
   code: 'cannot-be-sawn' as const,
   at: { file: job.shape.file },
-  found: `bevels whose fair curve swings to ${bevelDeg.toFixed(0)}° at girth ${lengthText(girthMm, job.notation)}`,
+  found: `bevels whose fair curve swings to ${degText(bevelDeg, 0)} at girth ${lengthText(girthMm, job.notation)}`,
   wanted: 'bevels that change evenly: check the rows on either side, and pick up more between them',
 });
 

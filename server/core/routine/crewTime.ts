@@ -85,8 +85,8 @@ export function evenPerDegOver({ profile, saw }: PacedRip): { readonly least: nu
   return { least, most };
 }
 
-/** Even degrees a second. */
-export const wheelDegPerS = ({ crew, saw }: PacedRip): number => saw.degreesPerTurn * crew.turnsPerS;
+/** From the start of a call until its bevel stands, in whatever unit the three parts are in (s for a plan, ms for a run). */
+export const crewTime = (words: number, reaction: number, wheel: number): number => words + reaction + wheel;
 
 /** A bevel is there when the readout shows it: from half a step before. */
 export const shownFromDeg = ({ saw }: PacedRip): number => saw.readoutDeg / 2;

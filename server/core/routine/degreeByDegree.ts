@@ -4,6 +4,7 @@
  * wheel a turn of one degree after another, each from a stand.
  */
 
+import { timeOfTurnS } from '../saw/handwheel.ts';
 import {
   evenPerDegOver,
   feedOver,
@@ -13,17 +14,27 @@ import {
   START_UP_S,
   shownFromDeg,
   slowestOf,
-  wheelDegPerS,
 } from './crewTime.ts';
 import { degreesAtTheStart } from './firstDegrees.ts';
 import { overIntervals } from './limitsByInterval.ts';
+import type { PlannedRoutine, ToPace } from './plannedRoutine.ts';
 import { neededOver } from './requiredRate.ts';
 
-export function degreeByDegree(rip: PacedRip, turnedDegPerMm: readonly number[]): readonly Limit[] {
+export const DEGREE_BY_DEGREE: PlannedRoutine = {
+  name: 'degree by degree',
+  needsTravel: true,
+  isTurnedInOneGo: false,
+  isTurnedEvenly: false,
+  isByDegrees: true,
+  isFollowed: false,
+  limits: degreeByDegree,
+};
+
+function degreeByDegree({ rip, turnedDegPerMm }: ToPace): readonly Limit[] {
   const { profile } = rip;
   const alongMm = profile.map((place) => place.alongMm);
   // A turn of one degree of tilt; what of its looseness a reversal costs is in what is turned.
-  const turnS = 1 / wheelDegPerS(rip) + START_UP_S / evenPerDegOver(rip).least;
+  const turnS = timeOfTurnS(rip, 1) + START_UP_S / evenPerDegOver(rip).least;
   const spokenUpToS = spokenUpTo(rip);
   const spokenS = profile.map(({ tiltDeg }) => spokenUpToS(tiltDeg));
   const callS = meanCallS(rip, spokenUpToS);

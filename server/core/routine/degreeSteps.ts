@@ -1,6 +1,8 @@
 /** The figures of the routine `degree by degree`: where along the stock each half degree becomes the right one. */
+
+import { toReadoutStep } from '../figures/rounding.ts';
 import { interpolate } from '../numeric/interpolate.ts';
-import { type ReadoutTable, shownDeg, toReadoutStep, trueTiltDeg } from '../saw/readout.ts';
+import { type ReadoutTable, shownDeg, trueTiltDeg } from '../saw/readout.ts';
 import type { DegreeStep, TiltProfile } from './routine.ts';
 
 /** Calls finer than this come too thick, and a hand does not turn to less. */

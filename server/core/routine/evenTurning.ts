@@ -10,8 +10,9 @@
  * The first turn alone is as in `mark by mark`: its bevel cannot be called before the wood moves, or the hand would leave the
  * first one; what is late is then turned to as fast as the wheel goes.
  */
-import { turnedDeg, wayTo } from '../saw/handwheel.ts';
+import { timeOfTurnS, turnedDeg, wayTo, wheelDegPerS } from '../saw/handwheel.ts';
 import {
+  crewTime,
   evenPerDegOver,
   feedOver,
   greatestShare,
@@ -23,14 +24,24 @@ import {
   shownFromDeg,
   slowestOf,
   wheelAtMarks,
-  wheelDegPerS,
 } from './crewTime.ts';
+import type { PlannedRoutine } from './plannedRoutine.ts';
 import { neededOver } from './requiredRate.ts';
 
 /** The wood comes up to its feed in 0.3 s (from memory, as in run/feedModel.ts): from its start it is so much later at a mark. */
 const START_OF_FEED_S = 0.15;
 
-export function evenTurning(rip: PacedRip): readonly Limit[] {
+export const EVEN_TURNING: PlannedRoutine = {
+  name: 'even turning',
+  needsTravel: true,
+  isTurnedInOneGo: false,
+  isTurnedEvenly: true,
+  isByDegrees: false,
+  isFollowed: false,
+  limits: ({ rip }) => evenTurning(rip),
+};
+
+function evenTurning(rip: PacedRip): readonly Limit[] {
   const { marks } = rip;
   const rate = wheelDegPerS(rip);
   const wheelSPerMm = neededOver(
@@ -51,7 +62,7 @@ function firstTurn(rip: PacedRip): Limit {
   const shownFrom = shownFromDeg(rip) * evenPerDegOver(rip).least;
   const turned = turnedDeg(rip.saw, from.callDeg, to.callDeg, wayTo([from.callDeg]));
   const leftDeg = Math.max(0, turned - shownFrom);
-  const turnS = leftDeg / wheelDegPerS(rip);
+  const turnS = timeOfTurnS(rip, leftDeg);
   // Of taking up speed and giving it up again only the one comes before the readout shows the figure.
   const wheelS = turnS + Math.min(turnS, START_UP_S / 2);
   const { reactionS } = rip.crew;
@@ -60,7 +71,7 @@ function firstTurn(rip: PacedRip): Limit {
     ['reaction', reactionS],
     ['wheel', wheelS],
   ]);
-  return feedOver(lengthOf(rip.marks, 0), to.wordsS + reactionS + wheelS - START_OF_FEED_S, most);
+  return feedOver(lengthOf(rip.marks, 0), crewTime(to.wordsS, reactionS, wheelS) - START_OF_FEED_S, most);
 }
 
 /**

@@ -7,7 +7,7 @@
  * by the crew's reaction.
  */
 
-import { looseDeg, wayOf, wayTo } from '../saw/handwheel.ts';
+import { looseDeg, timeOfTurnS, wayOf, wayTo, wheelDegPerS } from '../saw/handwheel.ts';
 import {
   evenPerDegOver,
   feedOver,
@@ -16,12 +16,22 @@ import {
   type PacedRip,
   shownFromDeg,
   slowestOf,
-  wheelDegPerS,
   wheelOverProfile,
 } from './crewTime.ts';
 import type { PaceLimit } from './limits.ts';
 import { overIntervals } from './limitsByInterval.ts';
+import type { PlannedRoutine, ToPace } from './plannedRoutine.ts';
 import { neededOver } from './requiredRate.ts';
+
+export const FOLLOWING: PlannedRoutine = {
+  name: 'following',
+  needsTravel: true,
+  isTurnedInOneGo: false,
+  isTurnedEvenly: false,
+  isByDegrees: false,
+  isFollowed: true,
+  limits: following,
+};
 
 /** The even degrees a millimetre that must be turned over each span of the profile, but for what the readout does not show. */
 export function turnedOver(rip: PacedRip): readonly number[] {
@@ -33,8 +43,8 @@ export function turnedOver(rip: PacedRip): readonly number[] {
   );
 }
 
-export function following(rip: PacedRip, turnedDegPerMm: readonly number[]): readonly Limit[] {
-  const spans = turnedDegPerMm.map((degPerMm) => feedOver(1, degPerMm / wheelDegPerS(rip), 'wheel'));
+function following({ rip, turnedDegPerMm }: ToPace): readonly Limit[] {
+  const spans = turnedDegPerMm.map((degPerMm) => feedOver(1, timeOfTurnS(rip, degPerMm), 'wheel'));
   const start = atTheStart(rip, {
     standsAtDeg: rip.profile[0]?.tiltDeg ?? 0,
     fromMm: 0,

@@ -8,15 +8,27 @@
  * called one of twist, at the same figure.
  */
 
+import { timeOfTurnS } from '../saw/handwheel.ts';
 import {
+  crewTime,
   greatestShare,
   MM_PER_S_TO_M_PER_MIN,
   type PacedMark,
   type PacedRip,
   wheelAtMarks,
-  wheelDegPerS,
 } from './crewTime.ts';
 import type { Pace } from './limits.ts';
+import type { PlannedRoutine } from './plannedRoutine.ts';
+
+export const MARK_BY_MARK: PlannedRoutine = {
+  name: 'mark by mark',
+  needsTravel: false,
+  isTurnedInOneGo: true,
+  isTurnedEvenly: false,
+  isByDegrees: false,
+  isFollowed: false,
+  limits: ({ intervals }) => intervals,
+};
 
 /** `before`: the figures before the first mark, where these are not all of the rip's. */
 export function markByMark(rip: PacedRip, before: readonly number[] = []): Pace['intervals'] {
@@ -29,8 +41,8 @@ export function markByMark(rip: PacedRip, before: readonly number[] = []): Pace[
 function intervalOf(rip: PacedRip, from: PacedMark, to: PacedMark, turnedDeg: number): Pace['intervals'][number] {
   const { reactionS } = rip.crew;
   const lengthMm = Math.abs(to.alongMm - from.alongMm);
-  const wheelS = turnedDeg / wheelDegPerS(rip);
-  const inTime = (lengthMm * MM_PER_S_TO_M_PER_MIN) / (to.wordsS + reactionS + wheelS);
+  const wheelS = timeOfTurnS(rip, turnedDeg);
+  const inTime = (lengthMm * MM_PER_S_TO_M_PER_MIN) / crewTime(to.wordsS, reactionS, wheelS);
   const saws = rip.saw.feedMPerMin ?? Number.POSITIVE_INFINITY;
   const share = greatestShare([
     ['words', to.wordsS],

@@ -1,7 +1,8 @@
 import { interpolate } from '../numeric/interpolate.ts';
 import type { Plan } from '../plan/plan.ts';
 import { degreeSteps } from '../routine/degreeSteps.ts';
-import type { DegreeStep, Routine, RunMode } from '../routine/routine.ts';
+import { type DegreeStep, type Routine, type RunMode, USUAL_ROUTINE } from '../routine/routine.ts';
+import { routineNamed } from '../routine/routines.ts';
 import { callText } from '../words/callText.ts';
 import { numberWords } from '../words/numberWords.ts';
 import { phrasesFor } from '../words/phrases.ts';
@@ -16,7 +17,7 @@ export function makeSetup(
   plan: Plan,
   mode: RunMode,
   durationsMs: Readonly<Record<string, number>>,
-  routine: Routine = 'mark by mark',
+  routine: Routine = USUAL_ROUTINE,
 ): RunSetup {
   const headLeads = plan.leads === 'head';
   const marks = headLeads ? plan.marks.toReversed() : plan.marks;
@@ -52,7 +53,7 @@ export function makeSetup(
     ...(plan.voice.form === 'angle'
       ? {}
       : { shortTexts: marks.map(({ callDeg }) => numberWords(callDeg, plan.voice.numbers, plan.voice.language)) }),
-    ...(routine === 'degree by degree' ? { steps: stepsOf(plan, line, stations[0]?.callDeg ?? 0) } : {}),
+    ...(routineNamed(routine).isByDegrees ? { steps: stepsOf(plan, line, stations[0]?.callDeg ?? 0) } : {}),
     phrases: phrasesFor(plan.voice),
     durationsMs,
     profile: line,

@@ -1,5 +1,6 @@
 /** What the blade itself allows: how sharp a line it can be fed along, and what it leaves to a tilt without feed. */
 
+import { roomText } from '../figures/degrees.ts';
 import type { Length } from '../figures/lengths.ts';
 import type { RipChoices } from '../job.ts';
 import { interpolate } from '../numeric/interpolate.ts';
@@ -69,10 +70,6 @@ export const standStillDeg = (saw: TwistSaw, sidingMm: number, bevelDeg: number)
 /** From the tilt axis, at this height above the table, to the wood of the stock that is farthest from it. */
 export const farEdgeMm = (pivotHeightMm: number, sidingMm: number): number =>
   Math.max(Math.abs(pivotHeightMm), Math.abs(sidingMm - pivotHeightMm));
-
-/** A room is never told as more than it is. */
-export const roomText = (roomDeg: number): string =>
-  roomDeg < 0.1 ? 'less than 0.1°' : `${(Math.floor(roomDeg * 10 + 1e-9) / 10).toFixed(1)}°`;
 
 /**
  * Why nothing is turned to while the wood stands still in the cut, with the room that this saw leaves (`standStillDeg`) and the

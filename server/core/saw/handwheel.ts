@@ -57,6 +57,22 @@ export function turnedDeg(wheel: Handwheel, fromDeg: number, toDeg: number, befo
   return turned > 0 && wayOf(fromDeg, toDeg) !== before ? turned + looseDeg(wheel) : turned;
 }
 
+/** A saw's wheel and how fast its crew turns it: the plan, the job and what is paced hold both; a run's setup is made to. */
+export interface CrewedWheel {
+  readonly saw: Handwheel;
+  readonly crew: { readonly turnsPerS: number };
+}
+
+/** The wheel's rate, even degrees a second. Everywhere the one; only a modelled hand moves by it in small steps of time. */
+export const wheelDegPerS = ({ saw, crew }: CrewedWheel): number => saw.degreesPerTurn * crew.turnsPerS;
+
+/** Seconds in which so many even degrees are turned, as fast as the crew does. */
+export const timeOfTurnS = (crewed: CrewedWheel, turnedEvenDeg: number): number => turnedEvenDeg / wheelDegPerS(crewed);
+
+/** Seconds from one tilt to another, the looseness with them where the way changes; see `turnedDeg`. */
+export const timeBetweenS = (crewed: CrewedWheel, fromDeg: number, toDeg: number, before: Way): number =>
+  timeOfTurnS(crewed, turnedDeg(crewed.saw, fromDeg, toDeg, before));
+
 /**
  * Where the wheel stands at each of some tilts, one after the other, in even degrees: half the looseness ahead of the tilt in the
  * way of the turn that led there, so that two places differ by all that is turned between them. `before`: the way of the turn

@@ -5,6 +5,8 @@
  * ends the offset of the end pair; an empty table is a readout that tells the truth.
  */
 
+import { toReadoutStep } from '../figures/rounding.ts';
+
 export type ReadoutTable = readonly (readonly [shownDeg: number, trueDeg: number])[];
 
 /** The true tilt (degrees) when the readout shows this. */
@@ -12,13 +14,6 @@ export const trueTiltDeg = (shownDeg: number, table: ReadoutTable): number => al
 
 /** What an endlessly fine readout would show at this true tilt (degrees). */
 export const shownDeg = (tiltDeg: number, table: ReadoutTable): number => alongTable(tiltDeg, table, 1, 0);
-
-/** The nearest figure that the readout can show; halves go away from zero, so that both hands round alike. Never -0. */
-export function toReadoutStep(deg: number, stepDeg: number): number {
-  const steps = Math.sign(deg) * Math.floor(Math.abs(deg) / stepDeg + 0.5 + 1e-9);
-  // Twelve figures: 3 x 0.1 is 0.3 then, as the readout shows it.
-  return Number((steps * stepDeg).toPrecision(12)) + 0;
-}
 
 /** From one column of the table to the other; exact at its pairs. */
 function alongTable(x: number, table: ReadoutTable, from: 0 | 1, to: 0 | 1): number {

@@ -10,6 +10,7 @@
  * together, so that the error of either holds whatever the other may be. Only the slope q is left out where it is not clear.
  */
 
+import { rounded } from '../figures/rounding.ts';
 import { fitted } from '../numeric/leastSquares.ts';
 import { rowAt } from '../rowAt.ts';
 import { type ReadoutTable, shownDeg } from '../saw/readout.ts';
@@ -92,14 +93,12 @@ const isClear = (found: TrialEstimate | null): boolean =>
   found !== null && Math.abs(found.value) > CLEARLY * found.error;
 
 const rowOf = (tiltDeg: number, deg: TrialEstimate, table: ReadoutTable): readonly [number, number] => [
-  rounded(shownDeg(tiltDeg, table)),
-  rounded(tiltDeg + deg.value),
+  rounded(shownDeg(tiltDeg, table), 2, 'nearest'),
+  rounded(tiltDeg + deg.value, 2, 'nearest'),
 ];
 
 const noticed = (late: TrialEstimate | null): number | null =>
   late === null || !Number.isFinite(late.error) ? null : CLEARLY * late.error;
-
-const rounded = (deg: number): number => Number(deg.toFixed(2)) + 0;
 
 interface Fit {
   readonly leftDeg: number;

@@ -1,4 +1,5 @@
 /** What is to be done with a piece that came out wrong, in sentences. `length`: a length with its unit, as the reader writes it. */
+import { measuredDegText } from '../figures/degrees.ts';
 import type { Lengths } from '../figures/lengths.ts';
 import type { SavedPiece, SavedPlace } from './savePiece.ts';
 
@@ -22,7 +23,7 @@ function reasonSentence({ reason, lacks, half, thinnestEdgeMm }: SavedPiece, len
     default:
       return lacks === null
         ? `No shift suits the ${half} wedge.`
-        : `Wood is missing: even at the best shift the ${lacks.edge} edge lacks ${lengths.fine(lacks.mm)} at ${lengths.along(lacks.alongMm)} along the piece (${degrees(Math.abs(lacks.deg))} of bevel would be left over), and no edge may come under ${lengths.fine(thinnestEdgeMm)}.`;
+        : `Wood is missing: even at the best shift the ${lacks.edge} edge lacks ${lengths.fine(lacks.mm)} at ${lengths.along(lacks.alongMm)} along the piece (${measuredDegText(Math.abs(lacks.deg))} of bevel would be left over), and no edge may come under ${lengths.fine(thinnestEdgeMm)}.`;
   }
 }
 
@@ -66,7 +67,7 @@ function leftSentence({ places, errorDeg }: SavedPiece): string {
   const left = places.filter(({ leftDeg }) => Math.abs(leftDeg) > errorDeg);
   if (left.length === 0) return '';
   const most = Math.max(...left.map(({ leftDeg }) => Math.abs(leftDeg)));
-  return `At ${marksText(left)} no edge has wood enough: up to ${degrees(most)} may be left over there, little more than it was measured to. Measure there again before you plane.`;
+  return `At ${marksText(left)} no edge has wood enough: up to ${measuredDegText(most)} may be left over there, little more than it was measured to. Measure there again before you plane.`;
 }
 
 /** A moulded edge that is planed comes inboard. */
@@ -83,10 +84,10 @@ function matchSentence({ shift, errorDeg, verdict }: SavedPiece, lengths: Length
   const known = Number.isFinite(shift.shiftSdMm)
     ? `that tells the shift within about ${lengths.along(2 * shift.shiftSdMm)}`
     : 'the bevel does not change, so that any shift suits as well';
-  const off = `the measured bevels stand ${degrees(shift.rmsDeg)} off the frame's (root mean square)`;
+  const off = `the measured bevels stand ${measuredDegText(shift.rmsDeg)} off the frame's (root mean square)`;
   return verdict === 'scrap'
     ? `At the best shift ${off}.`
-    : `At this shift ${off}; measured within ${degrees(errorDeg)}, ${known}.`;
+    : `At this shift ${off}; measured within ${measuredDegText(errorDeg)}, ${known}.`;
 }
 
 function unmeasuredSentence({ unmeasuredMm }: SavedPiece, lengths: Lengths): string {
@@ -98,10 +99,11 @@ function unmeasuredSentence({ unmeasuredMm }: SavedPiece, lengths: Lengths): str
 
 function measureSentence({ suspects, measureAgain }: SavedPiece): string {
   const left = suspects.map(
-    ({ row, bevelDeg, fairDeg }) => `row ${row} (${degrees(bevelDeg)}, fair ${degrees(fairDeg)})`,
+    ({ row, bevelDeg, fairDeg }) => `row ${row} (${measuredDegText(bevelDeg)}, fair ${measuredDegText(fairDeg)})`,
   );
   const asked = measureAgain.map(
-    ({ row, bevelDeg, othersDeg }) => `row ${row} (${degrees(bevelDeg)}, the others lead to ${degrees(othersDeg)})`,
+    ({ row, bevelDeg, othersDeg }) =>
+      `row ${row} (${measuredDegText(bevelDeg)}, the others lead to ${measuredDegText(othersDeg)})`,
   );
   return [
     left.length === 0
@@ -123,5 +125,3 @@ function marksText(places: readonly SavedPlace[]): string {
 
 /** What is off by more than it was measured to, and has wood to give. */
 export const isPlaned = ({ isNear, edgeMm }: SavedPlace): boolean => !isNear && edgeMm > 0;
-
-const degrees = (deg: number): string => `${Number(deg.toFixed(Math.abs(deg) < 1 ? 2 : 1)) + 0}°`;

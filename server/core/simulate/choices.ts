@@ -1,3 +1,7 @@
+import { DEGREE_BY_DEGREE } from '../routine/degreeByDegree.ts';
+import { EVEN_TURNING } from '../routine/evenTurning.ts';
+import { FOLLOWING } from '../routine/following.ts';
+import { MARK_BY_MARK } from '../routine/markByMark.ts';
 import type { Routine } from '../routine/routine.ts';
 import type { Simulation } from './simulation.ts';
 
@@ -10,19 +14,21 @@ export interface SimulatedChoice {
 
 export const SHOP_ROUTINE = 'shop routine';
 
+const [MARK, EVEN, DEGREE, FOLLOW] = [MARK_BY_MARK.name, EVEN_TURNING.name, DEGREE_BY_DEGREE.name, FOLLOWING.name];
+
 export const CHOICES: Readonly<Record<string, SimulatedChoice>> = {
-  [SHOP_ROUTINE]: { routine: 'mark by mark', source: 'shop' },
-  'mark by mark on the pedal': { routine: 'mark by mark', source: 'press' },
-  'mark by mark on scanned marks': { routine: 'mark by mark', source: 'scan' },
-  'mark by mark on a measuring wheel': { routine: 'mark by mark', source: 'travel' },
-  'even turning': { routine: 'even turning', source: 'travel' },
-  'even turning, wheel and marks': { routine: 'even turning', source: 'travel and scan' },
-  'degree by degree': { routine: 'degree by degree', source: 'travel' },
-  'degree by degree, wheel and marks': { routine: 'degree by degree', source: 'travel and scan' },
-  'following on the readout': { routine: 'following', source: 'travel', seesTilt: 'readout' },
-  'following on a tilt sensor': { routine: 'following', source: 'travel', seesTilt: 'sensor' },
+  [SHOP_ROUTINE]: { routine: MARK, source: 'shop' },
+  'mark by mark on the pedal': { routine: MARK, source: 'press' },
+  'mark by mark on scanned marks': { routine: MARK, source: 'scan' },
+  'mark by mark on a measuring wheel': { routine: MARK, source: 'travel' },
+  [EVEN]: { routine: EVEN, source: 'travel' },
+  'even turning, wheel and marks': { routine: EVEN, source: 'travel and scan' },
+  [DEGREE]: { routine: DEGREE, source: 'travel' },
+  'degree by degree, wheel and marks': { routine: DEGREE, source: 'travel and scan' },
+  'following on the readout': { routine: FOLLOW, source: 'travel', seesTilt: 'readout' },
+  'following on a tilt sensor': { routine: FOLLOW, source: 'travel', seesTilt: 'sensor' },
   'following on a tilt sensor, wheel and marks': {
-    routine: 'following',
+    routine: FOLLOW,
     source: 'travel and scan',
     seesTilt: 'sensor',
   },

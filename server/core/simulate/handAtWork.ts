@@ -1,6 +1,7 @@
 /** The tilt hand in a simulated run: what is said to it, what it sees, and how it turns. */
 import { followDisplay } from '../hand/followDisplay.ts';
 import { hear, type Seen, turnOn } from '../hand/hand.ts';
+import { routineNow } from '../run/call/routineNow.ts';
 import type { Call } from '../run/engine/events.ts';
 import { tiltAt } from '../run/engine/profile.ts';
 import { positionAt } from '../run/place/position.ts';
@@ -12,8 +13,7 @@ import { STEP_MS, type World } from './world.ts';
 const HAND_MS = 20;
 
 /** With a count of travel the display goes with the wood; without one there are only the numbers, whatever the routine. */
-const isCounted = ({ state }: World): boolean => state.reckoning?.by === 'travel';
-const isFollowing = (world: World): boolean => world.simulation.setup.routine === 'following' && isCounted(world);
+const isFollowing = ({ state }: World): boolean => routineNow(state).isFollowed;
 
 /** A call of the run's is begun: the hand hears it, unless it follows the display, where the voice only confirms. */
 export function listenToRun(world: World, call: Call): void {
@@ -27,7 +27,7 @@ export function listenToRun(world: World, call: Call): void {
     tiltDeg: world.hand.wheel.tiltDeg,
   });
   world.expectation = expectation;
-  listen(world, call, setup.routine === 'even turning' && isCounted(world) ? evenMs : null);
+  listen(world, call, routineNow(world.state).isTurnedEvenly ? evenMs : null);
 }
 
 /** Turns to a number that is called; the first one with time to check it. */

@@ -8,6 +8,7 @@
  */
 
 import type { Length } from '../figures/lengths.ts';
+import { wholeFigure } from '../figures/shares.ts';
 import type { Job } from '../job.ts';
 import { halfKerfMm, layCut } from '../rip/cut.ts';
 import { handOf, layOf } from '../rip/leadingEnd.ts';
@@ -172,7 +173,7 @@ export function bendCureText(cure: BendCure, length: Length): string {
   if (cure.kind === 'steamed')
     return (
       `steam the wedges${cure.strap ? ' and bend them in a strap with end blocks' : ''} ` +
-      `(${cure.radiusOverThickness.toFixed(0)} times the thickness), and dry them on the form before anything is glued`
+      `(${wholeFigure(cure.radiusOverThickness)} times the thickness), and dry them on the form before anything is glued`
     );
   const { layers, plank } = cure;
   const upTo = `layers of ${length(cure.thinMm)} to ${length(cure.thickMm)}`;

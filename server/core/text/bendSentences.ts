@@ -1,5 +1,7 @@
 /** What the plan says of the bend in sentences, the same in a terminal and on a page. `length` writes a length in the user's units. */
+
 import type { Length } from '../figures/lengths.ts';
+import { hundredthsFigure, wholeFigure } from '../figures/shares.ts';
 import { type BendPlan, sharpestWedge } from '../plan/bendPlan.ts';
 import { bendCureText } from '../stack/bendCures.ts';
 
@@ -12,15 +14,15 @@ export function bendSentence(bend: BendPlan, length: Length): string {
   const breaking =
     bend.breakingRadiusOverThickness === null
       ? ''
-      : `; cold it breaks at about ${bend.breakingRadiusOverThickness.toFixed(0)}`;
+      : `; cold it breaks at about ${wholeFigure(bend.breakingRadiusOverThickness)}`;
   const tooSharp = bend.marks.filter(({ isTooSharp }) => isTooSharp).length;
   const verdict =
     tooSharp === 0
-      ? `Both wedges bend as they are, and keep at least ${strengthKept.toFixed(2)} of their strength.`
+      ? `Both wedges bend as they are, and keep at least ${hundredthsFigure(strengthKept)} of their strength.`
       : `Too sharp at ${tooSharp} of ${bend.marks.length} marks.`;
   return (
     `The sharpest bend is the ${wedge} wedge's at mark ${mark}: ${length(thicknessMm)} thick in a radius of ${length(radiusMm, 'about')}, ` +
-    `${radiusOverThickness.toFixed(0)} times its thickness. The published limit for ${bend.species} is ${bend.leastRadiusOverThickness}${breaking}. ${verdict}`
+    `${wholeFigure(radiusOverThickness)} times its thickness. The published limit for ${bend.species} is ${bend.leastRadiusOverThickness}${breaking}. ${verdict}`
   );
 }
 
@@ -33,7 +35,7 @@ export function laminationSentences(
   const { mark, thicknessMm, radiusMm, radiusOverThickness, atMostMm } = lamination;
   return [
     `The laminations, ${length(thicknessMm)} thick, lie in a radius of ${length(radiusMm, 'about')} at mark ${mark}, ` +
-      `${radiusOverThickness.toFixed(0)} times their thickness, where ${leastRadiusOverThickness} is the limit: at most ${length(atMostMm, 'at most')} there.`,
+      `${wholeFigure(radiusOverThickness)} times their thickness, where ${leastRadiusOverThickness} is the limit: at most ${length(atMostMm, 'at most')} there.`,
   ];
 }
 

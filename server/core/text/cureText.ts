@@ -14,4 +14,4 @@ export function cureSentence({ cures = [] }: Pick<PlanWarning, 'cures'>): string
 
 /** Undefined where nothing was forbidden. */
 export const despiteSentence = ({ despite }: Pick<Plan, 'despite'>): string | undefined =>
-  despite === undefined ? undefined : `The run was made in spite of it. The reason given: “${despite.words}”`;
+  despite === undefined ? undefined : `The run was made all the same. The reason given: “${despite.words}”`;

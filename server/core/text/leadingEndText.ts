@@ -1,3 +1,4 @@
+import { degText } from '../figures/degrees.ts';
 import type { Plan } from '../plan/plan.ts';
 import type { HandChangePlan } from '../plan/ripPlan.ts';
 
@@ -30,16 +31,16 @@ export function handChangeSentence(
   length: (mm: number) => string,
 ): string {
   const place = `After mark ${afterMark}, ${length(stockMm)} along the stock from mark 1, the bevel passes through square and is ${into} from there toward the head`;
-  const most = `${Number(tiltDeg.toFixed(1))}°`;
+  const most = degText(tiltDeg, 1);
   if (isReached)
     return (
       `${place}: the saw goes through zero to the other side, to ${most} at most, as the marks say. The stock stays as it lies and ` +
       `the ${plan.leads} still leads; where the tilt is below zero the outer wedge is thicker at its lower edge. Do not stop, turn ` +
-      'or lift it there. Check the readout at zero, and tell the tilt hand beforehand that figures below zero come.'
+      'or lift it there. Check the readout at zero, and tell the tilt hand before the cut that figures below zero will come.'
     );
   return (
     `${place}: the saw would have to tilt to ${most} and reaches only ${plan.saw.tiltDeg[0]}°. Cross-cut the stock there before the ` +
-    'rip, with enough over on both lengths for a scarf of 8 to 12 times the thickness, and rip each as a job of its own, from its ' +
+    'rip, with enough left on both lengths for a scarf of 8 to 12 times the thickness, and rip each as a job of its own, from its ' +
     `own marks. The length with the lesser bevels is laid the other way: its ${alone.leads} leads, its ${alone.upEdge} edge up.`
   );
 }

@@ -17,7 +17,7 @@ export function measureAgainWarnings({ shape, notation }: Job, fair: FairBevels)
 
 const UNCHECKED = {
   'two places':
-    'two places only: the bevel is taken to change evenly from one to the other. Nothing between them was measured; take bevels there before wood is sawn by this.',
+    'two places only: the plan takes the bevel to change evenly from one to the other. Nothing between them was measured: take bevels there before you saw.',
   'few places':
-    'too few places to check one by the others: a slip in any row goes straight into the curve. Pick up six places or more, or read each twice (a second row at the same girth).',
+    'too few places to check one against the others: a mistake in any row goes straight into the curve. Pick up six places or more, or read each twice (a second row at the same girth).',
 };

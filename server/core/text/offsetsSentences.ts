@@ -1,11 +1,10 @@
 /** What the table of offsets tells of a frame beside its bevels, in sentences: the same in a terminal and on a page. */
+import { degText, errorFigure, hundredthsDegText, signedDegText, tenthsDegText } from '../figures/degrees.ts';
 import { fineText, lengthText } from '../figures/lengths.ts';
 import type { Notation } from '../figures/notation.ts';
 import type { OffsetsPlan, PickUpAgainst } from '../frame/findings.ts';
 import type { Plan } from '../plan/plan.ts';
 import { radToDeg } from '../units.ts';
-
-const degText = (deg: number): string => `${deg > 0 ? '+' : ''}${Number(deg.toFixed(2))}°`;
 
 /** Where it comes from, fairing, chord against tangent, hollow, run-off, knuckles: one sentence or two each. */
 export function offsetsSentences({ offsets, marks, notation, frame }: Plan): readonly string[] {
@@ -19,7 +18,7 @@ export function offsetsSentences({ offsets, marks, notation, frame }: Plan): rea
     runOffSentence(offsets, notation),
     ...offsets.knuckles.map(
       ({ girthMm, belowDeg, aboveDeg }) =>
-        `Knuckle at girth ${lengthText(girthMm, notation)}: ${degText(belowDeg)} below it, ${degText(aboveDeg)} above.`,
+        `Knuckle at girth ${lengthText(girthMm, notation)}: ${signedDegText(belowDeg, 2)} below it, ${signedDegText(aboveDeg, 2)} above.`,
     ),
   ];
 }
@@ -56,13 +55,10 @@ function chordSentence(marks: Plan['marks']): string {
   const apart = (mark: Plan['marks'][number]): number => mark.bevelDeg - mark.sawnDeg;
   const worst = marks.reduce((a, b) => (Math.abs(apart(b)) > Math.abs(apart(a)) ? b : a), first);
   return (
-    `Called and sawn is the chord from face to face. It is off the tangent at the moulded edge by ${Number(Math.abs(apart(worst)).toFixed(2))}° ` +
-    `at most, at mark ${worst.mark}: ${degText(worst.bevelDeg)} at the edge, ${degText(worst.sawnDeg)} across the siding.`
+    `Called and sawn is the chord from face to face. It is off the tangent at the moulded edge by ${degText(Math.abs(apart(worst)), 2)} ` +
+    `at most, at mark ${worst.mark}: ${signedDegText(worst.bevelDeg, 2)} at the edge, ${signedDegText(worst.sawnDeg, 2)} across the siding.`
   );
 }
-
-/** What a bevel may be wrong by, beside it. */
-export const errorText = (errorDeg: number): string => `±${errorDeg.toFixed(2)}`;
 
 function errorSentences(marks: Plan['marks']): readonly string[] {
   const known = marks.flatMap(({ mark, errorDeg }) => (errorDeg === undefined ? [] : [{ mark, errorDeg }]));
@@ -70,7 +66,7 @@ function errorSentences(marks: Plan['marks']): readonly string[] {
   if (first === undefined) return [];
   const worst = known.reduce((a, b) => (b.errorDeg > a.errorDeg ? b : a), first);
   return [
-    `The table may make a bevel wrong by ${errorText(worst.errorDeg)}° at most, at mark ${worst.mark} (one standard deviation, of rounding and of points far apart; twice that covers 95 places of 100).`,
+    `The table may make a bevel wrong by ${errorFigure(worst.errorDeg)}° at most, at mark ${worst.mark} (one standard deviation, of rounding and of points far apart; twice that covers 95 places of 100).`,
   ];
 }
 
@@ -91,7 +87,7 @@ function runOffSentence({ runOff: { atHeadMm, slopeAtHead } }: OffsetsPlan, nota
   const rough = Math.abs(slopeAtHead) > ROUGH_SLOPE ? 'roughly ' : '';
   return (
     `Why the wedges: a plain stack laid on the planking from the heel would run off the plane of the frame, and stand ${rough}` +
-    `${lengthText(Math.abs(atHeadMm), notation)} ${atHeadMm > 0 ? 'aft' : 'forward'} of it at the head, ${Math.abs(radToDeg(Math.atan(slopeAtHead))).toFixed(1)}° askew.`
+    `${lengthText(Math.abs(atHeadMm), notation)} ${atHeadMm > 0 ? 'aft' : 'forward'} of it at the head, ${tenthsDegText(Math.abs(radToDeg(Math.atan(slopeAtHead))))} askew.`
   );
 }
 
@@ -100,10 +96,11 @@ export function againstSentences(against: PickUpAgainst, girthMm: number, notati
   const { atMm, rmsDeg, meanDeg, bestAtMm, bestRmsDeg, neighbours } = against;
   const more = meanDeg > 0 ? 'greater' : 'less';
   return [
-    `Beside the offsets' frame at ${lengthText(atMm, notation)}: ${rmsDeg.toFixed(2)}° apart (root mean square); picked up is ${Math.abs(meanDeg).toFixed(2)}° ${more} on the whole.`,
-    `The offsets come nearest at ${lengthText(bestAtMm, notation)}: ${bestRmsDeg.toFixed(2)}° apart.`,
+    `Beside the offsets' frame at ${lengthText(atMm, notation)}: ${hundredthsDegText(rmsDeg)} apart (root mean square); picked up is ${hundredthsDegText(Math.abs(meanDeg))} ${more} on the whole.`,
+    `The offsets come nearest at ${lengthText(bestAtMm, notation)}: ${hundredthsDegText(bestRmsDeg)} apart.`,
     ...neighbours.map(
-      (neighbour) => `The frame at ${lengthText(neighbour.atMm, notation)} is ${neighbour.rmsDeg.toFixed(2)}° from it.`,
+      (neighbour) =>
+        `The frame at ${lengthText(neighbour.atMm, notation)} is ${hundredthsDegText(neighbour.rmsDeg)} from it.`,
     ),
     `Girth: picked up to ${lengthText(girthMm, notation)}, ${lengthText(against.girthMm, notation)} by the offsets. The boat as built governs.`,
   ];

@@ -1,18 +1,20 @@
 /** What is unwise about the marks and the feed, and what helps. */
 
+import { secondsText } from '../figures/durations.ts';
 import { feedText } from '../figures/feeds.ts';
 import { lengthText } from '../figures/lengths.ts';
 import type { Notation } from '../figures/notation.ts';
 import type { Job } from '../job.ts';
-import { MM_PER_S_TO_M_PER_MIN } from '../routine/crewTime.ts';
+import { crewTime, MM_PER_S_TO_M_PER_MIN } from '../routine/crewTime.ts';
 import type { Pace, PaceLimit } from '../routine/limits.ts';
 import type { Warning } from '../warning.ts';
 
 const CURE: Readonly<Record<PaceLimit, string>> = {
-  words: 'Feed slower, or take fewer marks (a longer interval pays for its words) or a shorter form of the call.',
+  words:
+    'Feed slower, or take fewer marks (a longer interval leaves more time for the words), or a shorter form of the call.',
   reaction: 'Feed slower, or take fewer marks, so that each interval is longer.',
-  wheel: 'Feed slower, or take more degrees to a turn of the handwheel or a brisker hand; other marks help little.',
-  twist: 'Feed slower; but no feed cures the twist, which has its own warning.',
+  wheel: 'Feed slower, turn the handwheel faster, or gear it to more degrees a turn. Other marks help little.',
+  twist: 'Feed slower. But no feed cures the twist: see its own warning.',
   saw: 'Feed slower.',
 };
 
@@ -27,11 +29,11 @@ export function paceWarnings({ crew: { feedMPerMin }, notation }: Job, pace: Pac
 
 function tooFast(slowest: Pace['intervals'][number], feedMPerMin: number, notation: Notation): string {
   const { fromMark, toMark, lengthMm, wordsS, reactionS, wheelS, limitedBy } = slowest;
-  const givenS = ((lengthMm * MM_PER_S_TO_M_PER_MIN) / feedMPerMin).toFixed(1);
-  const given = `At ${feedText(feedMPerMin, notation, 'nearest')} the stock takes ${givenS} s from mark ${fromMark} to mark ${toMark}`;
+  const givenS = (lengthMm * MM_PER_S_TO_M_PER_MIN) / feedMPerMin;
+  const given = `At ${feedText(feedMPerMin, notation, 'nearest')} the stock takes ${secondsText(givenS)} from mark ${fromMark} to mark ${toMark}`;
   if (limitedBy === 'saw')
     return `The crew feeds ${feedText(feedMPerMin, notation, 'nearest')}, more than the saw and its blade take in this depth`;
-  return `${given}, but the call, the reaction and the wheel need ${(wordsS + reactionS + wheelS).toFixed(1)} s`;
+  return `${given}, but the call, the reaction and the wheel need ${secondsText(crewTime(wordsS, reactionS, wheelS))}`;
 }
 
 /** Marks closer than this are hard to press one by one, and their printed codes have no room. Common practice, no source. */

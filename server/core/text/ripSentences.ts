@@ -1,4 +1,5 @@
 /** What the plan says of the rip in sentences, the same in a terminal and on a page. `length` writes a length in the user's units. */
+import { degText } from '../figures/degrees.ts';
 import { rateText } from '../figures/feeds.ts';
 import { type Length, lengthIn } from '../figures/lengths.ts';
 import type { Notation } from '../figures/notation.ts';
@@ -6,9 +7,6 @@ import type { BladePlan } from '../plan/bladePlan.ts';
 import type { LeftOver, RipPlan } from '../plan/ripPlan.ts';
 import type { PlannedMark } from '../rip/plannedMark.ts';
 import { twistCureText } from '../rip/twistCures.ts';
-
-/** To two figures behind the point where it is small, so that a few tenths of a millimetre are not rounded away. */
-const degText = (deg: number): string => `${Number(Math.abs(deg).toFixed(2))}°`;
 
 /** How it is fed, how far the line wanders, and what there is to steer. */
 export function feedSentence({ feeds, straightAtMm, lineMm, line }: RipPlan, sidingMm: number, length: Length): string {
@@ -45,25 +43,25 @@ export const knowsEdge = (marks: readonly Pick<PlannedMark, 'yMm'>[]): boolean =
 /** Both wedges come from one cut: whose bevels are right, and what is left on the other. */
 export function leftSentence({ left, favours, registerMm }: RipPlan, length: Length, isEdgeKnown: boolean): string {
   const say = (which: string, over: LeftOver): string =>
-    `${which} is up to ${degText(over.deg)} off (${length(Math.abs(over.mm))} across the siding, at girth ${length(over.girthMm)})`;
+    `${which} is up to ${degText(Math.abs(over.deg), 2)} off (${length(Math.abs(over.mm))} across the siding, at girth ${length(over.girthMm)})`;
   const { outer, inner } = left;
   if (!isEdgeKnown)
     return 'Whether one cut suits both wedges is not known without a pattern of the moulded edge: where the frame turns it does not.';
   if (inner === null && outer === null) return 'One cut suits both wedges: nothing is left to take off.';
-  const agree = `One cut cannot suit both wedges where the frame turns. They agree at girth ${length(registerMm)}, where the least is then left elsewhere`;
+  const agree = `One cut cannot suit both wedges where the frame turns. They agree at girth ${length(registerMm)}; that leaves the least to plane off elsewhere`;
   if (favours === 'outer' || outer === null)
     return inner === null
       ? `${agree}.`
-      : `${agree}; the outer wedge, which carries the planking, is right all along, and ${say('the inner', inner)}: plane it off if it shows.`;
+      : `${agree}. The outer wedge, which carries the planking, is right everywhere. ${say('The inner', inner)}: plane it off if it shows.`;
   const parts = [say('the outer', outer), ...(inner === null ? [] : [say('the inner', inner)])];
-  return `${agree}; elsewhere the cut shares the difference: ${parts.join(', ')}.`;
+  return `${agree}. There the cut shares the difference: ${parts.join(', ')}.`;
 }
 
 /** Where to cut the wedges off, and when. */
 export const endsSentence = ({ ends: { outer, inner } }: RipPlan, length: Length): string =>
   `Net lengths: outer wedge ${length(outer.lengthMm)}, from ${length(outer.heelMm)} to ${length(outer.headMm)} along the stock from mark 1; ` +
   `inner wedge ${length(inner.lengthMm)}, from ${length(inner.heelMm)} to ${length(inner.headMm)}. Leave the waste on until a wedge is ` +
-  'bent and offered up: fit the heel into its pocket first, then mark the head hard up to the deck. Too long it will not go in, too short it is short for good.';
+  'bent and offered up: fit the heel into its pocket first, then mark the head hard up to the deck. Too long, it will not go in; too short, it stays short.';
 
 export const battenSentence = ({ batten }: RipPlan, length: Length): string | undefined =>
   batten === undefined
@@ -84,8 +82,8 @@ export function bladeSentence({ blade, line }: Pick<RipPlan, 'blade' | 'line'>, 
     : 'So the blade can follow everywhere.';
   return (
     `A blade ${length(blade.widthMm)} wide and ${length(blade.thicknessMm)} thick. After mark ${worst.mark} the bevel changes by ` +
-    `${rateText(worst.degPerM, notation)}, of ${rateText(worst.limitDegPerM, notation)} that it can follow there. ${verdict} ` +
-    `It is fed along a radius of ${length(blade.leastRadiusMm, 'about, at least')} or more; ${turns}.`
+    `${rateText(worst.degPerM, notation)}; there the blade can follow ${rateText(worst.limitDegPerM, notation)}. ${verdict} ` +
+    `It needs a radius of ${length(blade.leastRadiusMm, 'about, at least')} or more; ${turns}.`
   );
 }
 

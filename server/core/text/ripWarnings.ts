@@ -1,5 +1,6 @@
 /** What is unwise about a rip, and what helps. */
 
+import { degText, roomText } from '../figures/degrees.ts';
 import { rateText } from '../figures/feeds.ts';
 import { lengthIn, lengthText } from '../figures/lengths.ts';
 import { marksText } from '../figures/markRanges.ts';
@@ -9,15 +10,13 @@ import { type MainHand, unsureFields } from '../rip/leadingEnd.ts';
 import type { PlannedMark } from '../rip/plannedMark.ts';
 import type { PatternCurve } from '../rip/rip.ts';
 import { twistCureText } from '../rip/twistCures.ts';
-import { roomText, smallestRadiusMm, widestForRadiusMm } from '../saw/blade.ts';
+import { smallestRadiusMm, widestForRadiusMm } from '../saw/blade.ts';
 import type { Warning } from '../warning.ts';
-
-const degText = (deg: number): string => `${Number(deg.toFixed(1)) + 0}°`;
 
 export function whichEndWarnings(job: Job, leads: 'heel' | 'head'): Warning[] {
   const missing = unsureFields(job.defaults);
   if (missing.length === 0) return [];
-  const message = `The ${leads} leads, but only if ${missing.join(', ')} ${missing.length === 1 ? 'is' : 'are'} as assumed: state ${missing.length === 1 ? 'it' : 'them'} in the job. With the wrong end first both halves are scrap.`;
+  const message = `The ${leads} leads, but only if ${missing.join(', ')} ${missing.length === 1 ? 'is' : 'are'} as assumed: write ${missing.length === 1 ? 'it' : 'them'} in the job. With the wrong end first both halves are scrap.`;
   return [{ code: 'which-end-unsure', message }];
 }
 
@@ -28,7 +27,7 @@ export function bothHandsWarnings(job: Job, hand: MainHand, marks: readonly Plan
   if (first === undefined) return [];
   const [main, rest] = hand === 1 ? ['standing', 'under'] : ['under', 'standing'];
   const farthest = Math.min(...other.map(({ sawnDeg }) => hand * sawnDeg));
-  const message = `This frame is ${main} where its bevel is greatest and ${rest} at ${marksText(other)}: there the saw has to pass through zero and tilt the other way, to ${degText(farthest)}. Try that the saw does so before you start, say it to the tilt hand, and check the readout at zero; if it cannot, saw the frame in two lengths and scarf them.`;
+  const message = `This frame is ${main} where its bevel is greatest and ${rest} at ${marksText(other)}: there the saw has to pass through zero and tilt the other way, to ${degText(farthest, 1)}. Before you start try whether the saw does so, tell the tilt hand, and check the readout at zero. If it cannot, saw the frame in two lengths and scarf them.`;
   return [{ code: 'both-hands', message, mark: first.mark }];
 }
 
@@ -47,7 +46,7 @@ export function readoutTableWarnings(job: Job, hand: MainHand, marks: readonly P
     undefined,
   );
   if (worst === undefined) return [];
-  const message = `The readout was tested from ${degText(first[1])} to ${degText(last[1])} only, but ${marksText(beyond)} need${beyond.length === 1 ? 's' : ''} up to ${degText(hand * worst.sawnDeg)}: beyond the table its end offset is assumed. Test a block near that angle.`;
+  const message = `The readout was tested from ${degText(first[1], 1)} to ${degText(last[1], 1)} only, but ${marksText(beyond)} need${beyond.length === 1 ? 's' : ''} up to ${degText(hand * worst.sawnDeg, 1)}: beyond the table its end offset is assumed. Test a block near that angle.`;
   return [{ code: 'readout-table', message, mark: worst.mark }];
 }
 
@@ -65,7 +64,7 @@ export function twistWarnings(job: Job, blade: BladePlan): Warning[] {
     blade.cures.length === 0
       ? 'No single change of blade or stock helps: spread the change of bevel over more length'
       : `What helps, each by itself: ${blade.cures.map((cure) => twistCureText(cure, lengthIn(job.notation))).join('; ')}`;
-  const message = `After mark ${worst.mark} the bevel changes by ${rateText(worst.degPerM, job.notation)}; this blade in its kerf can follow about ${rateText(worst.limitDegPerM, job.notation)}.${also} ${helps}. Otherwise no feed is slow enough. Do not stop to tilt: ${roomText(blade.standStillDeg)} of tilt without feed and the blade's body lies against the wood.`;
+  const message = `After mark ${worst.mark} the bevel changes by ${rateText(worst.degPerM, job.notation)}; this blade in its kerf can follow about ${rateText(worst.limitDegPerM, job.notation)}.${also} ${helps}. Otherwise no feed is slow enough. Do not stop to tilt: after ${roomText(blade.standStillDeg)} of tilt without feed the blade's body lies against the wood.`;
   return [{ code: 'twist', message, mark: worst.mark }];
 }
 

@@ -1,18 +1,20 @@
 /** What is done before a rip so that the saw tells the truth, in sentences: on the plan, the page and paper. */
 
+import { degText, signedDegText } from '../figures/degrees.ts';
+import { secondsText } from '../figures/durations.ts';
 import { turnsText } from '../figures/turns.ts';
 import type { SawTruth } from '../plan/sawCheck.ts';
 
 /** How the saw is squared at zero; the first thing before every rip. */
 export const squareSentence = ({ squareShowsDeg }: Pick<SawTruth, 'squareShowsDeg'>): string =>
-  `Square at zero before each rip, with the saw switched off and the blade at rest. Hold a square that you trust against the blade's body, not its teeth. Turn the blade square to the table, in the direction of the first turn. The readout must then show ${figure(squareShowsDeg)}. If it does not, set it. If it cannot be set, tell the run what it shows: every call is then shifted by as much.`;
+  `Check square before each rip, with the saw switched off and the blade at rest. Hold a square that you trust against the blade's body, not its teeth. Turn the blade square to the table, in the direction of the first turn. The readout must then show ${figure(squareShowsDeg)}. If not, set it. If it cannot be set, tell the run what it shows: then every call is shifted by as much.`;
 
 export function sawTruthLines(truth: SawTruth): readonly string[] {
   return [squareSentence(truth), correctionSentence(truth), loosenessSentence(truth), TRIAL_SENTENCE];
 }
 
 const TRIAL_SENTENCE =
-  'First saw a trial on cheap stock: straight, with the same bevels and marks. The command trial, or the plan’s page, makes the job for it. Measure the trial and enter the bevels: they show how far the readout and the hand are off.';
+  'Saw a trial on cheap stock first: straight, with the same bevels and marks. The command trial, or the plan’s page, makes the job for it. Measure the trial and enter the bevels: they show how far the readout and the hand are off.';
 
 function correctionSentence({ correction, testAtDeg }: SawTruth): string {
   const blocks = `test blocks sawn at ${testAtDeg.map(figure).join(', ')}`;
@@ -22,7 +24,7 @@ function correctionSentence({ correction, testAtDeg }: SawTruth): string {
   const most =
     Math.abs(mostDeg) < 0.05
       ? 'on this frame it is hardly off'
-      : `on this frame it is off by at most ${signed(mostDeg)}, at a true ${figure(atDeg)}`;
+      : `on this frame it is off by at most ${signedDegText(mostDeg, 1)}, at a true ${figure(atDeg)}`;
   return `The readout is corrected by ${count} test ${count === 1 ? 'block' : 'blocks'}, by a straight line between two of them: ${most}. The calls name what the readout must show.`;
 }
 
@@ -48,16 +50,15 @@ function loosenessSentence(truth: SawTruth): string {
   const { looseness } = truth;
   const first = firstBevelSentence(truth);
   if (looseness === null)
-    return `${first} If the wheel has looseness, say so in saw.backlashTurns: then it is reckoned with.`;
+    return `${first} If the wheel has play, write it in saw.backlashTurns, and the plan counts with it.`;
   const { turns, seconds, atMarks } = looseness;
   const where =
     atMarks.length === 0
       ? 'The way of turning never changes on this frame.'
-      : `The way of turning changes at the call for ${atMarks.length === 1 ? 'mark' : 'marks'} ${atMarks.join(', ')}: there the wheel turns ${turnsText(turns)} (${seconds.toFixed(1)} s) before the tilt moves. Go by the readout and never by counting turns, and never overshoot a bevel to come back to it: the wood is in the cut.`;
+      : `The way of turning changes at the call for ${atMarks.length === 1 ? 'mark' : 'marks'} ${atMarks.join(', ')}: there the wheel turns ${turnsText(turns)} (${secondsText(seconds)}) before the tilt moves. Go by the readout and never by counting turns, and never overshoot a bevel to come back to it: the wood is in the cut.`;
   return `${first} ${where}`;
 }
 
-const figure = (deg: number): string => `${Number(deg.toFixed(1)) + 0}°`;
+const figure = (deg: number): string => degText(deg, 1);
 /** A readout's step may be finer than a tenth. */
-const readoutFigure = (deg: number): string => `${Number(deg.toFixed(3)) + 0}°`;
-const signed = (deg: number): string => `${deg > 0 ? '+' : ''}${figure(deg)}`;
+const readoutFigure = (deg: number): string => degText(deg, 3);

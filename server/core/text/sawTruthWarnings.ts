@@ -1,4 +1,5 @@
 /** What is unlikely, or not known, about what the shop tells of its readout and its handwheel. */
+import { aboutDegText } from '../figures/degrees.ts';
 import type { Job } from '../job.ts';
 import type { MainHand } from '../rip/leadingEnd.ts';
 import type { PlannedMark } from '../rip/plannedMark.ts';
@@ -22,7 +23,7 @@ export function readoutJumpWarnings({ saw }: Job): Warning[] {
     const pair = `${pairText(a)} and ${pairText(b)}`;
     return [
       warning(
-        `Between two test blocks, ${pair} (shown, true), the readout's error changes by ${degText(jump)}. That is rarely so: measure both blocks again before you trust what lies between them.`,
+        `Between two test blocks, ${pair} (shown, true), the readout's error changes by ${aboutDegText(jump)}. That is rare: measure both blocks again before you trust what lies between them.`,
       ),
     ];
   }
@@ -30,7 +31,7 @@ export function readoutJumpWarnings({ saw }: Job): Warning[] {
   if (Math.abs(worst) > OFF_DEG)
     return [
       warning(
-        `The readout is off by up to ${degText(worst)}. Set it first, square at zero, and test the blocks anew: a correction is for what setting leaves.`,
+        `The readout is off by up to ${aboutDegText(worst)}. Set it first, square at zero, and test the blocks again: a correction is for what is left after setting.`,
       ),
     ];
   const gap = saw.readoutTable.findIndex(
@@ -40,7 +41,7 @@ export function readoutJumpWarnings({ saw }: Job): Warning[] {
   const [from, to] = [saw.readoutTable[gap - 1]?.[1] ?? 0, saw.readoutTable[gap]?.[1] ?? 0];
   return [
     warning(
-      `No block was tested between ${degText(from)} and ${degText(to)}: a straight line is taken there. Test one near ${degText(Math.round((from + to) / 2))}.`,
+      `No block was tested between ${aboutDegText(from)} and ${aboutDegText(to)}: a straight line is taken there. Test one near ${aboutDegText(Math.round((from + to) / 2))}.`,
     ),
   ];
 }
@@ -62,14 +63,14 @@ export function turnsTableWarnings({ saw }: Job, hand: MainHand, marks: readonly
       ? []
       : [
           turnsWarning(
-            `A turn is worth ${degText(rates[odd - 1] ?? 0)} up to ${pairText(turnsTable[odd])} (turns, tilt) and ${degText(rates[odd] ?? 0)} beyond. A gear goes over gently: count the turns there again.`,
+            `A turn is worth ${aboutDegText(rates[odd - 1] ?? 0)} up to ${pairText(turnsTable[odd])} (turns, tilt) and ${aboutDegText(rates[odd] ?? 0)} beyond. A gear goes over gently: count the turns there again.`,
           ),
         ];
   const tilts = marks.map(({ sawnDeg }) => hand * sawnDeg);
   const beyond = marks.filter((_, i) => isBeyond(tilts[i] ?? 0, first[1], last[1]));
   const [mark] = beyond;
   if (mark === undefined) return slips;
-  const message = `The turns were counted from ${degText(first[1])} to ${degText(last[1])} only, but the tilt goes from ${degText(Math.min(...tilts))} to ${degText(Math.max(...tilts))}: beyond the table its last rows are carried on. Count the turns there too.`;
+  const message = `The turns were counted from ${aboutDegText(first[1])} to ${aboutDegText(last[1])} only, but the tilt goes from ${aboutDegText(Math.min(...tilts))} to ${aboutDegText(Math.max(...tilts))}: beyond the table the last rows are extended. Count the turns there too.`;
   return [...slips, { ...turnsWarning(message), mark: mark.mark }];
 }
 
@@ -78,6 +79,5 @@ const isBeyond = (tilt: number, least: number, most: number): boolean =>
 const ratio = (a: number, b: number): number => Math.max(a / b, b / a);
 const warning = (message: string): Warning => ({ code: 'readout-table', message });
 const turnsWarning = (message: string): Warning => ({ code: 'turns-table', message });
-const degText = (deg: number): string => `${Number(Math.abs(deg) < 10 ? deg.toFixed(1) : deg.toFixed(0)) + 0}°`;
 const pairText = (pair: readonly [number, number] | undefined): string =>
   pair === undefined ? '' : `[${pair[0]}, ${pair[1]}]`;

@@ -1,6 +1,6 @@
 import type { PaceSuggestion } from '../routine/limits.ts';
-import type { Routine } from '../routine/routine.ts';
 import type { NumberForm } from '../words/voiceChoice.ts';
+import { ROUTINE_WORDS } from './routineWords.ts';
 
 /** How figures are said where the words are shown: in the user's own units, feeds never rounded up. */
 interface SayFigures {
@@ -28,7 +28,7 @@ export function suggestionText(suggestion: PaceSuggestion, say: SayFigures): str
     case 'routine': {
       const { routine, allowsMPerMin } = suggestion;
       const allows = allowsMPerMin === null ? 'any feed' : say.feed(allowsMPerMin);
-      return `With a measuring wheel, ${NEEDS[routine]} would allow ${allows}.`;
+      return `With a measuring wheel, ${ROUTINE_WORDS[routine].doing} would allow ${allows}.`;
     }
   }
 }
@@ -37,11 +37,4 @@ const NUMBERS: Readonly<Record<NumberForm, string>> = {
   natural: 'natural numbers ("twelve and a half")',
   digits: 'digits ("one two point five")',
   'two digits': 'always two digits ("one two decimal five")',
-};
-
-const NEEDS: Readonly<Record<Routine, string>> = {
-  'mark by mark': 'mark by mark',
-  'even turning': 'even turning',
-  'degree by degree': 'calling degree by degree',
-  following: 'following the display',
 };

@@ -1,6 +1,8 @@
 /** Marks that the saw cannot tilt to, and what brings them within its reach. */
 
+import { degText } from '../figures/degrees.ts';
 import { everyMarkText } from '../figures/markRanges.ts';
+import { rounded } from '../figures/rounding.ts';
 import type { Job } from '../job.ts';
 import type { HandChangePlan } from '../plan/ripPlan.ts';
 import type { MainHand } from '../rip/leadingEnd.ts';
@@ -30,7 +32,7 @@ export function reachWarnings(
   );
   const helps =
     cures.length === 0
-      ? 'No other way of laying or ripping it brings that within reach: it wants another saw, or less bevel in one frame'
+      ? 'No other way of laying or ripping it brings that within reach: it needs another saw, or less bevel in one frame'
       : `What helps${cures.length > 1 ? ', each by itself' : ''}: ${cures.join('. Or ')}`;
   const message = `${capital(everyMarkText(beyond))} need${beyond.length === 1 ? 's' : ''} the saw at ${asked(beyond, least)}; it reaches from ${figure(least)} to ${figure(most)}. ${helps}.`;
   return [{ code: 'tilt-out-of-reach', message, mark: worst.mark }];
@@ -40,7 +42,7 @@ export function reachWarnings(
 function betweenMarks(least: number, handChanges: Parameters<typeof reachWarnings>[3]): Warning[] {
   const beyond = handChanges.find(({ isReached }) => !isReached);
   if (beyond === undefined) return [];
-  const message = `Beyond the change of hand after mark ${beyond.afterMark} the bevel asks between two marks for the saw at ${figure(-up(-beyond.tiltDeg))}; it goes down to ${figure(least)}. What helps: cross-cut the stock where the bevel changes hand and rip each length as a job of its own.`;
+  const message = `Beyond the change of hand after mark ${beyond.afterMark} between two marks the saw would have to tilt to ${figure(-up(-beyond.tiltDeg))}; it goes down to ${figure(least)}. What helps: cross-cut the stock where the bevel changes hand and rip each length as a job of its own.`;
   return [{ code: 'tilt-out-of-reach', message, mark: beyond.afterMark }];
 }
 
@@ -79,7 +81,7 @@ function onTheOtherSide({ tiltDeg: [least, most], leans }: Saw, tilts: readonly 
   const mirrored = [0 - most, 0 - least] as const;
   if (!reaches(mirrored, tilts)) return undefined;
   const other = leans === 'right' ? 'left' : 'right';
-  return `saw it on the other side of this saw: say in the job that its top leans to the ${other} and its tilt goes from ${figure(mirrored[0])} to ${figure(mirrored[1])}, with a readout that counts and was tested to that side, and plan it anew; another end then leads`;
+  return `saw it on the other side of this saw: say in the job that its top leans to the ${other} and its tilt goes from ${figure(mirrored[0])} to ${figure(mirrored[1])}, with a readout that counts and was tested to that side, and plan it again; then another end leads`;
 }
 
 /** The fewest planks, each with its share of every bevel. */
@@ -101,6 +103,6 @@ function asked(beyond: readonly Tilt[], least: number): string {
   return `${beyond.length === 1 ? '' : low.length > 0 ? 'down to ' : 'up to '}${low.length > 0 ? lowest : highest}`;
 }
 
-const up = (deg: number): number => Math.ceil(deg * 10 - 1e-6) / 10;
-const figure = (deg: number): string => `${Number(deg.toFixed(1)) + 0}°`;
+const up = (deg: number): number => rounded(deg, 1, 'at least');
+const figure = (deg: number): string => degText(deg, 1);
 const capital = (text: string): string => `${text.charAt(0).toUpperCase()}${text.slice(1)}`;

@@ -1,3 +1,5 @@
+import { stepsOf } from '../figures/rounding.ts';
+
 /**
  * Which way the bevel goes, for the eye: `more` is away from square on the side where the tilt stands now, `less` toward
  * square. A turn through square begins with `less`. By size, not by sign: a growing under bevel is more, too.
@@ -10,4 +12,4 @@ export function turnWord(fromDeg: number, toDeg: number): 'more' | 'less' | 'sam
 }
 
 /** Degrees in whole hundredths (never -0): takes the dust of binary fractions off a readout's figure. */
-export const hundredths = (deg: number): number => Math.round(deg * 100) + 0;
+export const hundredths = (deg: number): number => stepsOf(deg * 100, 'nearest');

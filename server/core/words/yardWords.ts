@@ -1,3 +1,4 @@
+import { secondsText } from '../figures/durations.ts';
 import type { Grammar } from './grammar.ts';
 import { grammarOf } from './languages.ts';
 import { ORDERS, PHRASE_NAMES, type PhraseName, type Phrases } from './phraseNames.ts';
@@ -72,7 +73,7 @@ function faultOfLength(phrase: PhraseName, text: string, language: Language): Fa
   if (lastsS <= atMostS) return undefined;
   return {
     kind: 'length',
-    wanted: `words that are said in ${atMostS.toFixed(1)} s; these take about ${lastsS.toFixed(1)} s`,
+    wanted: `words that are said in ${secondsText(atMostS)}; these take about ${secondsText(lastsS)}`,
   };
 }
 

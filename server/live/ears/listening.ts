@@ -8,7 +8,7 @@ import { isStillInTime } from '../../core/run/on/heardAgain.ts';
 import type { Command, Listener } from '../../wire/message/messages.ts';
 import type { WireError } from '../../wire/problem/wireError.ts';
 import type { PassingNotice } from '../passingNotices.ts';
-import type { createKeeper } from '../record/eventWriter.ts';
+import type { createEventWriter } from '../record/eventWriter.ts';
 import { type CallWaiting, createEars } from './ears.ts';
 
 /** A lead that is longer or shorter by less is the same lead. */
@@ -17,7 +17,7 @@ const WORTH_TELLING_MS = 5;
 const SAID_AGAIN_AT_MOST = 3;
 
 export function createListening(needs: {
-  readonly keeper: Pick<ReturnType<typeof createKeeper>, 'now' | 'stamp'>;
+  readonly writer: Pick<ReturnType<typeof createEventWriter>, 'now' | 'stamp'>;
   readonly nowMs: () => number;
   readonly state: () => RunState;
   readonly take: (event: RunEvent) => void;
@@ -25,7 +25,7 @@ export function createListening(needs: {
   /** What every page shows has changed. */
   readonly show: () => void;
 }) {
-  const { keeper, nowMs, state, take } = needs;
+  const { writer, nowMs, state, take } = needs;
   const ears = createEars();
   /** The bevel that was called last, who could not play it, and how often it has been said again. */
   let called: { readonly id: string; readonly unplayedBy: Set<string>; readonly again: number } | null = null;
@@ -38,12 +38,12 @@ export function createListening(needs: {
     if (change === null) return;
     const { id, role, hearing: heard } = change.listener;
     if (!change.isOnlyDelay)
-      void keeper.now([
-        { kind: 'listener', atMs: keeper.stamp(), listener: id, role, hearing: listener === null ? 'gone' : heard },
+      void writer.now([
+        { kind: 'listener', atMs: writer.stamp(), listener: id, role, hearing: listener === null ? 'gone' : heard },
       ]);
     const delayMs = ears.slowestMs();
     if (Math.abs(delayMs - state().hearsAfterMs) >= WORTH_TELLING_MS)
-      take({ kind: 'heard-after', delayMs, atMs: keeper.stamp() });
+      take({ kind: 'heard-after', delayMs, atMs: writer.stamp() });
     tellHeard();
     if (change.isLastEarLost) lose('Nobody can hear the calls any more.');
     needs.show();
@@ -51,13 +51,13 @@ export function createListening(needs: {
 
   function lose(detail: string): void {
     isUnheard = false;
-    if (state().phase === 'feeding') take({ kind: 'signal-lost', lifeline: 'sound', detail, atMs: keeper.stamp() });
+    if (state().phase === 'feeding') take({ kind: 'signal-lost', lifeline: 'sound', detail, atMs: writer.stamp() });
   }
 
   /** The record knows at all times what is heard: the state is folded from it. */
   function tellHeard(): void {
     const hears = ears.heard();
-    if (hears !== state().hears) take({ kind: 'heard-by', hears, atMs: keeper.stamp() });
+    if (hears !== state().hears) take({ kind: 'heard-by', hears, atMs: writer.stamp() });
   }
 
   function hearing(page: string, listener: Listener | null): void {
@@ -78,13 +78,13 @@ export function createListening(needs: {
     }
     isUnheard = false;
     isSayingAgain = true;
-    take({ kind: 'unheard', call: called.id, atMs: keeper.stamp() });
+    take({ kind: 'unheard', call: called.id, atMs: writer.stamp() });
     isSayingAgain = false;
   }
 
   function waiting(): CallWaiting | null {
     if (!isUnheard) return null;
-    const isInTime = isStillInTime(state(), keeper.stamp());
+    const isInTime = isStillInTime(state(), writer.stamp());
     if (isInTime === null) return 'not known';
     return isInTime ? 'in time' : 'too late';
   }
@@ -128,8 +128,8 @@ export function createListening(needs: {
     },
     unplayed(page: string, told: { readonly id: string; readonly reason: string }): void {
       const listener = ears.at(page);
-      const atMs = keeper.stamp();
-      void keeper.now([{ kind: 'unplayed', atMs, call: told.id, listener: listener?.id ?? page, reason: told.reason }]);
+      const atMs = writer.stamp();
+      void writer.now([{ kind: 'unplayed', atMs, call: told.id, listener: listener?.id ?? page, reason: told.reason }]);
       const isBevel = called?.id === told.id && state().phase === 'feeding';
       if (called !== null && isBevel && ears.hearingBevels().includes(page)) {
         called.unplayedBy.add(page);

@@ -13,7 +13,7 @@ interface Waiting {
 }
 
 /** Writes a run's lines in their order; what it answers with is durable. */
-export function createKeeper(needs: {
+export function createEventWriter(needs: {
   readonly journal: JournalPort;
   readonly run: string;
   readonly nowMs: () => number;

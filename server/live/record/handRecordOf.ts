@@ -1,6 +1,7 @@
 /** What a run's lines tell of its tilt hand: what was really said, when it was over in the ear, and how the tilt went. */
 import type { HandRecord, TiltReading } from '../../core/hand/learn/handRecord.ts';
 import type { Plan } from '../../core/plan/plan.ts';
+import { routineNamed } from '../../core/routine/routines.ts';
 import { trueAtMs } from '../../core/run/engine/events.ts';
 import type { RunSetup } from '../../core/run/engine/state.ts';
 import { evenDeg } from '../../core/saw/handwheel.ts';
@@ -53,8 +54,9 @@ export function handRecordOf({ plan, setup }: HandRun, entries: Iterable<Journal
 
 /** Without a count of travel every routine is one of turning to each call. */
 function turnsIn(routine: RunSetup['routine']): HandRecord['turns'] {
-  if (routine === 'following') return 'by the display';
-  return routine === 'even turning' ? 'evenly' : 'at each call';
+  const { isFollowed, isTurnedEvenly } = routineNamed(routine);
+  if (isFollowed) return 'by the display';
+  return isTurnedEvenly ? 'evenly' : 'at each call';
 }
 
 /** Whatever was said that is no bevel, and is not only a word about the feed, means "hold the tilt". */

@@ -33,7 +33,7 @@ function sawyerLines(plan: Plan): readonly string[] {
     ...feedLines(plan),
     `No faster than ${feedOf(pace.limitMPerMin, notation)}; by voice ${feedOf(voiceFeedMPerMin(plan), notation)}. On "${phrasesFor(plan.voice).easeFeed}": slower at once.`,
     `The ${leads} leads. Before the wood touches the blade hear the tilt hand say ${callFigure(first, saw)}°.`,
-    'See to line and hands alone; the caller sees to the marks. No words at a mark: stop the feed. Silence is never "carry on".',
+    'Watch only the line and your hands; the caller watches the marks. No words at a mark: stop the feed. Silence never means "carry on".',
   ];
 }
 
@@ -67,8 +67,8 @@ function tiltHandLines(plan: Plan, stop: string): readonly string[] {
     squareSentence(sawTruth ?? { squareShowsDeg: 0 }),
     `One turn of the wheel is ${saw.degreesPerTurn}°.`,
     ...(first === '' ? [] : [first]),
-    'See only the readout. At each call say the figure back and turn to it at once; be there before the next mark.',
-    `Nothing heard, or not understood: hold the tilt and say "again"; not in time for the mark: "${said.stopFeed}". Never turn by guess.`,
+    'Watch only the readout. At each call say the figure back and turn to it at once. Be there before the next mark.',
+    `Nothing heard, or not understood: hold the tilt and say "again". Not in time for the mark: "${said.stopFeed}". Never guess.`,
     'Turn nothing while the wood stands still in the cut.',
     `After the last mark: "${said.runDone}". ${stop}`,
   ];
@@ -77,12 +77,12 @@ function tiltHandLines(plan: Plan, stop: string): readonly string[] {
 function callerLines(plan: Plan): readonly string[] {
   const { stopFeed } = phrasesFor(plan.voice);
   return [
-    'Before the wood comes hear what the readout shows at square. Where that is not the figure on your sheet, the rule there shifts every figure.',
+    'Before the cut ask what the readout shows at square. If that is not the figure on your sheet, shift every figure by the rule there.',
     'Stand where you see the blade and the strip. A finger on the row; look at nothing else.',
     'When the line of a mark is at the blade, say its row, loud and at once. Then find the next row, and wait.',
     `"Again": say the same bevel once more, at once. If the next mark comes before it is understood: "${stopFeed}".`,
     `Hear the figure said back. Said back wrong, or not said: "${stopFeed}". Lost the row: "${stopFeed}".`,
-    'At a stop keep your finger on the row, and call nothing while the wood stands. As the feed goes on, say the bevel that was being turned to once more; then the next mark has its row.',
+    'At a stop keep your finger on the row, and call nothing while the wood stands. When the feed goes on, repeat the bevel that you called last. Then go on with the next mark.',
   ];
 }
 
@@ -92,7 +92,7 @@ function tailerLines(plan: Plan): readonly string[] {
   return [
     'Take the halves off behind the blade and bear their weight. Never pull.',
     `The half at the ${face} is the ${atFence ? 'outer' : 'inner'} wedge. Turn neither half; lay both down as they came.`,
-    'See that the kerf does not pinch the blade. In doubt say the words below.',
+    'Watch that the kerf does not pinch the blade. When in doubt say the words below.',
     'Know where the stop of the saw is, and how you reach it without crossing the line of the blade.',
   ];
 }
@@ -131,17 +131,17 @@ export function drawCautions(sheets: Sheets, plan: Plan): void {
   sheets.list(
     [
       `What is said then: "${said.signalLost}". Where the wood came back: "${said.pulledBack}".`,
-      'With the blade at a stand find on the strip the last mark that passed it. Until the next mark the readout must lie between "Readout" and "Turn to" of its row; where it does not, it was lost before: say so to each other, and write down where.',
+      'With the blade at a stand find on the strip the last mark that passed it. Until the next mark the readout must lie between "Readout" and "Turn to" of its row; where it does not, the bevel was already wrong: tell each other, and write down where.',
       "Whether a blade may be started in its cut, and how the stock is freed from a standing one, is for the saw's manual to say. A twisted kerf holds the blade: use no force.",
-      'Go on by voice alone: the caller takes the schedule. Agree on it aloud before the saw is switched on. As the feed goes on, the bevel that was being turned to is said again; then the next mark has its row.',
+      'Go on by voice alone: the caller takes the schedule. Agree on it aloud before you switch the saw on. When the feed goes on, the caller repeats the bevel that was called last. Then go on with the next mark.',
     ],
     ADVICE,
   );
   sheets.heading('By voice, with no device');
   sheets.list(
     [
-      'The caller sees the blade and the strip, has this paper before him and nothing else to do. Best a fourth person. Where there is none, the sawyer reads the next bevel off the strip before its mark comes, and stops the feed where that goes too fast.',
-      'The first bevel is called and turned to before the wood touches the blade. Then, as the line of each mark comes to the blade, its row is said at once.',
+      'The caller sees the blade and the strip, holds this paper and has nothing else to do. A fourth person is best. If there is none, the sawyer reads the next bevel off the strip before its mark comes, and stops the feed if that goes too fast.',
+      'Call the first bevel and turn to it before the wood touches the blade. Then, when the line of each mark is at the blade, say its row at once.',
       'The tilt hand says each figure back. A figure that comes back wrong: stop feed.',
       'Rehearse it once without wood, from the first row to the last.',
     ],

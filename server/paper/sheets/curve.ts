@@ -1,15 +1,18 @@
 /** The bevel curve with what limits it: the saw's reach, the twist, the feed between the marks. */
 
+import { withTrueMinus } from '../../core/figures/decimals.ts';
+import { hundredthsDegText } from '../../core/figures/degrees.ts';
 import { standsAgainst } from '../../core/plan/forbids.ts';
 import type { Plan } from '../../core/plan/plan.ts';
 import { lastRow } from '../../core/rowAt.ts';
 import { againstSentences, offsetsSentences } from '../../core/text/offsetsSentences.ts';
+import { LIMIT_WORDS } from '../../core/text/routineWords.ts';
 import type { Point } from '../draw/page.ts';
 import type { Pen } from '../draw/pen.ts';
 import type { Sheets } from '../draw/sheets.ts';
 import { widthMm } from '../draw/typeface.ts';
-import { bevelFigure, callFigure, feedOf, lengthOf, minus, rateOf } from '../paperFigures.ts';
-import { BECAUSE, drawFeedLimits } from './schedule/feedLimits.ts';
+import { bevelFigure, callFigure, feedOf, lengthOf, rateOf } from '../paperFigures.ts';
+import { drawFeedLimits } from './schedule/feedLimits.ts';
 
 /** Gives the sheet on which what forbids the cut begins in full. */
 export function drawCurveSheet(sheets: Sheets, plan: Plan): number {
@@ -24,18 +27,18 @@ export function drawCurveSheet(sheets: Sheets, plan: Plan): number {
   }
   sheets.facts(
     [
-      ["Saw's reach", `${minus(`${saw.tiltDeg[0]}`)}° to ${minus(`${saw.tiltDeg[1]}`)}°`],
+      ["Saw's reach", `${withTrueMinus(`${saw.tiltDeg[0]}`)}° to ${withTrueMinus(`${saw.tiltDeg[1]}`)}°`],
       [
         'Twist',
         `at most ${rateOf(twist.maxDegPerM, notation)}; the blade follows ${rateOf(twist.limitDegPerM, notation)}`,
       ],
-      ['Feed', `at most ${feedOf(pace.limitMPerMin, notation)}, because of ${BECAUSE[pace.limitedBy]}`],
+      ['Feed', `at most ${feedOf(pace.limitMPerMin, notation)}, because of ${LIMIT_WORDS[pace.limitedBy]}`],
       ...(plan.pickedUp.length === 0
         ? []
         : [
             [
               'Fairing',
-              `${fairing.rmsDeg.toFixed(2)}° between what was picked up and the fair curve (root mean square)`,
+              `${hundredthsDegText(fairing.rmsDeg)} between what was picked up and the fair curve (root mean square)`,
             ] as const,
           ]),
       ...offsetsSentences(plan).map((sentence) => ['Offsets', sentence] as const),
@@ -89,7 +92,7 @@ function drawBevels(pen: Pen, plan: Plan, left: number, top: number, wide: numbe
       ],
       { widthMm: deg === 0 ? 0.4 : 0.12 },
     );
-    pen.words(`${minus(`${deg}`)}°`, x0 - 2, y(deg) + 1.4, { sizeMm: 4, align: 'right' });
+    pen.words(`${withTrueMinus(`${deg}`)}°`, x0 - 2, y(deg) + 1.4, { sizeMm: 4, align: 'right' });
   }
   for (const deg of reach) {
     if (deg < low || deg > upper) continue;

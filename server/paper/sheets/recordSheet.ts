@@ -1,5 +1,8 @@
 /** The record of a run on paper: what was wanted, what was called, what was had, and what went wrong. */
 
+import { withTrueMinus } from '../../core/figures/decimals.ts';
+import { hundredthsDegText } from '../../core/figures/degrees.ts';
+import { unitInHead } from '../../core/figures/lengths.ts';
 import { madeInSpiteOf } from '../../core/plan/forbids.ts';
 import type { Plan } from '../../core/plan/plan.ts';
 import { lastRow } from '../../core/rowAt.ts';
@@ -12,7 +15,7 @@ import type { JournalLine } from '../../wire/kept/journalLine.ts';
 import type { RunRecord } from '../../wire/request/papers.ts';
 import type { Point } from '../draw/page.ts';
 import type { Sheets } from '../draw/sheets.ts';
-import { bevelFigure, callFigure, figureOf, inHead, lengthOf, minus } from '../paperFigures.ts';
+import { bevelFigure, callFigure, figureOf, lengthOf } from '../paperFigures.ts';
 import { said } from './blockingWarnings.ts';
 import { roomFor } from './curve.ts';
 import { inRuns, meanFeedText } from './recordWords.ts';
@@ -40,7 +43,7 @@ export function drawRecord(sheets: Sheets, plan: Plan, { view, debrief, lines }:
           ? 'not measured in this run, so how far off it was is not known'
           : rmsErrorDeg === null || worst === null
             ? 'measured at the marks only: nothing counted the travel'
-            : `off by ${rmsErrorDeg.toFixed(2)}° root mean square; at worst ${bevelFigure(worst.errorDeg)}° at ${lengthOf(worst.positionMm, notation)}`,
+            : `off by ${hundredthsDegText(rmsErrorDeg)} root mean square; at worst ${bevelFigure(worst.errorDeg)}° at ${lengthOf(worst.positionMm, notation)}`,
       ],
     ],
     24,
@@ -57,7 +60,7 @@ export function drawRecord(sheets: Sheets, plan: Plan, { view, debrief, lines }:
     sheets,
     [
       { head: 'Mark', wideMm: numberMm, align: 'middle', sizeMm: 6, face: 'strong', isBoxed: true },
-      column(`Along${inHead(notation)}`, alongMm),
+      column(`Along${unitInHead(notation)}`, alongMm),
       column('Wanted', figureMm),
       column('Call', figureMm),
       column('Called', clockMm),
@@ -68,11 +71,11 @@ export function drawRecord(sheets: Sheets, plan: Plan, { view, debrief, lines }:
     debrief.marks.map(({ mark, positionMm, wantedDeg, calledAtMs, reachedAtMs, hadDeg }) => [
       `${mark}`,
       figureOf(positionMm, notation),
-      `${minus(wantedDeg.toFixed(2))}°`,
+      withTrueMinus(hundredthsDegText(wantedDeg)),
       callOf(plan, mark),
       calledAtMs === null ? '–' : timeOf(calledAtMs),
       reachedAtMs === null ? '–' : timeOf(reachedAtMs),
-      hadDeg === null ? '–' : `${minus(hadDeg.toFixed(2))}°`,
+      hadDeg === null ? '–' : withTrueMinus(hundredthsDegText(hadDeg)),
       hadDeg === null ? '–' : `${bevelFigure(hadDeg - wantedDeg)}°`,
     ]),
   );
@@ -162,7 +165,7 @@ function drawTilt(sheets: Sheets, { trace, marks }: Debrief): void {
       ],
       { widthMm: 0.12 },
     );
-    pen.words(`${minus(`${deg}`)}°`, x0 - 2, y(deg) + 1.4, { sizeMm: 4, align: 'right' });
+    pen.words(`${withTrueMinus(`${deg}`)}°`, x0 - 2, y(deg) + 1.4, { sizeMm: 4, align: 'right' });
   }
   const isNamed = roomFor(
     marks.map(({ positionMm }) => x(positionMm)),

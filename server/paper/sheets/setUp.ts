@@ -54,6 +54,7 @@ function stockFacts(plan: Plan): Facts {
       'Frame',
       `${frame.label}, ${frame.side}, moulded face ${frame.mouldedFace}; siding ${length(frame.sidingMm)}, moulding ${length(frame.mouldingMm)}`,
     ],
+    ['Way round', `The ${plan.leads} leads, ${wayRound(plan).upEdge} edge up: see the sheet with the drawings.`],
     ...(rip === undefined
       ? []
       : [
@@ -104,7 +105,6 @@ function sawFacts(plan: Plan): Facts {
     ...(line === '' ? [] : [[rip?.feeds === 'along a line' ? 'The line' : 'Fence', line] as const]),
     ...(sawTruth === undefined ? [] : [['Square at zero', squareSentence(sawTruth)] as const]),
     ...(first === '' ? [] : [['First bevel', first] as const]),
-    ['Way round', `The ${plan.leads} leads, ${wayRound(plan).upEdge} edge up: see the sheet with the drawings.`],
   ];
 }
 
@@ -117,7 +117,7 @@ function feedFacts(plan: Plan): Facts {
     ['Feed at most', `${feedOf(pace.limitMPerMin, notation)} where the program calls${against(pace.limitMPerMin)}.`],
     [
       'By voice',
-      `At most ${feedOf(byVoice, notation)}${against(byVoice)}. The caller too needs time to see the mark and begin: taken to be ${callerReactionS(plan)} s, as the tilt hand's; an assumption.`,
+      `At most ${feedOf(byVoice, notation)}${against(byVoice)}. The caller too needs time to see the mark and begin: assumed to be ${callerReactionS(plan)} s, as for the tilt hand.`,
     ],
   ];
 }

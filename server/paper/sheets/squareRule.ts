@@ -31,7 +31,7 @@ export function drawSquareRule(sheets: Sheets, plan: Plan): void {
   sheets.pen.words('initials', right - 43, base, { sizeMm: 4.6, face: 'strong' });
   line(right - 27, right);
   sheets.paragraph(
-    'Set the readout so that it does. Where it cannot be set, every figure here is off by as much: before you begin write the right figure beside each row, and say that one. Farther off than this: do not saw before it is set.',
+    'Set the readout so that it does. If it cannot be set, every figure here is off by as much: before you begin, write the right figure beside each row, and say that one. If it is farther off than in this table, do not saw until it is set.',
     { sizeMm: 4.2 },
   );
   const headMm = 44;

@@ -1,4 +1,5 @@
 /** How the strip is put up, and how far it may be off: said on paper of its own behind the strip. */
+import { fixedFigure } from '../../core/figures/decimals.ts';
 import { unitsOf } from '../../core/figures/notation.ts';
 import type { Plan } from '../../core/plan/plan.ts';
 import { MM_PER_INCH } from '../../core/units.ts';
@@ -58,7 +59,7 @@ function useSentences(plan: Plan, { flags }: Flagged): readonly Sentence[] {
       'How far off',
       mayBeOffMm === null
         ? 'The bevel does not change along this stock, so that the strip may lie anywhere.'
-        : `Where the bevel changes fastest it does so by ${rateOf(degPerMm * 1000, plan.notation)}: a strip that lies ${length(LITTLE_MM[unitsOf(plan.notation)])} off along the stock makes the bevel up to ${(degPerMm * LITTLE_MM[unitsOf(plan.notation)]).toFixed(3)}° wrong. It may lie at most ${atMostOf(mayBeOffMm, plan.notation)} off: then the bevel is wrong by half a step of the readout (${plan.saw.readoutDeg / 2}°). That must do for paper, joins, pins and eye together.`,
+        : `Where the bevel changes fastest it does so by ${rateOf(degPerMm * 1000, plan.notation)}: a strip that lies ${length(LITTLE_MM[unitsOf(plan.notation)])} off along the stock makes the bevel up to ${fixedFigure(degPerMm * LITTLE_MM[unitsOf(plan.notation)], 3)}° wrong. It may lie at most ${atMostOf(mayBeOffMm, plan.notation)} off: then the bevel is wrong by half a step of the readout (${plan.saw.readoutDeg / 2}°). That must do for paper, joins, pins and eye together.`,
     ],
     [
       'Square',

@@ -9,7 +9,7 @@ import type { Answer, Joined, PageToServer, Role, ServerToPage } from '../../wir
 import type { WireError } from '../../wire/problem/wireError.ts';
 import type { Holder } from '../access/access.ts';
 import { RIGHTS } from '../access/rights.ts';
-import { steadily } from '../fixedInterval.ts';
+import { atFixedIntervals } from '../fixedInterval.ts';
 import { storageFault } from '../storageFault.ts';
 import type { RunPort } from '../webPorts.ts';
 import type { FrameVerdict } from './frameRate.ts';
@@ -68,7 +68,7 @@ export function createPageSockets(server: HttpServer | HttpsServer, parts: Socke
     for (const page of io.sockets.sockets.values())
       if (holders.get(page.request)?.device === device) page.disconnect(true);
   });
-  const endBeats = steadily(BEAT_MS, () => io.volatile.emit('beat', clock()));
+  const endBeats = atFixedIntervals(BEAT_MS, () => io.volatile.emit('beat', clock()));
 
   return {
     upgrade(req, socket, head) {

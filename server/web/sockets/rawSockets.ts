@@ -5,7 +5,7 @@ import { type WebSocket, WebSocketServer } from 'ws';
 import { FRAME_LIMIT_CHARS } from '../../wire/message/feedFrame.ts';
 import { RIGHTS } from '../access/rights.ts';
 import { type Fault, fault } from '../fault.ts';
-import { steadily } from '../fixedInterval.ts';
+import { atFixedIntervals } from '../fixedInterval.ts';
 import { pathOf, queryOf } from '../requestKey.ts';
 import { storageFault } from '../storageFault.ts';
 import { feedSocket } from './feedSocket.ts';
@@ -39,7 +39,7 @@ export function createRawSockets(parts: SocketParts): RawSockets {
   access.onRevoked((device) => {
     for (const [socket, holder] of devices) if (holder === device) socket.close(1008, 'this key has been revoked');
   });
-  const endPings = steadily(PING_MS, () => {
+  const endPings = atFixedIntervals(PING_MS, () => {
     for (const socket of sockets.clients) {
       if (silent.has(socket)) socket.terminate();
       silent.add(socket);

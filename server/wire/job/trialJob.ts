@@ -1,4 +1,6 @@
 /** A trial as a job file and its table, so that it is planned, printed and run like any other. */
+import { fixedFigure } from '../../core/figures/decimals.ts';
+import { rounded } from '../../core/figures/rounding.ts';
 import type { Job } from '../../core/job.ts';
 import type { TrialCorrection } from '../../core/sawn/correction.ts';
 import type { Trial } from '../../core/sawn/trial.ts';
@@ -31,7 +33,7 @@ export function trialJob(given: unknown, parsed: Job, trial: Trial): JobWithFile
   const own = isObject(given) ? given : {};
   const { units, notation, frame } = parsed;
   const length = (mm: number): number =>
-    Number((units === 'in' ? mm / MM_PER_INCH : mm).toFixed(units === 'in' ? 5 : 3));
+    rounded(units === 'in' ? mm / MM_PER_INCH : mm, units === 'in' ? 5 : 3, 'nearest');
   const kept = ['saw', 'crew', 'stack', 'voice'].filter((name) => Object.hasOwn(own, name));
   const rip = ripOf(own.rip);
   return {
@@ -50,7 +52,7 @@ export function trialJob(given: unknown, parsed: Job, trial: Trial): JobWithFile
       [TRIAL_TABLE]: [
         '# The bevels that are sawn, along the straight stock',
         'girth,bevel',
-        ...trial.bevels.map(({ alongMm, bevelDeg }) => `${length(alongMm)},${bevelDeg.toFixed(4)}`),
+        ...trial.bevels.map(({ alongMm, bevelDeg }) => `${length(alongMm)},${fixedFigure(bevelDeg, 4)}`),
         '',
       ].join('\n'),
     },

@@ -1,7 +1,9 @@
 /** Lengths as a shop writes them, in millimetres. */
+
 import type { ProblemCode, ProblemPlace, Result } from '../../core/errors.ts';
 import { ok, refused } from '../../core/errors.ts';
 import { type Notation, unitsOf } from '../../core/figures/notation.ts';
+import { rounded } from '../../core/figures/rounding.ts';
 import { MM_PER_INCH } from '../../core/units.ts';
 import { showFound } from '../problem/showFound.ts';
 import { isTooFine, WANTED_COARSER } from './magnitude.ts';
@@ -142,7 +144,7 @@ const signOf = (sign: string | undefined): 1 | -1 => (sign === '-' ? -1 : 1);
 /** Rounded to a millionth of a micrometre where units change, so that 2 3/8 in is 60.325 and not 60.324999999999996. */
 function toMm(size: number, unit: string): number {
   const mmPerUnit = MM_PER.get(unit) ?? 1;
-  return mmPerUnit === 1 ? size : Number((size * mmPerUnit).toFixed(9));
+  return mmPerUnit === 1 ? size : rounded(size * mmPerUnit, 9, 'nearest');
 }
 
 function withinReach(mm: number): LengthReading {

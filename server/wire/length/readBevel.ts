@@ -1,5 +1,7 @@
 /** A bevel as a shop writes it, in degrees off square: exact, or a question where it could be read in two ways. */
+
 import type { ProblemCode } from '../../core/errors.ts';
+import { bareFigure } from '../../core/figures/decimals.ts';
 import { radToDeg } from '../../core/units.ts';
 import { isTooFine, WANTED_COARSER } from './magnitude.ts';
 import { type BareUnits, readLengthCell } from './parseLength.ts';
@@ -52,7 +54,7 @@ export const wantedOf = (cell: string, readings: Readings): string => {
 function askedOf(otherDeg: number, readings: Readings): string {
   if (!(Math.abs(otherDeg) < BEVEL_BELOW_DEG)) return '';
   return readings === 'off square'
-    ? `. Subtract 90? If the gauge reads 90 where the faces are square and more where standing, this is ${Number(otherDeg.toFixed(6))}: write that, or in a pick-up "readings": "about 90" in the job's shape`
+    ? `. Subtract 90? If the gauge reads 90 where the faces are square and more where standing, this is ${bareFigure(otherDeg, 6)}: write that, or in a pick-up "readings": "about 90" in the job's shape`
     : '. Is this one off square already? Then add 90';
 }
 

@@ -1,7 +1,7 @@
 /** The bodies of the HTTP API, parsed at the door. The job inside is only carried here; `parseJob` looks at it. */
 import { z } from 'zod';
 import { MOST_MARKS } from '../../core/job.ts';
-import { ROUTINES, type Routine, type RunMode } from '../../core/routine/routine.ts';
+import { ROUTINES, type Routine, type RunMode, USUAL_ROUTINE } from '../../core/routine/routine.ts';
 import { FILE_NAME_CHARS } from '../job/jobFile.ts';
 import { isObject } from '../job/jobSection.ts';
 import type { FeedChoice } from '../kept/journalLine.ts';
@@ -72,7 +72,7 @@ const shownDeg = z.number().min(-MOST_SQUARE_DEG).max(MOST_SQUARE_DEG);
 const runRequest = z.strictObject({
   ...carried,
   mode: z.enum(['pair', 'solo', 'rehearsal']),
-  routine: z.enum(ROUTINES).default('mark by mark'),
+  routine: z.enum(ROUTINES).default(USUAL_ROUTINE),
   voice: z.string().min(1).max(64).optional(),
   squareDeg: shownDeg.optional(),
   despite: despite.optional(),

@@ -1,15 +1,10 @@
 import * as fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { paceOf } from '../../../server/core/pace/pace.ts';
-import {
-  PAUSE_S,
-  type PacedRip,
-  START_UP_S,
-  shownFromDeg,
-  wheelDegPerS,
-} from '../../../server/core/routine/crewTime.ts';
+import { PAUSE_S, type PacedRip, START_UP_S, shownFromDeg } from '../../../server/core/routine/crewTime.ts';
 import type { Pace } from '../../../server/core/routine/limits.ts';
 import type { Routine } from '../../../server/core/routine/routine.ts';
+import { wheelDegPerS } from '../../../server/core/saw/handwheel.ts';
 import { holds } from '../../kit/holds.ts';
 import { anyRip, aRip } from './pacedRips.ts';
 

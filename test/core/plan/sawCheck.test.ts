@@ -28,7 +28,7 @@ describe('what is done before a rip', () => {
       }).sawTruth?.squareShowsDeg,
     ).toBe(0.5);
     const lines = sawTruthLines(planOf({}).sawTruth ?? never());
-    expect(lines[0]).toMatch(/^Square at zero before each rip, with the saw switched off/);
+    expect(lines[0]).toMatch(/^Check square before each rip, with the saw switched off/);
     expect(lines.at(-1)).toContain('trial on cheap stock');
   });
 

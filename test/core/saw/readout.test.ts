@@ -1,6 +1,7 @@
 import * as fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { shownDeg, toReadoutStep, trueTiltDeg } from '../../../server/core/saw/readout.ts';
+import { toReadoutStep } from '../../../server/core/figures/rounding.ts';
+import { shownDeg, trueTiltDeg } from '../../../server/core/saw/readout.ts';
 import { holds } from '../../kit/holds.ts';
 
 const TABLE = [

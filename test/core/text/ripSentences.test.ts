@@ -62,7 +62,7 @@ describe('what is left', () => {
   test('inside, with the outer wedge favoured; on both, where both are', () => {
     const outer = { ...made, favours: 'outer', registerMm: 830, left: { outer: null, inner: bent } } as const;
     expect(leftSentence(outer, mm, true)).toMatch(
-      /They agree at girth 830 mm, .* the outer wedge, .* is right all along, and the inner is up to 0\.4° off \(0\.3 mm across the siding, at girth 500 mm\)/,
+      /They agree at girth 830 mm; .* The outer wedge, .* is right everywhere. The inner is up to 0\.4° off \(0\.3 mm across the siding, at girth 500 mm\)/,
     );
     const both = {
       ...outer,
@@ -78,7 +78,7 @@ test('where the wedges are cut off, and that too short is for good', () => {
   const said = endsSentence(made, mm);
   expect(said).toContain(`outer wedge ${mm(1842)}, from ${mm(-30)} to ${mm(1812)} along the stock from mark 1`);
   expect(said).toContain('fit the heel into its pocket first, then mark the head hard up to the deck');
-  expect(said).toContain('Too long it will not go in, too short it is short for good.');
+  expect(said).toContain('Too long, it will not go in; too short, it stays short.');
 });
 
 test('what the batten came to, only where one was used', () => {
@@ -96,9 +96,9 @@ test('what the blade follows, with the worst mark', () => {
   expect(said).toContain('So the blade can follow everywhere.');
   // A 5/8 in blade is fed along 4 in as published: the least that is allowed, never told as less.
   const narrow = rip({ saw: { bladeWidthMm: 25.4 * 0.625, bladeThicknessMm: 0.9 } });
-  expect(bladeSentence(narrow, 'inches and fractions')).toContain('fed along a radius of 4 in or more');
+  expect(bladeSentence(narrow, 'inches and fractions')).toContain('needs a radius of 4 in or more');
   expect(bladeSentence(narrow, 'mm')).toMatch(
-    /fed along a radius of 102 mm or more; the line turns in \d+ mm at the least/,
+    /needs a radius of 102 mm or more; the line turns in \d+ mm at the least/,
   );
   const fast = { ...made, blade: { ...made.blade, marks: made.blade.marks.map((at) => ({ ...at, isTooFast: true })) } };
   expect(bladeSentence(fast, 'mm')).toContain('That is too fast.');

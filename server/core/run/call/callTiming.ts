@@ -1,7 +1,7 @@
 /** The times that calls are reckoned by, from a state alone. Milliseconds. */
 
-import { PAUSE_MS } from '../../routine/crewTime.ts';
-import { turnedDeg, type Way, wayOf } from '../../saw/handwheel.ts';
+import { crewTime, PAUSE_MS } from '../../routine/crewTime.ts';
+import { type CrewedWheel, timeBetweenS, type Way, wayOf } from '../../saw/handwheel.ts';
 import { stationAt } from '../engine/effects.ts';
 import type { Reckoning, RunState } from '../engine/state.ts';
 import { STANDING_MM_PER_MS } from '../place/moving.ts';
@@ -61,9 +61,12 @@ export const wordsMs = (state: RunState, text: string): number => state.hearsAft
 
 export const reactionMs = ({ setup }: RunState): number => setup.crew.reactionS * 1000;
 
+/** A run keeps the wheel's figures beside the crew. */
+export const crewedWheel = (setup: RunState['setup']): CrewedWheel => ({ saw: setup, crew: setup.crew });
+
 /** To turn the wheel from one figure to another, having come to the first one by a turn of this way. */
 export const wheelMs = ({ setup }: RunState, fromDeg: number, toDeg: number, before: Way): number =>
-  (turnedDeg(setup, fromDeg, toDeg, before) / setup.degreesPerTurn / setup.crew.turnsPerS) * 1000;
+  timeBetweenS(crewedWheel(setup), fromDeg, toDeg, before) * 1000;
 
 /** The way of the turn that leads to a station's figure, as the stations follow one another from square; see `wayTo`. */
 export function wayToStation({ setup }: RunState, index: number): Way {
@@ -85,7 +88,7 @@ export function turnMs(state: RunState, from: number, to: number): number {
  * What the lead, the feed that is safe and "too fast" go by. `from`: the station that is turned from.
  */
 export const crewMs = (state: RunState, index: number, from: number, text = callTextAt(state, index)): number =>
-  wordsMs(state, text) + reactionMs(state) + turnMs(state, from, index);
+  crewTime(wordsMs(state, text), reactionMs(state), turnMs(state, from, index));
 
 /** By then words for a place must begin to be over in time with all of the doubt. */
 export const lastStartMs = (state: RunState, reckoning: Reckoning, placeMm: number, text: string): number =>

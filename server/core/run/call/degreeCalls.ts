@@ -10,12 +10,13 @@
 
 import { PAUSE_MS } from '../../routine/crewTime.ts';
 import type { DegreeStep } from '../../routine/routine.ts';
-import { evenPerDeg, type Way, wayOf } from '../../saw/handwheel.ts';
+import { evenPerDeg, timeOfTurnS, type Way, wayOf } from '../../saw/handwheel.ts';
 import type { Step } from '../engine/effects.ts';
 import type { Reckoning, RunState } from '../engine/state.ts';
 import { isMoving } from '../place/moving.ts';
 import {
   arrivalMs,
+  crewedWheel,
   hadTimeToTell,
   heardOutMs,
   latestMs,
@@ -24,6 +25,7 @@ import {
   wheelMs,
   wordsMs,
 } from './callTiming.ts';
+import { routineNow } from './routineNow.ts';
 import { say } from './say.ts';
 
 interface StepDue {
@@ -36,9 +38,7 @@ const HALF_DEG = 0.5;
 /** Halves between whole degrees may be left out by rule. */
 const LEFT_OUT_BY_RULE = 1;
 
-/** With a count of travel; without one there are only the marks. */
-export const isByDegrees = ({ setup, reckoning }: RunState): boolean =>
-  setup.routine === 'degree by degree' && reckoning?.by === 'travel';
+export const isByDegrees = (state: RunState): boolean => routineNow(state).isByDegrees;
 
 /** The next figure and when its call should start, not before `atMs`. Null after the last one, or while the wood stands. */
 export function stepDue(state: RunState, atMs: number): StepDue | null {
@@ -126,8 +126,7 @@ export function stepInForce(state: RunState): number {
 
 /** To turn half a degree from where the wheel stands, its looseness taken up. */
 const halfDegreeMs = (state: RunState): number =>
-  ((HALF_DEG * evenPerDeg(state.setup, heldDeg(state))) / state.setup.degreesPerTurn / state.setup.crew.turnsPerS) *
-  1000;
+  timeOfTurnS(crewedWheel(state.setup), HALF_DEG * evenPerDeg(state.setup, heldDeg(state))) * 1000;
 
 /** Calls the figure of a step: from now on it is what is being turned to. */
 export function callStep(state: RunState, atMs: number, index: number, cause?: string): Step {

@@ -1,11 +1,21 @@
 import { PAUSE_MS } from '../../routine/crewTime.ts';
-import { evenDeg, evenPerDeg, looseDeg, wayOf } from '../../saw/handwheel.ts';
+import { evenDeg, evenPerDeg, looseDeg, wayOf, wheelDegPerS } from '../../saw/handwheel.ts';
 import { mPerMinToMmPerMs } from '../../units.ts';
 import { stationAt } from '../engine/effects.ts';
 import { steepestBetween, tiltAt, tiltsFrom } from '../engine/profile.ts';
 import type { RunState } from '../engine/state.ts';
 import { positionAt } from '../place/position.ts';
-import { crewMs, heardOutMs, noticedAfterMs, reactionMs, surelyFasterThan, turnMs, wordsMs } from './callTiming.ts';
+import {
+  crewedWheel,
+  crewMs,
+  heardOutMs,
+  noticedAfterMs,
+  reactionMs,
+  surelyFasterThan,
+  turnMs,
+  wordsMs,
+} from './callTiming.ts';
+import { routineNow } from './routineNow.ts';
 import { callTextAt } from './say.ts';
 
 /** So many marks ahead are looked at: a feed is eased in a second or two, and what lies farther on can wait. */
@@ -38,17 +48,17 @@ export function isFasterThanSafe(state: RunState, atMs: number): boolean {
 }
 
 function leastLimit(state: RunState, positionMm: number, atMs: number): number {
-  const { routine } = state.setup;
-  if (state.reckoning?.by !== 'travel' || routine === 'mark by mark') return callLimit(state, positionMm, atMs);
-  if (routine === 'even turning') return evenLimit(state, positionMm, atMs);
+  const { isTurnedInOneGo, isTurnedEvenly, isByDegrees } = routineNow(state);
+  if (isTurnedInOneGo) return callLimit(state, positionMm, atMs);
+  if (isTurnedEvenly) return evenLimit(state, positionMm, atMs);
   const wheel = wheelLimit(state, positionMm);
-  return routine === 'degree by degree' ? Math.min(wheel, wholeDegreeLimit(state, positionMm)) : wheel;
+  return isByDegrees ? Math.min(wheel, wholeDegreeLimit(state, positionMm)) : wheel;
 }
 
 /** To every place that comes the wheel can turn from where it is (without a fresh reading: from where it should be) in time. */
 function wheelLimit({ setup, reckoning, tilt }: RunState, positionMm: number): number {
   const speed = reckoning?.speedMmPerMs ?? mPerMinToMmPerMs(setup.crew.feedMPerMin);
-  const degPerMs = (setup.crew.turnsPerS * setup.degreesPerTurn) / 1000;
+  const degPerMs = wheelDegPerS(crewedWheel(setup)) / 1000;
   const isFresh = tilt !== null && reckoning !== null && reckoning.atMs - tilt.atMs < FRESH_TILT_MS;
   const hadDeg = isFresh ? tilt.deg : tiltAt(setup, positionMm);
   const farMm = Math.max(NEAR_MM, speed * FOLLOWED_MS);

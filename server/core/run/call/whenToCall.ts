@@ -4,6 +4,7 @@
  * it has reached the blade, so that the hand does not run ahead of the wood.
  */
 
+import { routineNamed } from '../../routine/routines.ts';
 import { follow, type Step, stationAt } from '../engine/effects.ts';
 import type { Reckoning, RunState } from '../engine/state.ts';
 import { isMoving } from '../place/moving.ts';
@@ -22,6 +23,7 @@ import {
   wordsMs,
 } from './callTiming.ts';
 import { callStep, isByDegrees, stepDue } from './degreeCalls.ts';
+import { routineNow } from './routineNow.ts';
 import { callBevel, callTextAt, orderEndsAtMs, phrasesOf, sayPhrase, tell, textsAt } from './say.ts';
 
 /** A wheel speaks within this time of the wood's moving. */
@@ -69,10 +71,9 @@ const tellsTime = (reckoning: Reckoning): boolean =>
 
 /** Where the routine is one for a count of travel, and the first mark is read, the count is about to begin. */
 const waitForCountMs = ({ setup, reckoning, reached }: RunState): number =>
-  setup.routine !== 'mark by mark' && reckoning?.by === 'scan' && reached === 1 ? COUNT_BEGINS_MS : 0;
+  routineNamed(setup.routine).needsTravel && reckoning?.by === 'scan' && reached === 1 ? COUNT_BEGINS_MS : 0;
 
-const isTurnedEvenly = ({ setup, reckoning }: RunState): boolean =>
-  setup.routine === 'even turning' && reckoning?.by === 'travel';
+const isTurnedEvenly = (state: RunState): boolean => routineNow(state).isTurnedEvenly;
 
 /** Even turning hears the next bevel before the mark in front of it, so as to begin there. */
 const aheadOfMark = (state: RunState): 0 | 1 => (isTurnedEvenly(state) ? 1 : 0);
@@ -165,8 +166,7 @@ export function missed(state: RunState, from: number, to: number, reason: string
 }
 
 /** Who follows the display is held by the wheel alone (see `ease.ts`): a call that only confirms may be left out. */
-const isFollowing = ({ setup, reckoning }: RunState): boolean =>
-  setup.routine === 'following' && reckoning?.by === 'travel';
+const isFollowing = (state: RunState): boolean => routineNow(state).isFollowed;
 
 export function tellTooFast(state: RunState, index: number): Step {
   if (isFollowing(state)) return [state, []];

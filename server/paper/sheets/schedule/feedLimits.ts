@@ -3,16 +3,9 @@
 import { feedFigure, feedUnit } from '../../../core/figures/feeds.ts';
 import type { Plan } from '../../../core/plan/plan.ts';
 import { lastRow, rowAt } from '../../../core/rowAt.ts';
+import { LIMIT_WORDS } from '../../../core/text/routineWords.ts';
 import type { Pen } from '../../draw/pen.ts';
 import { widthMm } from '../../draw/typeface.ts';
-
-export const BECAUSE: Readonly<Record<Plan['pace']['limitedBy'], string>> = {
-  words: 'the words of the call',
-  reaction: "the tilt hand's reaction",
-  wheel: 'the turning of the wheel',
-  twist: 'the twist that the blade follows',
-  saw: 'the saw',
-};
 
 /** The limit of each interval as a step, the crew's own feed dashed across them. */
 export function drawFeedLimits(pen: Pen, plan: Plan, left: number, top: number, wide: number, high: number): void {
@@ -77,7 +70,7 @@ export function drawFeedLimits(pen: Pen, plan: Plan, left: number, top: number, 
 function limitNamed({ pace, notation }: Plan): string {
   const slowest = pace.intervals.reduce((a, b) => (b.limitMPerMin < a.limitMPerMin ? b : a));
   const [from, to] = [slowest.fromMark, slowest.toMark].toSorted((a, b) => a - b);
-  return `The limit is ${feedFigure(pace.limitMPerMin, notation)}, between marks ${from} and ${to}, by ${BECAUSE[pace.limitedBy]}`;
+  return `The limit is ${feedFigure(pace.limitMPerMin, notation)}, between marks ${from} and ${to}, because of ${LIMIT_WORDS[pace.limitedBy]}`;
 }
 
 const FIGURE_MM = 4;

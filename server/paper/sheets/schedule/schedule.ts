@@ -1,8 +1,9 @@
 /** The caller's sheets: what is to be said at each mark. They begin anew, so that he has nothing else before him. */
+import { unitInHead } from '../../../core/figures/lengths.ts';
 import type { Plan } from '../../../core/plan/plan.ts';
 import { grammarOf } from '../../../core/words/languages.ts';
 import type { Sheets } from '../../draw/sheets.ts';
-import { callFigure, figureOf, inHead } from '../../paperFigures.ts';
+import { callFigure, figureOf } from '../../paperFigures.ts';
 import { blockingLines } from '../blockingWarnings.ts';
 import { drawSquareRule } from '../squareRule.ts';
 import { drawTable } from '../table.ts';
@@ -25,7 +26,7 @@ export function drawSchedule(sheets: Sheets, plan: Plan): void {
     sheets,
     [
       { head: 'At blade', wideMm: 20, align: 'middle', sizeMm: 7.5, face: 'strong', isBoxed: true },
-      { head: `Along${inHead(notation)}`, wideMm: 26, align: 'right', sizeMm: 5.5 },
+      { head: `Along${unitInHead(notation)}`, wideMm: 26, align: 'right', sizeMm: 5.5 },
       { head: 'Readout', wideMm: 22, align: 'right', sizeMm: 6.5 },
       { head: `Say now (${language})`, wideMm: rest, align: 'left', sizeMm: 6, face: 'strong', isWhole: true },
       { head: '', wideMm: 16, align: 'left', sizeMm: 5 },
@@ -41,6 +42,6 @@ export function drawSchedule(sheets: Sheets, plan: Plan): void {
       call(toDeg),
       '',
     ]),
-    (next) => `It goes on on sheet ${next}: lay the sheets side by side before the cut.`,
+    (next) => `It continues on sheet ${next}: lay the sheets side by side before the cut.`,
   );
 }

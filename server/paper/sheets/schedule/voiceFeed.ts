@@ -3,9 +3,9 @@
  * at which the mark is at the blade; a caller first has to see that it is. He is taken to be as quick as the tilt hand: an
  * assumption, no source.
  */
-import type { Plan } from '../../../core/plan/plan.ts';
 
-const MM_PER_S_TO_M_PER_MIN = 0.06;
+import type { Plan } from '../../../core/plan/plan.ts';
+import { crewTime, MM_PER_S_TO_M_PER_MIN } from '../../../core/routine/crewTime.ts';
 
 export const callerReactionS = ({ crew }: Plan): number => crew.reactionS;
 
@@ -13,7 +13,7 @@ export const callerReactionS = ({ crew }: Plan): number => crew.reactionS;
 export function voiceFeedMPerMin(plan: Plan): number {
   const limits = plan.pace.intervals.map(
     ({ lengthMm, wordsS, reactionS, wheelS }) =>
-      (lengthMm * MM_PER_S_TO_M_PER_MIN) / (callerReactionS(plan) + wordsS + reactionS + wheelS),
+      (lengthMm * MM_PER_S_TO_M_PER_MIN) / (callerReactionS(plan) + crewTime(wordsS, reactionS, wheelS)),
   );
   return Math.min(plan.pace.limitMPerMin, ...limits);
 }

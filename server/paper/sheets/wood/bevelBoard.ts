@@ -1,7 +1,7 @@
 /** The bevel board: each mark's bevel as a line across a board, to set a sliding bevel by. */
 
+import { errorFigure } from '../../../core/figures/degrees.ts';
 import type { Plan } from '../../../core/plan/plan.ts';
-import { errorText } from '../../../core/text/offsetsSentences.ts';
 import { tanDeg } from '../../../core/units.ts';
 import type { Sheets } from '../../draw/sheets.ts';
 import { bevelFigure } from '../../paperFigures.ts';
@@ -99,6 +99,6 @@ function drawBoard(sheets: Sheets, lines: readonly Line[]): void {
     });
     pen.words(`${bevelFigure(line.sawnDeg)}°`, left + BOARD_MM + 4, y1 + 2.2, { sizeMm: 6.5, face: 'strong' });
     if (line.errorDeg !== undefined)
-      pen.words(`${errorText(line.errorDeg)}°`, left + BOARD_MM + 32, y1 + 2.2, { sizeMm: 4.8 });
+      pen.words(`${errorFigure(line.errorDeg)}°`, left + BOARD_MM + 32, y1 + 2.2, { sizeMm: 4.8 });
   }
 }

@@ -1,10 +1,11 @@
 /** Where the cut runs on the stock: the fence's setting, or the lines to draw, mark by mark. */
 
+import { unitInHead } from '../../../core/figures/lengths.ts';
 import type { Plan } from '../../../core/plan/plan.ts';
 import { rowAt } from '../../../core/rowAt.ts';
 import { firstBevelSentence } from '../../../core/text/sawCheckText.ts';
 import type { Sheets } from '../../draw/sheets.ts';
-import { callFigure, figureOf, inHead, lengthOf } from '../../paperFigures.ts';
+import { callFigure, figureOf, lengthOf } from '../../paperFigures.ts';
 import { wayRound } from '../../wayRound.ts';
 import { drawTable } from '../table.ts';
 
@@ -36,7 +37,7 @@ export function drawLineTable(sheets: Sheets, { rip, marks, leads, notation }: P
   sheets.heading('The lines to draw, from the reference face');
   const order = leads === 'head' ? marks.toReversed() : marks;
   const start = rowAt(order, 0).stockMm;
-  const unit = inHead(notation);
+  const unit = unitInHead(notation);
   drawTable(
     sheets,
     [

@@ -1,9 +1,10 @@
 /** Sections of the frame true to shape: outer wedge, stack, inner wedge, as they are glued. */
+import { unitInHead } from '../../../core/figures/lengths.ts';
 import type { Plan } from '../../../core/plan/plan.ts';
 import type { PlannedMark } from '../../../core/rip/plannedMark.ts';
 import type { Pen } from '../../draw/pen.ts';
 import type { Sheets } from '../../draw/sheets.ts';
-import { callFigure, figureOf, inHead } from '../../paperFigures.ts';
+import { callFigure, figureOf } from '../../paperFigures.ts';
 import { drawPrintCheck, PRINT_CHECK_MM } from '../printCheck.ts';
 import { drawFrameSection, tallMm } from './frameSection.ts';
 
@@ -34,7 +35,7 @@ export function drawSections(sheets: Sheets, plan: Plan): void {
   const cellMm = highestMm / over + ROOM_MM;
   sheets.heading(over === 1 ? 'Sections, full size' : `Sections, scale 1 : ${over}`);
   sheets.paragraph(
-    `Thickness of the edges square to the flats${inHead(plan.notation)}. Planking above, inside of the boat below; forward at the left.`,
+    `Thickness of the edges square to the flats${unitInHead(plan.notation)}. Planking above, inside of the boat below; forward at the left.`,
   );
   drawPrintCheck(sheets, sheets.leftMm);
   for (let row = 0; row * COLUMNS < shown.length; row += 1) {

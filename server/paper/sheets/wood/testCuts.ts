@@ -1,5 +1,7 @@
 /** Test cuts for the readout table: what the readout shows beside the true tilt of a test block. */
 
+import { withTrueMinus } from '../../../core/figures/decimals.ts';
+import { hundredthsDegText } from '../../../core/figures/degrees.ts';
 import { CALIPER_UNIT, caliperFigure } from '../../../core/figures/lengths.ts';
 import { unitsOf } from '../../../core/figures/notation.ts';
 import type { Plan } from '../../../core/plan/plan.ts';
@@ -7,7 +9,7 @@ import { rowAt } from '../../../core/rowAt.ts';
 import { trueTiltDeg } from '../../../core/saw/readout.ts';
 import { MM_PER_INCH, tanDeg } from '../../../core/units.ts';
 import type { Sheets } from '../../draw/sheets.ts';
-import { callFigure, lengthOf, minus } from '../../paperFigures.ts';
+import { callFigure, lengthOf } from '../../paperFigures.ts';
 import { drawTable } from '../table.ts';
 
 const STEP_DEG = 5;
@@ -92,7 +94,9 @@ function drawCuts(sheets: Sheets, plan: Plan, tried: readonly number[], sides: r
       caliperFigure(offMm(plan, deg), notation),
       '',
       '',
-      saw.readoutTable.length === 0 ? 'taken as true' : `${minus(trueTiltDeg(deg, saw.readoutTable).toFixed(2))}°`,
+      saw.readoutTable.length === 0
+        ? 'taken as true'
+        : withTrueMinus(hundredthsDegText(trueTiltDeg(deg, saw.readoutTable))),
     ]),
   );
 }
