@@ -162,14 +162,14 @@ function planOf(
   marks: readonly PlannedMark[],
   batten: Pick<RipPlan, 'batten'>,
 ): Plan {
-  const { lay, cut, places, sawn, ends } = rip;
+  const { orientation, cut, places, sawn, ends } = rip;
   const { saw, crew, stack } = job;
   const steepest = places.reduce((a, b) => (b.twistDegPerM > a.twistDegPerM ? b : a));
   const twist = {
     maxDegPerM: steepest.twistDegPerM,
     limitDegPerM: twistLimitDegPerM({ ...saw, pivotHeightMm: cut.straightAtMm }, job.frame.sidingMm, steepest.sawnDeg),
   };
-  const pace = planPace({ job, bevels: sawn, lay, places, marks, twistLimitDegPerM: twist.limitDegPerM });
+  const pace = planPace({ job, bevels: sawn, orientation, places, marks, twistLimitDegPerM: twist.limitDegPerM });
   const bothWedgesMm = Math.max(...places.map(({ wedges }) => wedges.outerMm[0] + wedges.innerMm[0]));
   const stackPlan = { ...stack, plies: pliesBetween(job.frame.mouldingMm, bothWedgesMm, stack.laminationMm) };
   const ripped = ripPlanOf(job, rip, marks);
@@ -190,10 +190,10 @@ function planOf(
     girthMm: fair.toGirthMm,
     stock: stockSize(cut.thicknessMm, job.frame.sidingMm, ripChoices(job), reach),
     fairing: { rmsDeg: fair.rmsDeg, suspects: fair.suspects, measureAgain: fair.measureAgain },
-    leads: lay.leads,
+    leads: orientation.leads,
     leadsIsSure: unsureFields(job.defaults).length === 0,
-    thickEdge: lay.thickEdge,
-    hand: lay.hand,
+    thickEdge: orientation.thickEdge,
+    hand: orientation.hand,
     rip: { ...ripped, ...batten },
     bend,
     betweenMarks,
@@ -211,23 +211,23 @@ function planOf(
       kerfMm: saw.kerfMm,
     },
     crew,
-    sawTruth: sawTruthOf(job, lay.leads === 'head' ? marks.toReversed() : marks),
+    sawTruth: sawTruthOf(job, orientation.leads === 'head' ? marks.toReversed() : marks),
     voice: job.voice,
     ...(offsets === undefined ? {} : { offsets: offsets.facts }),
     ...(against === undefined ? {} : { against }),
     defaults: job.defaults,
     warnings: [
-      ...whichEndWarnings(job, lay.leads),
+      ...whichEndWarnings(job, orientation.leads),
       ...fair.suspects.map((suspect) => suspectWarning(job, suspect)),
       ...measureAgainWarnings(job, fair),
       ...warnings,
       ...uncertainBevelWarnings(marks),
       ...patternLengthWarnings(job, pattern, fair.toGirthMm),
-      ...bothHandsWarnings(job, lay.hand, marks),
-      ...reachWarnings(job, lay.hand, marks, ripped.handChanges),
-      ...readoutTableWarnings(job, lay.hand, marks),
+      ...bothHandsWarnings(job, orientation.hand, marks),
+      ...reachWarnings(job, orientation.hand, marks, ripped.handChanges),
+      ...readoutTableWarnings(job, orientation.hand, marks),
       ...readoutJumpWarnings(job),
-      ...turnsTableWarnings(job, lay.hand, marks),
+      ...turnsTableWarnings(job, orientation.hand, marks),
       ...twistWarnings(job, ripped.blade),
       ...lineRadiusWarnings(job, marks, ripped.line),
       ...betweenMarksWarnings(job, betweenMarks, marks, places, () => gridOf(job, rip)),

@@ -1,7 +1,7 @@
 /** The rip against figures from outside: each test names its source and its status. */
 import { describe, expect, test } from 'vitest';
 import { type Cut, halfKerfMm, layCut } from '../../server/core/rip/cut.ts';
-import { layOf } from '../../server/core/rip/leadingEnd.ts';
+import { orientationOf } from '../../server/core/rip/leadingEnd.ts';
 import { lengthsAlongMm } from '../../server/core/rip/unbentLength.ts';
 import { wedgesOf } from '../../server/core/rip/wedges.ts';
 import { radiusFloorMm, smallestRadiusMm } from '../../server/core/saw/blade.ts';
@@ -48,7 +48,7 @@ describe.each([
   const [s, T, k] = [60, 40, 2.4];
   test.each([-24, -8, 8, 24])('at a bevel of %d degrees', (bevelDeg) => {
     const hand = bevelDeg < 0 ? -1 : 1;
-    const { thickEdge } = layOf({ side: 'starboard', mouldedFace }, 'right', hand);
+    const { thickEdge } = orientationOf({ side: 'starboard', mouldedFace }, 'right', hand);
     const { outerMm, innerMm } = wedgesOf(throughMiddle(s, T, k), hand * bevelDeg, thickEdge);
     const kerf = halfKerfMm(k, bevelDeg);
     const forward = T / 2 - e * (s / 2) * tanDeg(bevelDeg) - kerf;
@@ -62,7 +62,7 @@ describe.each([
 
 /** Common practice, no source: "a standing bevel on a forward moulded face in the forebody leaves the outer wedge thicker aft". */
 test('a standing bevel on a forward moulded face leaves the outer wedge thicker aft', () => {
-  expect(layOf({ side: 'port', mouldedFace: 'forward' }, 'left', 1).thickEdge).toBe('aft');
+  expect(orientationOf({ side: 'port', mouldedFace: 'forward' }, 'left', 1).thickEdge).toBe('aft');
 });
 
 /** Half a degree across 60 mm is 0.52 mm. Derived: 60 tan 0.5 = 0.5236. */

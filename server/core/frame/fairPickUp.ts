@@ -5,8 +5,8 @@ import type { Curve } from '../numeric/spline/cubicCurve.ts';
 import { FEWEST_TO_JUDGE, LEAST_ERROR, offTheOthers, outlyingRows, type Rows } from '../numeric/spline/outliers.ts';
 import { smoothingSpline } from '../numeric/spline/smoothingSpline.ts';
 import { lastRow, rowAt } from '../rowAt.ts';
-import { slipOf } from './bevelSlip.ts';
 import type { MeasureAgain, Suspect } from './findings.ts';
+import { slipOf } from './likelySlip.ts';
 import { type GirthReadings, placeOf, placesOf, rowsOf } from './readings.ts';
 
 /** Fewer rows than this cannot tell measuring error from shape (measured: see crossValidated.ts), so the curve follows them. */

@@ -2,15 +2,15 @@
  * Stations whose place along the boat (x) is wrong in the table: every point is right in itself, but all of them stand off what the other
  * stations say, and would not if the station stood where a usual slip of the pen has it come from. Told only if moving it there takes away
  * nearly all that it stands off, and calms the stations around: a feature of the shape stays as rough wherever its station stands.
- * Source: offFair.ts, penSlip.ts. False alarms and slips found are measured in test/core/hull/misplaced.test.ts.
+ * Source: offFair.ts, slipCauses.ts. False alarms and slips found are measured in test/core/hull/misplaced.test.ts.
  * Where the hull hardly changes lengthwise (a parallel middle) a wrong place neither shows nor matters.
  */
 import type { Problem } from '../errors.ts';
 import { median } from '../numeric/median.ts';
 import type { Cell, HullStation, OffsetTable } from './offsets.ts';
-import { type PenSlip, penSlips } from './penSlip.ts';
 import { type DrawnSections, type Near, pointResidualReader } from './pointResiduals.ts';
-import { asWritten } from './slipWords.ts';
+import { type PenSlip, penSlips } from './slipCauses.ts';
+import { asWritten } from './slipProblem.ts';
 import { roundingOfMm } from './tableRounding.ts';
 
 /** How many times what stations usually stand off, and never less than so much, or this share of the rounding. */

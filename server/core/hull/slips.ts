@@ -8,9 +8,9 @@
 import type { Problem } from '../errors.ts';
 import { sdByMedian } from '../numeric/median.ts';
 import type { OffsetTable } from './offsets.ts';
-import { penSlips } from './penSlip.ts';
 import { type PointResidual, pointResidualReader } from './pointResiduals.ts';
-import { slipProblem, type ToldSlip } from './slipWords.ts';
+import { penSlips } from './slipCauses.ts';
+import { slipProblem, type ToldSlip } from './slipProblem.ts';
 import { roundingOfMm } from './tableRounding.ts';
 
 /** How many times the table's roughness a point must stand off, and never less than so many steps of rounding, or so much. */

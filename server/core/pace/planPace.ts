@@ -3,7 +3,7 @@
 import type { BevelCurve } from '../frame/bevelCurve.ts';
 import type { Job } from '../job.ts';
 import { interpolate } from '../numeric/interpolate.ts';
-import type { Lay } from '../rip/leadingEnd.ts';
+import type { Orientation } from '../rip/leadingEnd.ts';
 import type { PlannedMark } from '../rip/plannedMark.ts';
 import type { RipPlace } from '../rip/rip.ts';
 import type { Pace } from '../routine/limits.ts';
@@ -21,7 +21,7 @@ import { suggestionsFor } from './suggestions.ts';
 interface PlanInTheMaking {
   readonly job: Job;
   readonly bevels: BevelCurve;
-  readonly lay: Lay;
+  readonly orientation: Orientation;
   /** From heel to head, marks among them. */
   readonly places: readonly RipPlace[];
   readonly marks: readonly PlannedMark[];
@@ -39,15 +39,15 @@ export function planPace(making: PlanInTheMaking): Pace {
 }
 
 function respaceable(
-  { job, bevels, lay, places, marks, twistLimitDegPerM }: PlanInTheMaking,
+  { job, bevels, orientation, places, marks, twistLimitDegPerM }: PlanInTheMaking,
   voice: VoiceChoice,
 ): Respaceable {
   const { crew, saw } = job;
-  const headLeads = lay.leads === 'head';
+  const headLeads = orientation.leads === 'head';
   const inRunOrder = <T>(fromHeel: readonly T[]): readonly T[] => (headLeads ? fromHeel.toReversed() : fromHeel);
   const girthsMm = places.map(({ girthMm }) => girthMm);
   const stocksMm = places.map(({ stockMm }) => stockMm);
-  const tiltDegAt = (girthMm: number): number => lay.hand * bevels.bevelAtDeg(girthMm);
+  const tiltDegAt = (girthMm: number): number => orientation.hand * bevels.bevelAtDeg(girthMm);
   const wordsS = (mark: number, deg: number): number => spokenLengthS(callText({ mark, deg }, voice), voice.language);
   return {
     marks: inRunOrder(

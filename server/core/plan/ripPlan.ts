@@ -1,7 +1,7 @@
 /** What the plan tells of the rip itself: how it is fed, how it is laid, where the bevel changes hand, what is left, where it ends. */
 import type { Job, RipChoices } from '../job.ts';
 import { type HandChange, handChanges } from '../rip/handChange.ts';
-import { layOf } from '../rip/leadingEnd.ts';
+import { orientationOf } from '../rip/leadingEnd.ts';
 import { type LineWander, lineWanderOf } from '../rip/lineWander.ts';
 import type { PlannedMark } from '../rip/plannedMark.ts';
 import type { Rip, RipPlace } from '../rip/rip.ts';
@@ -66,7 +66,7 @@ export interface LeftOver {
 
 export function ripPlanOf(job: Job, rip: Rip, marks: readonly Pick<PlannedMark, 'mark' | 'girthMm'>[]): RipPlan {
   const choices = ripChoices(job);
-  const { lay, cut, places } = rip;
+  const { orientation, cut, places } = rip;
   return {
     feeds: choices.feeds,
     straightAtMm: cut.straightAtMm,
@@ -76,7 +76,11 @@ export function ripPlanOf(job: Job, rip: Rip, marks: readonly Pick<PlannedMark, 
     cleaningUpMm: choices.cleaningUpMm,
     endWasteMm: choices.endWasteMm,
     roughThicknessMm: roughThicknessMm(cut.thicknessMm, choices),
-    way: { upEdge: lay.thickEdge, fence: job.saw.leans === 'right' ? 'left' : 'right', outerIs: lay.outerIs },
+    way: {
+      upEdge: orientation.thickEdge,
+      fence: job.saw.leans === 'right' ? 'left' : 'right',
+      outerIs: orientation.outerIs,
+    },
     blade: bladePlanOf(job, cut, places, marks),
     handChanges: handChangesOf(
       job,
@@ -93,9 +97,13 @@ export function ripPlanOf(job: Job, rip: Rip, marks: readonly Pick<PlannedMark, 
   };
 }
 
-function handChangesOf(job: Job, { lay, places }: Rip, markGirthsMm: readonly number[]): readonly HandChangePlan[] {
+function handChangesOf(
+  job: Job,
+  { orientation, places }: Rip,
+  markGirthsMm: readonly number[],
+): readonly HandChangePlan[] {
   const tiltDeg = Math.min(...places.map((place) => place.tiltDeg));
-  const alone = layOf(job.frame, job.saw.leans, lay.hand === 1 ? -1 : 1);
+  const alone = orientationOf(job.frame, job.saw.leans, orientation.hand === 1 ? -1 : 1);
   return handChanges(places, job.saw.readoutDeg / 2).map((change) => ({
     ...change,
     afterMark: Math.max(1, markGirthsMm.filter((girthMm) => girthMm <= change.girthMm).length),

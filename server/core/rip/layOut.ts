@@ -6,7 +6,7 @@ import { interpolate } from '../numeric/interpolate.ts';
 import { lastRow, rowAt } from '../rowAt.ts';
 import { ripChoices, straightAtMm } from '../saw/sawDefaults.ts';
 import { type Cut, layCut } from './cut.ts';
-import type { Lay } from './leadingEnd.ts';
+import type { Orientation } from './leadingEnd.ts';
 import type { Lines } from './registered.ts';
 import { registerWedges } from './registered.ts';
 import { byOwnSection, innerCentroidMm, innerFlatDepthMm, lengthsAlongMm, outerDepthMm } from './unbentLength.ts';
@@ -33,7 +33,7 @@ interface ToLayOut {
   /** What the frame asks for at each of them, and which is the turn of the bilge. */
   readonly wantedDeg: readonly number[];
   readonly turnAt: number;
-  readonly lay: Lay;
+  readonly orientation: Orientation;
   readonly sawn: BevelCurve;
   readonly curvatureAt: (girthMm: number) => number;
   /** False where no pattern tells: then the girth itself is the stock. */
@@ -43,15 +43,16 @@ interface ToLayOut {
 type AlongGirth = (girthMm: number) => number;
 
 export function layOut(job: Job, asked: ToLayOut): LaidOut | Unbendable {
-  const { girthsMm, lay, sawn, curvatureAt } = asked;
+  const { girthsMm, orientation, sawn, curvatureAt } = asked;
   const { frame, saw } = job;
   const { thinnestEdgeMm } = ripChoices(job);
   const cut = layCut(
     { kerfMm: saw.kerfMm, straightAtMm: straightAtMm(job), thinnestEdgeMm },
     frame.sidingMm,
-    girthsMm.map((girthMm) => lay.hand * sawn.bevelAtDeg(girthMm)),
+    girthsMm.map((girthMm) => orientation.hand * sawn.bevelAtDeg(girthMm)),
   );
-  const wedgesAt = (girthMm: number): Wedges => wedgesOf(cut, lay.hand * sawn.bevelAtDeg(girthMm), lay.thickEdge);
+  const wedgesAt = (girthMm: number): Wedges =>
+    wedgesOf(cut, orientation.hand * sawn.bevelAtDeg(girthMm), orientation.thickEdge);
   const outerStretch: AlongGirth = (girthMm) =>
     1 - curvatureAt(girthMm) * outerDepthMm(wedgesAt(girthMm).outerMm, frame.mouldedFace);
   const innerStretch: AlongGirth = (girthMm) => {

@@ -5,7 +5,7 @@ import type { Edge } from './wedges.ts';
 
 export type MainHand = 1 | -1;
 
-export interface Lay {
+export interface Orientation {
   /** Tilt of the saw = hand x bevel of the frame, so that the readout is positive where the frame's greatest bevel is. */
   readonly hand: MainHand;
   /**
@@ -37,7 +37,11 @@ const TRIAL_BLADE = { tiltDeg: 10, kerfMm: 2, throughMm: [30, 20] } as const;
  * edge U (= aft) up, the outboard side (= starboard) on his right R; R = F x U, so F = U x R = aft x starboard = up the frame: the
  * head leads. Each of port, thick edge forward and left lean turns one sign and with it the feed.
  */
-export function layOf(frame: Pick<Job['frame'], 'side' | 'mouldedFace'>, leans: 'left' | 'right', hand: MainHand): Lay {
+export function orientationOf(
+  frame: Pick<Job['frame'], 'side' | 'mouldedFace'>,
+  leans: 'left' | 'right',
+  hand: MainHand,
+): Orientation {
   for (const laid of WAYS_TO_LAY) {
     const halves = sawSolids(laid, { ...TRIAL_BLADE, leans }, TRIAL, frame.side);
     const thickEdge = thickEdgeOf(halves);

@@ -10,7 +10,7 @@ import { rowAt } from '../rowAt.ts';
 import { ripChoices } from '../saw/sawDefaults.ts';
 import type { Cut } from './cut.ts';
 import { type LaidOut, layOut, type Unbendable, type WedgeEnds } from './layOut.ts';
-import { handOf, type Lay, layOf } from './leadingEnd.ts';
+import { handOf, type Orientation, orientationOf } from './leadingEnd.ts';
 import { agreeAt, greatestAt, innerSawnDeg, sharedBevels } from './registered.ts';
 import { type EdgesMm, type Wedges, wedgesOf } from './wedges.ts';
 
@@ -44,7 +44,7 @@ export interface RipPlace {
 }
 
 export interface Rip {
-  readonly lay: Lay;
+  readonly orientation: Orientation;
   readonly cut: Cut;
   readonly places: readonly RipPlace[];
   /** The bevel that is sawn, by the girth of the outer wedge. */
@@ -71,11 +71,19 @@ export function ripOf(
   const bevelsDeg = girthsMm.map((girthMm) => bevels.bevelAtDeg(girthMm) + 0);
   const wild = bevelsDeg.findIndex((deg) => !(Math.abs(deg) <= MOST_BEVEL_DEG));
   if (wild !== -1) return refused([curveSwings(job, rowAt(girthsMm, wild), rowAt(bevelsDeg, wild))]);
-  const lay = layOf(job.frame, job.saw.leans, handOf(bevelsDeg));
+  const orientation = orientationOf(job.frame, job.saw.leans, handOf(bevelsDeg));
   const curvatureAt = remembered((girthMm) => curvature(pattern, girthMm));
   const turnAt = greatestAt(bevelsDeg);
   const laidFor = (sawn: BevelCurve): LaidOut | Unbendable =>
-    layOut(job, { girthsMm, wantedDeg: bevelsDeg, turnAt, lay, sawn, curvatureAt, isBent: pattern !== undefined });
+    layOut(job, {
+      girthsMm,
+      wantedDeg: bevelsDeg,
+      turnAt,
+      orientation,
+      sawn,
+      curvatureAt,
+      isBent: pattern !== undefined,
+    });
 
   let sawn = bevels;
   let laid = laidFor(sawn);
@@ -96,16 +104,16 @@ export function ripOf(
       bevelDeg: rowAt(bevelsDeg, i),
       sawnDeg,
       innerSawnDeg: insideDeg,
-      tiltDeg: lay.hand * sawnDeg + 0,
-      wedges: wedgesOf(cut, lay.hand * sawnDeg, lay.thickEdge),
-      innerInFrameMm: wedgesOf(cut, lay.hand * insideDeg, lay.thickEdge).innerMm,
+      tiltDeg: orientation.hand * sawnDeg + 0,
+      wedges: wedgesOf(cut, orientation.hand * sawnDeg, orientation.thickEdge),
+      innerInFrameMm: wedgesOf(cut, orientation.hand * insideDeg, orientation.thickEdge).innerMm,
       curvaturePerMm: curvatureAt(girthMm),
       stockMm: rowAt(lines.stockMm, i),
       innerStockMm,
       twistDegPerM: (Math.abs(sawn.slopeAtDegPerMm(girthMm)) / outerStretch(girthMm)) * 1000,
     };
   });
-  return ok({ lay, cut, places, sawn, registerMm: rowAt(girthsMm, agreeAt(lines, turnAt)), ends: laid.ends });
+  return ok({ orientation, cut, places, sawn, registerMm: rowAt(girthsMm, agreeAt(lines, turnAt)), ends: laid.ends });
 }
 
 /** Where the bevel is shared, sharing moves the lines by hundredths of a millimetre, and they the shares by nothing to speak of. */

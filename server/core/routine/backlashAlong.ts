@@ -8,7 +8,7 @@ import { evenDeg, type Handwheel, looseDeg, type Way, wayOf } from '../saw/handw
  * Even degrees at each of some places. `within`: the tilt may be so far from where it turns back while the looseness is taken up.
  * `before`: the way of the turn that led to the first place; where it is not known, the looseness is counted.
  */
-export function takenUpAlong(
+export function backlashAlong(
   wheel: Handwheel,
   alongMm: readonly number[],
   tiltsDeg: readonly number[],

@@ -1,7 +1,7 @@
 /** What the pace is reckoned from, and the few figures that every routine's pace shares. */
 
 import { evenPerDeg, looseDeg, type TurnsTable, wayTo, wheelAlong } from '../saw/handwheel.ts';
-import { takenUpAlong } from './backlashAlong.ts';
+import { backlashAlong } from './backlashAlong.ts';
 import type { PaceLimit } from './limits.ts';
 
 /** A mark as it comes to the blade. */
@@ -72,7 +72,7 @@ export function wheelOverProfile(rip: PacedRip): { readonly deg: readonly number
   const slackDeg = shownFromDeg(rip) * evenPerDegOver(rip).least;
   if (looseDeg(saw) === 0) return { deg: wheelAlong(saw, tilts, before), slackDeg };
   const along = profile.map(({ alongMm }) => alongMm);
-  return { deg: takenUpAlong(saw, along, tilts, before, shownFromDeg(rip) / 2), slackDeg: slackDeg / 2 };
+  return { deg: backlashAlong(saw, along, tilts, before, shownFromDeg(rip) / 2), slackDeg: slackDeg / 2 };
 }
 
 /** The least even degrees that a degree of tilt takes on this frame, and the most. */

@@ -18,7 +18,7 @@ import {
 import { degreesAtTheStart } from './firstDegrees.ts';
 import { overIntervals } from './limitsByInterval.ts';
 import type { PlannedRoutine, ToPace } from './plannedRoutine.ts';
-import { neededOver } from './requiredRate.ts';
+import { requiredRate } from './requiredRate.ts';
 
 export const DEGREE_BY_DEGREE: PlannedRoutine = {
   name: 'degree by degree',
@@ -38,7 +38,7 @@ function degreeByDegree({ rip, turnedDegPerMm }: ToPace): readonly Limit[] {
   const spokenUpToS = spokenUpTo(rip);
   const spokenS = profile.map(({ tiltDeg }) => spokenUpToS(tiltDeg));
   const callS = meanCallS(rip, spokenUpToS);
-  const byWords = neededOver(alongMm, spokenS, shownFromDeg(rip) * callS);
+  const byWords = requiredRate(alongMm, spokenS, shownFromDeg(rip) * callS);
   const spans = byWords.map((sPerMm, i) =>
     slowestOf([feedOver(1, sPerMm, 'words'), feedOver(1, (turnedDegPerMm[i] ?? 0) * turnS, 'wheel')]),
   );

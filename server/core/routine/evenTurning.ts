@@ -26,7 +26,7 @@ import {
   wheelAtMarks,
 } from './crewTime.ts';
 import type { PlannedRoutine } from './plannedRoutine.ts';
-import { neededOver } from './requiredRate.ts';
+import { requiredRate } from './requiredRate.ts';
 
 /** The wood comes up to its feed in 0.3 s (from memory, as in run/feedModel.ts): from its start it is so much later at a mark. */
 const START_OF_FEED_S = 0.15;
@@ -44,7 +44,7 @@ export const EVEN_TURNING: PlannedRoutine = {
 function evenTurning(rip: PacedRip): readonly Limit[] {
   const { marks } = rip;
   const rate = wheelDegPerS(rip);
-  const wheelSPerMm = neededOver(
+  const wheelSPerMm = requiredRate(
     marks.map(({ alongMm }) => alongMm),
     wheelAtMarks(rip).map((deg) => deg / rate),
     (shownFromDeg(rip) * evenPerDegOver(rip).least) / rate,

@@ -21,7 +21,7 @@ import {
 import type { PaceLimit } from './limits.ts';
 import { overIntervals } from './limitsByInterval.ts';
 import type { PlannedRoutine, ToPace } from './plannedRoutine.ts';
-import { neededOver } from './requiredRate.ts';
+import { requiredRate } from './requiredRate.ts';
 
 export const FOLLOWING: PlannedRoutine = {
   name: 'following',
@@ -36,7 +36,7 @@ export const FOLLOWING: PlannedRoutine = {
 /** The even degrees a millimetre that must be turned over each span of the profile, but for what the readout does not show. */
 export function turnedOver(rip: PacedRip): readonly number[] {
   const { deg, slackDeg } = wheelOverProfile(rip);
-  return neededOver(
+  return requiredRate(
     rip.profile.map(({ alongMm }) => alongMm),
     deg,
     slackDeg,

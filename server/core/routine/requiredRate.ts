@@ -14,7 +14,7 @@
  * Seconds of work a millimetre that each span between two neighbouring places needs, at least 0; one less than places.
  * Time grows with the square of their number.
  */
-export function neededOver(alongMm: readonly number[], workS: readonly number[], slackS: number): readonly number[] {
+export function requiredRate(alongMm: readonly number[], workS: readonly number[], slackS: number): readonly number[] {
   const spans = Math.max(0, alongMm.length - 1);
   const needed = new Float64Array(spans);
   const [along, work] = [Float64Array.from(alongMm), Float64Array.from(workS)];

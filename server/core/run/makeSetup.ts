@@ -7,7 +7,7 @@ import { callText } from '../words/callText.ts';
 import { numberWords } from '../words/numberWords.ts';
 import { phrasesFor } from '../words/phrases.ts';
 import type { RunSetup, Station } from './engine/state.ts';
-import { fastestFeed } from './place/fastestFeed.ts';
+import { believableFeed } from './place/believableFeed.ts';
 
 /**
  * The plan turned round into the order of the run: the end that leads comes first and is position 0 where its mark is.
@@ -58,7 +58,7 @@ export function makeSetup(
     durationsMs,
     profile: line,
     crew: plan.crew,
-    fastestMPerMin: fastestFeed(plan),
+    fastestMPerMin: believableFeed(plan),
     ...wheelOf(plan.saw),
   };
 }

@@ -1,4 +1,4 @@
-import { tearOff } from './call/cutLateCall.ts';
+import { cutLateCall } from './call/cutLateCall.ts';
 import { heardBy } from './call/heard.ts';
 import { callWhatIsDue } from './call/whenToCall.ts';
 import { changed } from './engine/changed.ts';
@@ -75,6 +75,9 @@ function apply(state: RunState, event: RunEvent): Step {
 
 function woken(state: RunState, atMs: number): Step {
   return (
-    noticeSilence(state, atMs) ?? noticeUnreadMark(state, atMs) ?? tearOff(state, atMs) ?? callWhatIsDue(state, atMs)
+    noticeSilence(state, atMs) ??
+    noticeUnreadMark(state, atMs) ??
+    cutLateCall(state, atMs) ??
+    callWhatIsDue(state, atMs)
   );
 }

@@ -1,4 +1,4 @@
-import { tornOffAtMs } from './call/cutLateCall.ts';
+import { cutsLateCallAtMs } from './call/cutLateCall.ts';
 import { nextDueMs } from './call/whenToCall.ts';
 import { changed } from './engine/changed.ts';
 import type { RunState } from './engine/state.ts';
@@ -13,7 +13,7 @@ export function withWake(state: RunState, atMs: number): RunState {
     nextDueMs(state, atMs) ?? NEVER,
     silentAtMs(state) ?? NEVER,
     unreadAtMs(state) ?? NEVER,
-    tornOffAtMs(state, atMs) ?? NEVER,
+    cutsLateCallAtMs(state, atMs) ?? NEVER,
   );
   return changed(state, { wakeAtMs: soonestMs === NEVER ? null : Math.max(atMs, soonestMs) });
 }

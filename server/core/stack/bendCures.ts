@@ -11,7 +11,7 @@ import type { Length } from '../figures/lengths.ts';
 import { wholeFigure } from '../figures/shares.ts';
 import type { Job } from '../job.ts';
 import { halfKerfMm, layCut } from '../rip/cut.ts';
-import { handOf, layOf } from '../rip/leadingEnd.ts';
+import { handOf, orientationOf } from '../rip/leadingEnd.ts';
 import type { PlannedMark } from '../rip/plannedMark.ts';
 import { type Edge, edgeOf, otherEdge, type Wedges, wedgesOf } from '../rip/wedges.ts';
 import { rowAt } from '../rowAt.ts';
@@ -93,7 +93,7 @@ export const cureHolds = (job: Job, { marks }: LayeredCure, flatsAt: FlatsAt): b
 /** The edges of both wedges where planks are ripped with `share` of the bevel, every edge at least so thick. */
 function ripped(job: Job, marks: readonly PlannedMark[], share: number, thinnestEdgeMm: number) {
   const hand = handOf(marks.map(({ sawnDeg }) => sawnDeg));
-  const { thickEdge } = layOf(job.frame, job.saw.leans, hand);
+  const { thickEdge } = orientationOf(job.frame, job.saw.leans, hand);
   const tilts = marks.map(({ sawnDeg }) => hand * sawnDeg * share);
   const insideTilts = marks.map((at) => share * insideTiltDeg(at, thickEdge, job.frame.sidingMm));
   const asked = { kerfMm: job.saw.kerfMm, straightAtMm: straightAtMm(job), thinnestEdgeMm };

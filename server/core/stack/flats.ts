@@ -53,13 +53,13 @@ interface Shape {
 /** The flats of a rip at every mark that lies on the pattern. */
 export function flatsOf(rip: Rip, pattern: PatternCurve | undefined, { moulded, mouldingMm, marks }: Shape): FlatsAt {
   if (pattern === undefined) return () => undefined;
-  const { cut, sawn, lay, places } = rip;
+  const { cut, sawn, orientation, places } = rip;
   const lines = {
     girthsMm: places.map(({ girthMm }) => girthMm),
     stockMm: places.map(({ stockMm }) => stockMm),
     innerStockMm: places.map(({ innerStockMm }) => innerStockMm),
   };
-  const wedgesAt = (deg: number) => wedgesOf(cut, lay.hand * deg, lay.thickEdge);
+  const wedgesAt = (deg: number) => wedgesOf(cut, orientation.hand * deg, orientation.thickEdge);
   const outerDepth = (girthMm: number): number => edgeOf(wedgesAt(sawn.bevelAtDeg(girthMm)).outerMm, moulded);
   const innerDepth = (girthMm: number): number => {
     const innerStockMm = interpolate(lines.girthsMm, lines.innerStockMm, girthMm);

@@ -7,7 +7,7 @@ import { turnToward } from '../../../server/core/hand/wheel.ts';
 import { makePlan } from '../../../server/core/makePlan.ts';
 import { paceOf } from '../../../server/core/pace/pace.ts';
 import type { Plan } from '../../../server/core/plan/plan.ts';
-import { takenUpAlong } from '../../../server/core/routine/backlashAlong.ts';
+import { backlashAlong } from '../../../server/core/routine/backlashAlong.ts';
 import { markByMark } from '../../../server/core/routine/markByMark.ts';
 import { wayToStation, wheelMs } from '../../../server/core/run/call/callTiming.ts';
 import { safeFeed } from '../../../server/core/run/call/safeFeed.ts';
@@ -65,7 +65,7 @@ describe('looseness where the tilt is followed', () => {
     const wheel = { degreesPerTurn: 2, backlashTurns: 0.25 };
     // Up to 10 and down again; within a tenth of a degree of the top lie the three places in the middle.
     const tilts = [8, 9, 9.9, 10, 9.9, 9, 8];
-    const at = takenUpAlong(wheel, [0, 10, 20, 30, 40, 50, 60], tilts, 1, 0.1 + 1e-9);
+    const at = backlashAlong(wheel, [0, 10, 20, 30, 40, 50, 60], tilts, 1, 0.1 + 1e-9);
     const wanted = [8.25, 9.25, 10.25, 10, 9.75, 8.75, 7.75];
     for (const [i, deg] of at.entries()) expect(deg).toBeCloseTo(wanted[i] ?? Number.NaN, 9);
   });
@@ -80,7 +80,7 @@ describe('looseness where the tilt is followed', () => {
         (tiltsDeg, backlashTurns, within) => {
           const wheel = { degreesPerTurn: 3, backlashTurns };
           const half = (3 * backlashTurns) / 2;
-          const at = takenUpAlong(
+          const at = backlashAlong(
             wheel,
             tiltsDeg.map((_, i) => 7 * i),
             tiltsDeg,

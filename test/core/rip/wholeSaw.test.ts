@@ -7,7 +7,7 @@
  */
 import { describe, expect, test } from 'vitest';
 import { layCut } from '../../../server/core/rip/cut.ts';
-import { layOf } from '../../../server/core/rip/leadingEnd.ts';
+import { orientationOf } from '../../../server/core/rip/leadingEnd.ts';
 import { wedgesOf } from '../../../server/core/rip/wedges.ts';
 
 type Vector = readonly [number, number, number];
@@ -95,7 +95,7 @@ const FRAMES = SIDES.flatMap((side) =>
 
 describe.each(FRAMES)('$side frame, moulded face $mouldedFace, blade leaning $leans, hand $hand', (frame) => {
   const outboard: Vector = [0, frame.side === 'port' ? 1 : -1, 0];
-  const lay = layOf(frame, frame.leans, frame.hand);
+  const lay = orientationOf(frame, frame.leans, frame.hand);
   const tiltDeg = 17;
   const bevelDeg = frame.hand * tiltDeg;
   const cut = layCut({ kerfMm: KERF, straightAtMm: 0 }, SIDING, [0, 10, 24]);
@@ -125,7 +125,7 @@ describe.each(FRAMES)('$side frame, moulded face $mouldedFace, blade leaning $le
 });
 
 test('starboard, thick edge aft, blade leaning right: the head leads', () => {
-  expect(layOf({ side: 'starboard', mouldedFace: 'forward' }, 'right', 1)).toStrictEqual({
+  expect(orientationOf({ side: 'starboard', mouldedFace: 'forward' }, 'right', 1)).toStrictEqual({
     hand: 1,
     thickEdge: 'aft',
     leads: 'head',

@@ -4,7 +4,7 @@ import type { RunEffect, RunEvent } from '../../../server/core/run/engine/events
 import { initialState } from '../../../server/core/run/engine/initialState.ts';
 import type { RunSetup, RunState } from '../../../server/core/run/engine/state.ts';
 import { makeSetup } from '../../../server/core/run/makeSetup.ts';
-import { ceilingOf, fastestFeed } from '../../../server/core/run/place/fastestFeed.ts';
+import { believableFeed, ceilingOf } from '../../../server/core/run/place/believableFeed.ts';
 import { step } from '../../../server/core/run/step.ts';
 import { demoPlan } from '../../kit/demoPlan.ts';
 import { press, refusals, scan, started } from '../../kit/playRun.ts';
@@ -263,7 +263,7 @@ describe('a foot that presses at its marks', () => {
 describe('the ceiling', () => {
   it('stands clear of the crew’s feed and of what the plan allows, and has a floor and a top', async () => {
     const plan = await demoPlan();
-    const fastest = fastestFeed(plan);
+    const fastest = believableFeed(plan);
     expect(fastest).toBeGreaterThanOrEqual(plan.crew.feedMPerMin);
     expect(makeSetup(plan, 'pair', {}).fastestMPerMin).toBe(fastest);
     const mPerMin = (fastestMPerMin: number): number => (ceilingOf(setupAt([0, 1], fastestMPerMin))?.mmPerMs ?? 0) * 60;
@@ -281,7 +281,7 @@ describe('the ceiling', () => {
     if (interval === undefined) throw new Error('no interval');
     const fastestOf = (...limits: readonly number[]): number => {
       const intervals = limits.map((limitMPerMin) => ({ ...interval, limitMPerMin }));
-      return fastestFeed({ crew: { ...plan.crew, feedMPerMin: 2 }, pace: { ...plan.pace, intervals } });
+      return believableFeed({ crew: { ...plan.crew, feedMPerMin: 2 }, pace: { ...plan.pace, intervals } });
     };
     expect(fastestOf(3, 9)).toBe(9);
     expect(fastestOf(3, 100)).toBe(20);

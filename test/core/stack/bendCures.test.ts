@@ -3,7 +3,7 @@ import { describe, expect, test } from 'vitest';
 import type { Job } from '../../../server/core/job.ts';
 import { bendPlanOf } from '../../../server/core/plan/bendPlan.ts';
 import { layCut } from '../../../server/core/rip/cut.ts';
-import { handOf, layOf } from '../../../server/core/rip/leadingEnd.ts';
+import { handOf, orientationOf } from '../../../server/core/rip/leadingEnd.ts';
 import type { PlannedMark } from '../../../server/core/rip/plannedMark.ts';
 import { wedgesOf } from '../../../server/core/rip/wedges.ts';
 import { bendCures, bendCureText, cureHolds, type LayeredCure } from '../../../server/core/stack/bendCures.ts';
@@ -22,7 +22,7 @@ function marksOf(
   places: readonly { readonly deg: number; readonly radiusMm: number | null }[],
 ): PlannedMark[] {
   const hand = handOf(places.map(({ deg }) => deg));
-  const { thickEdge } = layOf(job.frame, job.saw.leans, hand);
+  const { thickEdge } = orientationOf(job.frame, job.saw.leans, hand);
   const cut = layCut(
     { kerfMm: job.saw.kerfMm, straightAtMm: 0 },
     job.frame.sidingMm,

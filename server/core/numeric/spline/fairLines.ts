@@ -2,11 +2,11 @@
  * Many lines over the same places, faired together: all by one smoothing, chosen as the one whose expected error is least, given how
  * large the error of a value can be at most. How large it really is, the lines themselves show; where that is next to nothing against
  * what is allowed, they stay as they are.
- * Sources: thirdDifferences.ts, shownError.ts; Mallows, "Some comments on Cp", Technometrics 15 (1973), 661-675 (from memory):
+ * Sources: thirdDifferences.ts, errorByDifferences.ts; Mallows, "Some comments on Cp", Technometrics 15 (1973), 661-675 (from memory):
  * E|fit - truth|^2 = E|residual|^2 + 2 s^2 trace(H) - n s^2, and E|residual|^2 = s^2 |I - H|^2 where the truth itself passes unchanged.
  * Error: the choice is good where there are many more values than the smoothing has freedom (300 and more).
  */
-import { shownError } from '../shownError.ts';
+import { errorByDifferences } from '../errorByDifferences.ts';
 import { thirdDifferenceSmoother } from './thirdDifferences.ts';
 
 const SMOOTHINGS = Array.from({ length: 29 }, (_, i) => 10 ** (-4 + i / 4));
@@ -35,7 +35,7 @@ export function fairLines(
 ): { readonly moved: Float64Array; readonly smoother: Float64Array } | undefined {
   const n = x.length;
   if (n < FEWEST_PLACES || mostError <= 0) return undefined;
-  const shown = shownError(x, lines, fields);
+  const shown = errorByDifferences(x, lines, fields);
   if (shown < NEXT_TO_NOTHING * mostError) return undefined;
   const error = Math.min(mostError, shown);
   let best: { readonly risk: number; readonly moved: Float64Array; readonly smoother: Float64Array } | undefined;

@@ -13,7 +13,7 @@ const ASKED_FOR_MS = 8000;
  * "Feed slower", to the sawyer, before the hand falls behind: where the feed is faster than the coming calls and turns allow.
  * Only where it stands in the way of no call.
  */
-export function easeIfFallingBehind(state: RunState, atMs: number): Step {
+export function askForSlowerFeed(state: RunState, atMs: number): Step {
   const { reckoning, easedAtMs } = state;
   if (state.phase !== 'feeding' || reckoning?.speedMmPerMs == null) return [state, []];
   if (easedAtMs !== null && atMs - easedAtMs < ASKED_FOR_MS) return [state, []];

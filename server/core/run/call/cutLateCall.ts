@@ -9,7 +9,7 @@ import { cutOff, isHeard } from './say.ts';
 import { callWhatIsDue, missed, tellTooFast } from './whenToCall.ts';
 
 /** When what is still being said at `atMs` must be torn off; null where it is in time, or nothing tells the time by. */
-export function tornOffAtMs(state: RunState, atMs: number): number | null {
+export function cutsLateCallAtMs(state: RunState, atMs: number): number | null {
   const { speaking, reckoning, phase } = state;
   if (speaking === null || phase !== 'feeding' || reckoning === null || reckoning.by === 'press') return null;
   const overMs = speaking.startsAtMs + speaking.durationMs + state.hearsAfterMs;
@@ -31,8 +31,8 @@ function deadlineMm(state: RunState): number | null {
 }
 
 /** Tears it off if its time has come, and calls what is due then; otherwise null. */
-export function tearOff(state: RunState, atMs: number): Step | null {
-  const byMs = tornOffAtMs(state, atMs);
+export function cutLateCall(state: RunState, atMs: number): Step | null {
+  const byMs = cutsLateCallAtMs(state, atMs);
   if (byMs === null || atMs < byMs) return null;
   return follow(
     state,

@@ -1,5 +1,5 @@
-import { easeIfFallingBehind } from '../call/askForSlowerFeed.ts';
-import { tearOff } from '../call/cutLateCall.ts';
+import { askForSlowerFeed } from '../call/askForSlowerFeed.ts';
+import { cutLateCall } from '../call/cutLateCall.ts';
 import { phrasesOf, sayPhrase, tell } from '../call/say.ts';
 import { callWhatIsDue } from '../call/whenToCall.ts';
 import { changed } from '../engine/changed.ts';
@@ -34,8 +34,8 @@ export function moved(state: RunState, event: Extract<RunEvent, { kind: 'moved' 
     (now) => passMarks(now, event.atMs),
     (now) =>
       now.reached === now.setup.stations.length ? finish(now, event.atMs, event.id) : callWhatIsDue(now, event.atMs),
-    (now) => tearOff(now, event.atMs) ?? [now, []],
-    (now) => easeIfFallingBehind(now, event.atMs),
+    (now) => cutLateCall(now, event.atMs) ?? [now, []],
+    (now) => askForSlowerFeed(now, event.atMs),
   );
 }
 

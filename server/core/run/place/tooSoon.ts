@@ -5,7 +5,7 @@
 
 import { type Step, stationAt } from '../engine/effects.ts';
 import type { Reckoning, RunState } from '../engine/state.ts';
-import { type Ceiling, ceilingOf } from './fastestFeed.ts';
+import { type Ceiling, ceilingOf } from './believableFeed.ts';
 import { isMoving } from './moving.ts';
 import { positionAt, uncertaintyAt } from './position.ts';
 

@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { slipOf } from '../../../server/core/frame/bevelSlip.ts';
+import { slipOf } from '../../../server/core/frame/likelySlip.ts';
 
 test.each([
   [-12, 11.8, 'the sign slipped: 12 would be fair'],

@@ -1,5 +1,5 @@
 import { describe, test } from 'vitest';
-import { shownError } from '../../../server/core/numeric/shownError.ts';
+import { errorByDifferences } from '../../../server/core/numeric/errorByDifferences.ts';
 import { expectClose } from '../../kit/close.ts';
 import { chance, normal } from '../frame/fairFrames.ts';
 
@@ -24,7 +24,7 @@ function lines(places: number, errorMm: number, shape: (x: number, k: number) =>
       fields.u[i * LINES + k] = shape(x[i] ?? 0, k) + 0.6 * off + 0.8 * along;
       fields.v[i * LINES + k] = 0.8 * off - 0.6 * along;
     }
-  return shownError(x, LINES, fields);
+  return errorByDifferences(x, LINES, fields);
 }
 
 describe('the error that lines show', () => {

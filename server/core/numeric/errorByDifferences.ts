@@ -13,7 +13,7 @@ const ORDER = 6;
  * The rms error of `u` and `v` (places x lines, place after place), as vectors, of which only the part along (`nu`, `nv`) counts.
  * At least seven places.
  */
-export function shownError(
+export function errorByDifferences(
   x: ArrayLike<number>,
   lines: number,
   fields: { readonly u: Float64Array; readonly v: Float64Array; readonly nu: Float64Array; readonly nv: Float64Array },

@@ -18,7 +18,7 @@ const HIGHEST_CEILING_M_PER_MIN = 60;
 const FEET_MS = 600;
 
 /** The fastest feed that a plan allows somewhere, or that its crew says it feeds at; m/min. */
-export const fastestFeed = ({ crew, pace }: Pick<Plan, 'crew' | 'pace'>): number =>
+export const believableFeed = ({ crew, pace }: Pick<Plan, 'crew' | 'pace'>): number =>
   Math.max(crew.feedMPerMin, Math.min(HAND_M_PER_MIN, Math.max(...pace.intervals.map((each) => each.limitMPerMin))));
 
 export interface Ceiling {
