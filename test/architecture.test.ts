@@ -23,6 +23,7 @@ it.each([
   ['no two exported types have one name', order.typeNamesAreUnique],
   ['routines are asked what they are, not compared by name', order.routinesAreAsked],
   ['what is exported is imported', order.exportsAreUsed],
+  ['comments point to files that are there', order.commentsPointToFiles],
   ['figures are written in one place', (read: typeof house) => order.figuresAreWrittenOnce(read)],
   ['files are short, or have a reason', (read: typeof house) => rules.filesAreShort(read)],
 ] as const)('%s', (_, rule) => {

@@ -23,7 +23,7 @@ export interface Job {
   readonly shape: PickUp | FromOffsets;
   readonly marks: MarkPlacing;
   readonly saw: Saw;
-  /** What the job says of the rip itself; the rest is as in `rip/choices.ts`. */
+  /** What the job says of the rip itself; the rest is as in `saw/sawDefaults.ts`. */
   readonly rip?: Partial<RipChoices>;
   readonly crew: { readonly reactionS: number; readonly turnsPerS: number; readonly feedMPerMin: number };
   readonly stack: { readonly laminationMm: number; readonly species: string };

@@ -207,6 +207,7 @@ function planOf(
       degreesPerTurn: saw.degreesPerTurn,
       ...(saw.turnsTable === undefined ? {} : { turnsTable: saw.turnsTable }),
       ...(saw.backlashTurns === undefined ? {} : { backlashTurns: saw.backlashTurns }),
+      ...(saw.feedMPerMin === undefined ? {} : { feedMPerMin: saw.feedMPerMin }),
       leans: saw.leans,
       kerfMm: saw.kerfMm,
     },

@@ -151,6 +151,7 @@ const setupFields = {
   degreesPerTurn: number,
   turnsTable: z.array(z.tuple([number, number])).exactOptional(),
   backlashTurns: number.exactOptional(),
+  sawFeedMPerMin: number.exactOptional(),
   fastestMPerMin: number.exactOptional(),
 } satisfies Fields<RunSetup>;
 const clipFields = {

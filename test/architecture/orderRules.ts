@@ -150,3 +150,13 @@ export function figuresAreWrittenOnce(
       .map((path) => `${path} is excused for writing numbers, but writes none (any more): take it off the list`),
   ];
 }
+
+/** A comment that points to a file that is gone, or has moved, sends its reader nowhere. */
+export function commentsPointToFiles({ sources }: House): string[] {
+  const paths = sources.map(({ path }) => `/${path}`);
+  return sources.flatMap(({ path, filesNamed }) =>
+    [...filesNamed]
+      .filter((name) => !paths.some((each) => each.endsWith(`/${name}`)))
+      .map((name) => `${path} points to ${name}, which is not there`),
+  );
+}

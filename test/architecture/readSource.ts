@@ -18,13 +18,17 @@ export interface Source {
   readonly calls: ReadonlySet<string>;
   /** Every string written out in it, keys among them; without what is put together from parts. */
   readonly strings: ReadonlySet<string>;
+  /** Files named in its comments: `fairPickUp.ts`, `saw/handwheel.ts`. */
+  readonly filesNamed: ReadonlySet<string>;
   /** Tests that would not run, or would keep others from running, as written: `it.skip`. */
   readonly skips: readonly string[];
 }
 
+const FILE_NAME = /(?<![\w./*{-])(?:\w[\w-]*\/)*[\w-]+(?:\.\w+)*\.(?:tsx?|mjs)\b/g;
+
 /** Parses one file with the parser that also builds the pages. Throws on a file that is no TypeScript. */
 export function readSource(path: string, text: string): Source {
-  const { program, errors } = parseSync(path, text);
+  const { program, comments, errors } = parseSync(path, text);
   const error = errors[0];
   if (error !== undefined) throw new Error(`${path}: ${error.message}`);
   const found = {
@@ -51,7 +55,8 @@ export function readSource(path: string, text: string): Source {
     found.exports.push(...exportsOf(node));
     found.takes.push(...takesOf(node));
   }
-  return { path, lines: text.trimEnd().split('\n').length, ...found, imports: [...found.imports] };
+  const filesNamed = new Set(comments.flatMap(({ value }) => value.match(FILE_NAME) ?? []));
+  return { path, lines: text.trimEnd().split('\n').length, ...found, filesNamed, imports: [...found.imports] };
 }
 
 type Node = { readonly type: string } & Readonly<Record<string, unknown>>;

@@ -33,6 +33,16 @@ it.each<[breach: string, rule: Rule, files: Record<string, string>, told: string
     'server/core/a.ts (core) imports server/wire/b.ts (wire)',
   ],
   [
+    'a comment that points to a file that has moved',
+    order.commentsPointToFiles,
+    {
+      'server/core/a.ts': '/** See rip/b.ts and `c.ts`; not node.js. */',
+      'server/core/saw/b.ts': '',
+      'server/wire/c.ts': '',
+    },
+    'server/core/a.ts points to rip/b.ts',
+  ],
+  [
     'a sibling',
     rules.importsRunOneWay,
     { 'server/web/a.ts': `export { b } from '../journal/b.ts';` },

@@ -21,6 +21,9 @@ export function MarksTable({ plan }: { readonly plan: Plan }) {
                 Mark
               </th>
               <th scope="col" rowSpan={2}>
+                Call
+              </th>
+              <th scope="col" rowSpan={2}>
                 Girth
               </th>
               <th scope="col" rowSpan={2}>
@@ -34,9 +37,6 @@ export function MarksTable({ plan }: { readonly plan: Plan }) {
                   May be off
                 </th>
               )}
-              <th scope="col" rowSpan={2}>
-                Call
-              </th>
               <th scope="colgroup" colSpan={2}>
                 Outer wedge
               </th>
@@ -55,11 +55,11 @@ export function MarksTable({ plan }: { readonly plan: Plan }) {
             {plan.marks.map((mark) => (
               <tr key={mark.mark}>
                 <th scope="row">{mark.mark}</th>
+                <td class="marks-call">{readoutFigure(mark.callDeg, plan.saw.readoutDeg)}</td>
                 <td>{lengths.along(mark.girthMm)}</td>
                 <td>{lengths.along(mark.stockMm)}</td>
                 <td>{degFigure(mark.sawnDeg)}</td>
                 {hasErrors && <td>{mark.errorDeg === undefined ? '' : errorFigure(mark.errorDeg)}</td>}
-                <td class="marks-call">{readoutFigure(mark.callDeg, plan.saw.readoutDeg)}</td>
                 <td>{lengths.fine(mark.outerEdgesMm[0])}</td>
                 <td>{lengths.fine(mark.outerEdgesMm[1])}</td>
                 <td>{lengths.fine(mark.innerEdgesMm[0])}</td>

@@ -4,6 +4,7 @@ import { lengthText } from '../figures/lengths.ts';
 import { rounded } from '../figures/rounding.ts';
 import type { Job } from '../job.ts';
 import type { Plan } from '../plan/plan.ts';
+import { oppositeSide } from '../rip/leadingEnd.ts';
 import { lastRow, rowAt } from '../rowAt.ts';
 import { sized, written } from './sized.ts';
 import type { Candidate, Ways } from './ways.ts';
@@ -42,7 +43,7 @@ function length(job: Job, kind: 'heel length' | 'head length', girthsMm: readonl
 export function otherSide(job: Job): Candidate {
   const [least, most] = job.saw.tiltDeg;
   const tiltDeg = [0 - most, 0 - least] as const;
-  const leans = job.saw.leans === 'right' ? 'left' : 'right';
+  const leans = oppositeSide(job.saw.leans);
   const { turnsTable: _, ...saw } = job.saw;
   return {
     kind: 'other side',

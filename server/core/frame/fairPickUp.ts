@@ -41,7 +41,7 @@ export interface FairBevels {
  * first and the last place are never left out: beyond them nothing tells whether the bevel turns there or the pencil slipped. They
  * are asked for again, and readings at the same girth count as one place (readings.ts).
  * Girths in mm, bevels in degrees. Throws where the girths fall, are fewer than 2 or have a weight that is not positive.
- * Sources: smoothingSpline.ts, crossValidated.ts, outlyingRows.ts.
+ * Sources: smoothingSpline.ts, crossValidated.ts, outliers.ts.
  */
 export function fairPickUp(pickUp: PickUp): FairBevels {
   const places = placesOf(pickUp.rows, pickUp.errorDeg);

@@ -2,7 +2,7 @@
  * Stations whose place along the boat (x) is wrong in the table: every point is right in itself, but all of them stand off what the other
  * stations say, and would not if the station stood where a usual slip of the pen has it come from. Told only if moving it there takes away
  * nearly all that it stands off, and calms the stations around: a feature of the shape stays as rough wherever its station stands.
- * Source: offFair.ts, slipCauses.ts. False alarms and slips found are measured in test/core/hull/misplaced.test.ts.
+ * Source: pointResiduals.ts, slipCauses.ts. False alarms and slips found are measured in test/core/hull/misplaced.test.ts.
  * Where the hull hardly changes lengthwise (a parallel middle) a wrong place neither shows nor matters.
  */
 import type { Problem } from '../errors.ts';

@@ -2,7 +2,7 @@
  * Points that stand off the fair line by a slip of the pen: which cell, and what would be fair there. A point is accused if it stands off
  * by clearly more than the table is rough, if a usual slip explains it, and if with the fair figure in its place the hull around it is fair:
  * a feature of the shape, which is no slip, stays as rough as it was. Where no usual slip explains it, it is told as odd.
- * Source: offFair.ts; the error's size by the median (Huber, Robust Statistics, 1981, section 5.1; from memory).
+ * Source: pointResiduals.ts; the error's size by the median (Huber, Robust Statistics, 1981, section 5.1; from memory).
  * False alarms and slips found are measured in test/core/hull/slips.test.ts.
  */
 import type { Problem } from '../errors.ts';

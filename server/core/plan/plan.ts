@@ -67,6 +67,8 @@ export interface Plan {
     readonly turnsTable?: readonly (readonly [number, number])[];
     readonly backlashTurns?: number;
     readonly leans: 'left' | 'right';
+    /** The fastest feed that saw and blade take in this depth; left out where the job does not say. */
+    readonly feedMPerMin?: number;
     /** What the readout shows where the blade is square, where a run was made for that: the table is shifted by it already. */
     readonly squareDeg?: number;
     readonly kerfMm: number;

@@ -1,7 +1,7 @@
 /** What the plan tells of the rip itself: how it is fed, how it is laid, where the bevel changes hand, what is left, where it ends. */
 import type { Job, RipChoices } from '../job.ts';
 import { type HandChange, handChanges } from '../rip/handChange.ts';
-import { orientationOf } from '../rip/leadingEnd.ts';
+import { fenceSide, orientationOf } from '../rip/leadingEnd.ts';
 import { type LineWander, lineWanderOf } from '../rip/lineWander.ts';
 import type { PlannedMark } from '../rip/plannedMark.ts';
 import type { Rip, RipPlace } from '../rip/rip.ts';
@@ -78,7 +78,7 @@ export function ripPlanOf(job: Job, rip: Rip, marks: readonly Pick<PlannedMark, 
     roughThicknessMm: roughThicknessMm(cut.thicknessMm, choices),
     way: {
       upEdge: orientation.thickEdge,
-      fence: job.saw.leans === 'right' ? 'left' : 'right',
+      fence: fenceSide(job.saw),
       outerIs: orientation.outerIs,
     },
     blade: bladePlanOf(job, cut, places, marks),

@@ -4,6 +4,7 @@
  * parallel laminations stand between. Millimetres, x to the sawyer's right from the face of the fence, y up from the table.
  */
 
+import { fenceSide, oppositeSide } from '../rip/leadingEnd.ts';
 import type { PlannedMark } from '../rip/plannedMark.ts';
 import { type Edge, type EdgesMm, edgeOf, otherEdge } from '../rip/wedges.ts';
 import type { Plan } from './plan.ts';
@@ -42,7 +43,7 @@ type Drawn = Pick<Plan, 'frame' | 'stack' | 'stock' | 'saw' | 'thickEdge' | 'rip
 /** At one mark. `plan.rip` says how the stock lies; plans made before it had the half at the fence outside and the thick edge up. */
 export function wayDrawing(plan: Drawn, at: PlannedMark): WayDrawing {
   const upEdge = plan.rip?.way.upEdge ?? plan.thickEdge;
-  const fence = plan.rip?.way.fence ?? (plan.saw.leans === 'right' ? 'left' : 'right');
+  const fence = plan.rip?.way.fence ?? fenceSide(plan.saw);
   const isOuterAtFence = (plan.rip?.way.outerIs ?? 'at the fence') === 'at the fence';
   const away = fence === 'left' ? 1 : -1;
   const high = plan.frame.sidingMm;
@@ -72,7 +73,7 @@ export function wayDrawing(plan: Drawn, at: PlannedMark): WayDrawing {
     [away * stackMm, high],
     [away * stackMm, 0],
   ];
-  const awaySide = fence === 'left' ? 'right' : 'left';
+  const awaySide = oppositeSide(fence);
   return {
     mark: at.mark,
     upEdge,

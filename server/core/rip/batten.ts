@@ -3,7 +3,7 @@
  * its thickness t, which lies t/2 inside the moulded edge; laid straight, it shows them as far apart as that line is long:
  *     d(batten) = (1 - k t/2) d(girth),
  * k the curvature of the moulded edge, positive as a bilge. So around a bilge the girth is longer than what the batten shows; this
- * is the way of the wedges (straighten.ts) gone backward. Derived, no source.
+ * is the way of the wedges (unbentLength.ts) gone backward. Derived, no source.
  */
 
 import { mouldedEdge } from '../frame/mouldedEdge.ts';

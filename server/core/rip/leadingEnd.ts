@@ -31,7 +31,7 @@ const TRIAL_BLADE = { tiltDeg: 10, kerfMm: 2, throughMm: [30, 20] } as const;
 
 /**
  * Found by sawing: a stock is laid in each of the four ways, cut at a positive tilt, and its halves are set up in the frame
- * (inSpace.ts). Two ways give a bevel of the hand that is asked for, one and the same stock upside down; of these the one with the
+ * (solids.ts). Two ways give a bevel of the hand that is asked for, one and the same stock upside down; of these the one with the
  * thick edge of the outer wedge up.
  * By hand, for a check: starboard, thick edge aft, top leaning to the sawyer's right. The sawyer faces along the feed F, the thick
  * edge U (= aft) up, the outboard side (= starboard) on his right R; R = F x U, so F = U x R = aft x starboard = up the frame: the
@@ -52,6 +52,12 @@ export function orientationOf(
     `no way to lay a ${frame.side} frame, moulded face ${frame.mouldedFace}, hand ${hand}, lean ${leans}`,
   );
 }
+
+type Side = 'left' | 'right';
+export const oppositeSide = (side: Side): Side => (side === 'right' ? 'left' : 'right');
+
+/** The sawyer's side on which the fence stands: the one that the top of the blade leans away from (common practice, no source). */
+export const fenceSide = ({ leans }: { readonly leans: Side }): Side => oppositeSide(leans);
 
 /** What has to stand in the job before the leading end can be trusted. */
 const NEEDED = ['frame.side', 'frame.mouldedFace', 'saw.leans'];

@@ -1,8 +1,8 @@
 /**
  * The two wedges on one stock, where the frame turns.
  *
- * Both come out of one cut, but the inner one lies deeper: a place of the frame falls elsewhere on it (straighten.ts). They are
- * registered near the turn of the bilge, where least is left (register.ts): there they agree, and what they drift apart along the
+ * Both come out of one cut, but the inner one lies deeper: a place of the frame falls elsewhere on it (unbentLength.ts). They are
+ * registered near the turn of the bilge, where least is left: there they agree, and what they drift apart along the
  * frame is shared by the two sides of the turn instead of lying all at one end. Elsewhere the cut cannot have the bevel of both.
  * `outer` favoured: the cut has the outer wedge's bevel all along, the inner one is off by what the bevel changes over the drift.
  * `both` favoured: at each place of the stock the cut has the mean of the two bevels asked there; each wedge is then off by half.

@@ -16,7 +16,7 @@
  * (a slope of 0.015: 0.1 mm a metre). Along a fence with the axis at the table a does not change.
  *
  * The two wedges come out of one rip, so where the frame turns they cannot fit all along: they are registered where least is left
- * (register.ts), and both lines are given in the stock's own measure (0 at mark 1 of the outer wedge).
+ * (registered.ts), and both lines are given in the stock's own measure (0 at mark 1 of the outer wedge).
  */
 import { lastRow, rowAt } from '../rowAt.ts';
 import { type Edge, type EdgesMm, edgeOf, otherEdge } from './wedges.ts';

@@ -51,7 +51,7 @@ export const START_UP_S = 0.2;
 export const MM_PER_S_TO_M_PER_MIN = 0.06;
 
 /**
- * Where the wheel stands at each mark of the run, in even degrees (see rip/handwheel.ts). `before`: the figures that were turned to
+ * Where the wheel stands at each mark of the run, in even degrees (see saw/handwheel.ts). `before`: the figures that were turned to
  * before the first of them, where it is not set from square.
  */
 export const wheelAtMarks = ({ marks, saw }: PacedRip, before: readonly number[] = []): readonly number[] =>

@@ -28,7 +28,7 @@ import {
 import type { PlannedRoutine } from './plannedRoutine.ts';
 import { requiredRate } from './requiredRate.ts';
 
-/** The wood comes up to its feed in 0.3 s (from memory, as in run/feedModel.ts): from its start it is so much later at a mark. */
+/** The wood comes up to its feed in 0.3 s (from memory, as in simulate/feedModel.ts): from its start it is so much later at a mark. */
 const START_OF_FEED_S = 0.15;
 
 export const EVEN_TURNING: PlannedRoutine = {

@@ -1,6 +1,6 @@
 /**
  * The first figures of the routine `degree by degree`. The first of them cannot be called before the wood moves, and where the
- * bevel changes at once it may be late already. By the rule of the run (run/degrees.ts) a figure's words must be over half the
+ * bevel changes at once it may be late already. By the rule of the run (degreeCalls.ts) a figure's words must be over half the
  * way on to where the next one is due, or it is torn off there and the next one said in its place.
  */
 

@@ -59,18 +59,20 @@ export function makeSetup(
     profile: line,
     crew: plan.crew,
     fastestMPerMin: believableFeed(plan),
-    ...wheelOf(plan.saw),
+    ...sawOf(plan.saw),
   };
 }
 
-const wheelOf = ({
+const sawOf = ({
   degreesPerTurn,
   turnsTable,
   backlashTurns,
-}: Plan['saw']): Pick<RunSetup, 'degreesPerTurn' | 'turnsTable' | 'backlashTurns'> => ({
+  feedMPerMin,
+}: Plan['saw']): Pick<RunSetup, 'degreesPerTurn' | 'turnsTable' | 'backlashTurns' | 'sawFeedMPerMin'> => ({
   degreesPerTurn,
   ...(turnsTable === undefined ? {} : { turnsTable }),
   ...(backlashTurns === undefined ? {} : { backlashTurns }),
+  ...(feedMPerMin === undefined ? {} : { sawFeedMPerMin: feedMPerMin }),
 });
 
 function stepsOf({ saw, voice }: Plan, line: RunSetup['profile'], firstDeg: number): readonly DegreeStep[] {

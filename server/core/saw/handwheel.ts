@@ -91,9 +91,13 @@ export function wheelAlong(wheel: Handwheel, tiltsDeg: readonly number[], before
 }
 
 /** The way that led to the last of some figures that were turned to one after the other, from square. */
-export function wayTo(figures: readonly number[]): Way {
-  for (let index = figures.length - 1; index >= 0; index -= 1) {
-    const way = wayOf(index === 0 ? 0 : rowAt(figures, index - 1), rowAt(figures, index));
+export const wayTo = (figures: readonly number[]): Way =>
+  wayToNth(figures.length - 1, (index) => rowAt(figures, index));
+
+/** The same where the figures stand in something else: the way that led to the one at `index`. */
+export function wayToNth(index: number, figureAt: (index: number) => number): Way {
+  for (let at = index; at >= 0; at -= 1) {
+    const way = wayOf(at === 0 ? 0 : figureAt(at - 1), figureAt(at));
     if (way !== 0) return way;
   }
   return 0;

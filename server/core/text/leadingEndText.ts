@@ -1,6 +1,7 @@
 import { degText } from '../figures/degrees.ts';
 import type { Plan } from '../plan/plan.ts';
 import type { HandChangePlan } from '../plan/ripPlan.ts';
+import { fenceSide } from '../rip/leadingEnd.ts';
 
 /** Where a line is followed no fence stands at the stock: its face on that side is the one that is measured from. */
 export const isFenced = ({ rip }: Pick<Plan, 'rip'>): boolean => rip?.feeds !== 'along a line';
@@ -8,7 +9,7 @@ export const isFenced = ({ rip }: Pick<Plan, 'rip'>): boolean => rip?.feeds !== 
 /** Which way round the stock goes, in a sentence, the same on paper and screen: turned end for end it is scrap. */
 export function whichWaySentence(plan: Pick<Plan, 'leads' | 'thickEdge' | 'saw' | 'rip'>): string {
   const follows = plan.leads === 'heel' ? 'head' : 'heel';
-  const side = plan.saw.leans === 'right' ? 'left' : 'right';
+  const side = fenceSide(plan.saw);
   const face = isFenced(plan) ? 'fence' : 'reference face';
   return (
     `The ${plan.leads} leads: feed the stock ${plan.leads} end first, the ${follows} end follows, with the ${plan.thickEdge} ` +

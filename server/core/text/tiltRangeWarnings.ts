@@ -5,7 +5,7 @@ import { everyMarkText } from '../figures/markRanges.ts';
 import { rounded } from '../figures/rounding.ts';
 import type { Job } from '../job.ts';
 import type { HandChangePlan } from '../plan/ripPlan.ts';
-import type { MainHand } from '../rip/leadingEnd.ts';
+import { type MainHand, oppositeSide } from '../rip/leadingEnd.ts';
 import type { PlannedMark } from '../rip/plannedMark.ts';
 import type { Warning } from '../warning.ts';
 
@@ -80,7 +80,7 @@ function inTwoLengths({ tiltDeg }: Saw, tilts: readonly number[]): string | unde
 function onTheOtherSide({ tiltDeg: [least, most], leans }: Saw, tilts: readonly number[]): string | undefined {
   const mirrored = [0 - most, 0 - least] as const;
   if (!reaches(mirrored, tilts)) return undefined;
-  const other = leans === 'right' ? 'left' : 'right';
+  const other = oppositeSide(leans);
   return `saw it on the other side of this saw: say in the job that its top leans to the ${other} and its tilt goes from ${figure(mirrored[0])} to ${figure(mirrored[1])}, with a readout that counts and was tested to that side, and plan it again; then another end leads`;
 }
 

@@ -3,7 +3,7 @@ import { hundredths } from './turnWord.ts';
 import type { Language, NumberForm } from './voiceChoice.ts';
 
 /**
- * A readout's figure in words of a language (see its `numbers.ts`). Readouts step by 0.05 degrees or more, so that hundredths
+ * A readout's figure in words of a language (see its `Grammar`). Readouts step by 0.05 degrees or more, so that hundredths
  * tell any two of them apart.
  *
  * In the digit forms the first decimal is always spoken: were a whole degree "one two" alone, a half whose end the saw

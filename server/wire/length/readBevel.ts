@@ -27,7 +27,7 @@ export function readBevel(cell: string, units: BareUnits, readings: Readings = '
   if (BARE_FRACTION.test(text) && !PARTS_OF_A_DEGREE.has(text.replace(/^[+-]/, '')))
     return {
       code: 'ambiguous-length',
-      wanted: `${text.replace(/^\+/, '')} of a degree (write "${text.replace(/^\+/, '')}°"), or a rise over a length, such as "${text.replace(/^\+/, '')} in in 2 in"?`,
+      wanted: `${text.replace(/^\+/, '')} of a degree (write "${text.replace(/^\+/, '')}°"), or a rise over a length, such as "${text.replace(/^\+/, '')} in 2 in"?`,
     };
   const shown = readAngle(text);
   if (shown === undefined) return { code: 'wrong-type', wanted: wantedOf(cell, readings) };
@@ -92,7 +92,7 @@ function readSlope(
   const ask = (wanted: string): BevelReading => ({ code: 'ambiguous-length', wanted });
   if (runUnit === undefined)
     return ask(
-      `the unit of the length with it, such as "${sign}${rise} in in ${run} in" or "${sign}${rise} mm in ${run} mm": mm or in?`,
+      `the unit of the length with it, such as "${sign}${rise} in ${run} in" or "${sign}${rise} mm in ${run} mm": mm or in?`,
     );
   const isInches = /^(in|")/.test(runUnit);
   // "5 in 60 mm": 5 mm, or 5 inches?

@@ -44,7 +44,7 @@ describe('a bevel', () => {
     ['3/16', 'or a rise over a length'],
     ['-5/60', 'write "-5/60°"'],
     // Whoever writes what is proposed keeps an under bevel under.
-    ['-1/4 in 2 3/8', 'such as "-1/4 in in 2 3/8 in" or "-1/4 mm in 2 3/8 mm"'],
+    ['-1/4 in 2 3/8', 'such as "-1/4 in 2 3/8 in" or "-1/4 mm in 2 3/8 mm"'],
     ['-5 in 60 mm', '"-5 mm in 60 mm"'],
     ['94', 'Subtract 90? If the gauge reads 90 where the faces are square and more where standing, this is 4'],
     ['86.5', 'this is -3.5'],

@@ -1,7 +1,7 @@
 /** The times that calls are reckoned by, from a state alone. Milliseconds. */
 
 import { crewTime, PAUSE_MS } from '../../routine/crewTime.ts';
-import { type CrewedWheel, timeBetweenS, type Way, wayOf } from '../../saw/handwheel.ts';
+import { type CrewedWheel, timeBetweenS, type Way, wayToNth } from '../../saw/handwheel.ts';
 import { stationAt } from '../engine/effects.ts';
 import type { Reckoning, RunState } from '../engine/state.ts';
 import { STANDING_MM_PER_MS } from '../place/moving.ts';
@@ -68,14 +68,9 @@ export const crewedWheel = (setup: RunState['setup']): CrewedWheel => ({ saw: se
 export const wheelMs = ({ setup }: RunState, fromDeg: number, toDeg: number, before: Way): number =>
   timeBetweenS(crewedWheel(setup), fromDeg, toDeg, before) * 1000;
 
-/** The way of the turn that leads to a station's figure, as the stations follow one another from square; see `wayTo`. */
-export function wayToStation({ setup }: RunState, index: number): Way {
-  for (let at = index; at >= 0; at -= 1) {
-    const way = wayOf(setup.stations[at - 1]?.callDeg ?? 0, setup.stations[at]?.callDeg ?? 0);
-    if (way !== 0) return way;
-  }
-  return 0;
-}
+/** The way of the turn that leads to a station's figure, as the stations follow one another from square. */
+export const wayToStation = (state: RunState, index: number): Way =>
+  wayToNth(index, (at) => stationAt(state, at).callDeg);
 
 /** To turn the wheel from one station's figure to another's. */
 export function turnMs(state: RunState, from: number, to: number): number {

@@ -30,7 +30,7 @@ const SLACK_DEG = 0.25;
 export const FRESH_TILT_MS = 500;
 
 /**
- * The fastest feed, mm/ms, at which from here on every call that comes can be said, reacted to and turned to before its mark;
+ * The fastest feed, mm/ms, that the saw takes and at which from here on every call that comes can be said, reacted to and turned to before its mark;
  * where the tilt goes with the wood, at which the wheel can. Null while not feeding, or where nothing limits it.
  */
 export function safeFeed(state: RunState, positionMm: number, atMs: number): number | null {
@@ -40,14 +40,26 @@ export function safeFeed(state: RunState, positionMm: number, atMs: number): num
 }
 
 /** The feed is surely faster than that. */
-export function isFasterThanSafe(state: RunState, atMs: number): boolean {
+export const isFasterThanSafe = (state: RunState, atMs: number): boolean => fasterThan(state, atMs) !== null;
+
+/** For whom the feed is surely too fast: the saw, or else the crew with its calls and its wheel; null where it is not. */
+export function fasterThan(state: RunState, atMs: number): 'saw' | 'crew' | null {
   const { reckoning } = state;
-  if (reckoning?.speedMmPerMs == null) return false;
+  if (reckoning?.speedMmPerMs == null) return null;
   const safe = safeFeed(state, positionAt(reckoning, atMs), atMs);
-  return safe !== null && surelyFasterThan(reckoning) > safe;
+  const surely = surelyFasterThan(reckoning);
+  if (safe === null || surely <= safe) return null;
+  return surely > sawLimit(state) ? 'saw' : 'crew';
 }
 
 function leastLimit(state: RunState, positionMm: number, atMs: number): number {
+  return Math.min(sawLimit(state), crewLimit(state, positionMm, atMs));
+}
+
+const sawLimit = ({ setup: { sawFeedMPerMin = Number.POSITIVE_INFINITY } }: RunState): number =>
+  mPerMinToMmPerMs(sawFeedMPerMin);
+
+function crewLimit(state: RunState, positionMm: number, atMs: number): number {
   const { isTurnedInOneGo, isTurnedEvenly, isByDegrees } = routineNow(state);
   if (isTurnedInOneGo) return callLimit(state, positionMm, atMs);
   if (isTurnedEvenly) return evenLimit(state, positionMm, atMs);

@@ -165,7 +165,7 @@ export function missed(state: RunState, from: number, to: number, reason: string
   return [state, marks.map(({ mark }) => ({ kind: 'missed', mark, reason }) as const)];
 }
 
-/** Who follows the display is held by the wheel alone (see `ease.ts`): a call that only confirms may be left out. */
+/** Who follows the display is held by the wheel alone (see `askForSlowerFeed.ts`): a call that only confirms may be left out. */
 const isFollowing = (state: RunState): boolean => routineNow(state).isFollowed;
 
 export function tellTooFast(state: RunState, index: number): Step {

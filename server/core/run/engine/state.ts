@@ -27,7 +27,7 @@ export interface RunSetup {
   readonly callTexts: readonly string[];
   /** The same in fewer words, for when there is no time for all; the angle alone where the mark is named too. */
   readonly shortTexts?: readonly string[];
-  /** In the fewest words of any number form, for when there is no time even for those; see `fewerWords.ts`. */
+  /** In the fewest words of any number form, for when there is no time even for those; see `shortestCall.ts`. */
   readonly shortestTexts?: readonly string[];
   /** What it says besides bevels, in the language and words of its voice; English where an old run does not tell. */
   readonly phrases?: Phrases;
@@ -42,6 +42,8 @@ export interface RunSetup {
   /** Where a turn is not worth the same everywhere, and what the wheel has of looseness; runs of before have neither. */
   readonly turnsTable?: readonly (readonly [number, number])[];
   readonly backlashTurns?: number;
+  /** The fastest feed that saw and blade take in this depth, m/min; left out where nobody has said. */
+  readonly sawFeedMPerMin?: number;
   /** The fastest feed that a press or a scan is believed to tell of, m/min; runs of before have none and believe every one. */
   readonly fastestMPerMin?: number;
 }

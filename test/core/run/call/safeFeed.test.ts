@@ -49,3 +49,19 @@ test('a hand that follows has the looseness of its wheel to turn through where t
   const degPerMs = (setup.crew.turnsPerS * 2) / 1000;
   expectClose(safeFeed(state, 300, 5000) ?? Number.NaN, (40 * degPerMs) / (40 / 150 - 0.25 + 1), 1e-9, 'mm/ms');
 });
+
+test('no feed is safe that the saw does not take, however well the crew keeps up', () => {
+  const state = fold(smallSetup({ sawFeedMPerMin: 1.2 }), [start, pressed(5000)]);
+  expectClose(safeFeed(state, 0, 5000) ?? Number.NaN, 0.02, 1e-12, 'mm/ms');
+  const slowCrew = fold(smallSetup({ sawFeedMPerMin: 60 }), [start, pressed(5000)]);
+  expectClose(safeFeed(slowCrew, 0, 5000) ?? Number.NaN, 150 / (1000 + 350 + 2000 / 1.4), 1e-9, 'mm/ms');
+});
+
+test.each([
+  [1.2, 'The feed is faster than the saw and its blade take in this depth. Ease the feed.'],
+  [undefined, null],
+])('a crew that keeps up is asked for a slower feed where the saw takes only %s m/min', (sawFeedMPerMin, message) => {
+  const setup = smallSetup({ routine: 'following', ...(sawFeedMPerMin === undefined ? {} : { sawFeedMPerMin }) });
+  const state = fold(setup, [start, ...travel(0, 3000, 0.03)]);
+  expect(state.notice?.message ?? null).toBe(message);
+});
