@@ -10,6 +10,7 @@ import type { PlannedMark } from '../../server/core/rip/plannedMark.ts';
 import type { Warning } from '../../server/core/warning.ts';
 import { parseJob } from '../../server/wire/job/parseJob.ts';
 import { aJob, picked, pickUpOf } from '../kit/aJob.ts';
+import { cases } from '../kit/cases.ts';
 import { holds } from '../kit/holds.ts';
 
 function planned(result: Result<Plan>): Plan {
@@ -80,7 +81,7 @@ const holdsForPlans = (check: (plan: Plan, job: Job) => void): void =>
       if (result.ok) check(result.value, job);
       else expect(result.problems.map(({ code }) => code)).toStrictEqual(['cannot-be-sawn']);
     }),
-    { numRuns: 40 },
+    { numRuns: cases(40) },
   );
 
 describe('every mark of every plan', () => {
@@ -336,7 +337,7 @@ test('whatever the parser lets through is planned in finite numbers or refused w
       if (result.ok) expect(JSON.parse(JSON.stringify(result.value))).toStrictEqual(result.value);
       else for (const { at } of result.problems) expect(at.file ?? at.field).toBeDefined();
     }),
-    { numRuns: 15, endOnFailure: true },
+    { numRuns: cases(15), endOnFailure: true },
   );
 });
 

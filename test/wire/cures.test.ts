@@ -8,6 +8,7 @@ import type { Plan } from '../../server/core/plan/plan.ts';
 import type { JobFiles } from '../../server/web/webPorts.ts';
 import { mergePatch } from '../../server/wire/job/mergePatch.ts';
 import { parseJob } from '../../server/wire/job/parseJob.ts';
+import { cases } from '../kit/cases.ts';
 import { FORBIDDEN, forbiddenJob } from '../kit/forbiddenJobs.ts';
 
 function plannedBy(make: typeof makePlan, { job, files }: JobFiles): Plan | undefined {
@@ -118,6 +119,6 @@ const jobs = fc
 test('every cure of any job is one', () => {
   fc.assert(
     fc.property(jobs, (files) => void holds(files)),
-    { numRuns: 40 },
+    { numRuns: cases(40) },
   );
 }, 120_000);

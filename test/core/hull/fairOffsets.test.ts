@@ -3,6 +3,7 @@ import { describe, expect, test } from 'vitest';
 import { fairHull } from '../../../server/core/hull/fairHull.ts';
 import { fairOffsets } from '../../../server/core/hull/fairOffsets.ts';
 import { hullSurface } from '../../../server/core/hull/surface.ts';
+import { cases } from '../../kit/cases.ts';
 import { evenly, offsetTable } from '../../kit/offsetTable.ts';
 import { chance } from '../frame/fairFrames.ts';
 import { type AnalyticHull, offsetsOf, randomHull } from './analyticHull.ts';
@@ -24,14 +25,14 @@ describe('fairing', () => {
     ['1 mm', 1],
     ['5 mm', 5],
     ['1/8 inch', EIGHTH_MM],
-  ])('only ever improves the bevels of a table rounded to %s (40 hulls)', (_, stepMm) => {
-    const gains = hulls(40, 4000).map((hull) => gain(hull, STATIONS, POINTS, stepMm));
+  ])('only ever improves the bevels of a table rounded to %s (40 hulls, or a quarter)', (_, stepMm) => {
+    const gains = hulls(cases(40), 4000).map((hull) => gain(hull, STATIONS, POINTS, stepMm));
     expect(Math.max(...gains)).toBeLessThan(1);
     expect(gains.reduce((sum, one) => sum + one, 0) / gains.length).toBeLessThan(0.6);
   });
 
-  test('and of tables of any make: 9 to 31 stations of 8 to 25 points, rounded to 0.5 to 10 mm (60 hulls)', () => {
-    const gains = hulls(60, 8000).map((hull, i) => {
+  test('and of tables of any make: 9 to 31 stations of 8 to 25 points, rounded to 0.5 to 10 mm (60 hulls, or a quarter)', () => {
+    const gains = hulls(cases(60), 8000).map((hull, i) => {
       const draw = chance(9000 + i);
       const stepMm = [0.5, 1, 2, EIGHTH_MM, 5, 6.35, 10][Math.floor(7 * draw())] ?? 1;
       return gain(hull, 9 + Math.floor(23 * draw()), 8 + Math.floor(18 * draw()), stepMm);

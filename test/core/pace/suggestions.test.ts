@@ -6,6 +6,7 @@ import type { Plan } from '../../../server/core/plan/plan.ts';
 import type { PaceSuggestion } from '../../../server/core/routine/limits.ts';
 import { suggestionText } from '../../../server/core/text/suggestionText.ts';
 import { aJob, picked } from '../../kit/aJob.ts';
+import { cases } from '../../kit/cases.ts';
 import { holds } from '../../kit/holds.ts';
 
 function plan(job: Job): Plan {
@@ -54,7 +55,7 @@ test('there is none where the crew’s feed is within the limit, and some where 
       const made = plan(job);
       expect(suggested(made).length > 0).toBe(job.crew.feedMPerMin > made.pace.limitMPerMin);
     }),
-    { numRuns: 40 },
+    { numRuns: cases(40) },
   );
 });
 
@@ -79,7 +80,7 @@ test('slowed down where it says, the rip keeps to every interval, and takes as l
         expect(durationS).toBeCloseTo(takesS, 9);
       }
     }),
-    { numRuns: 40 },
+    { numRuns: cases(40) },
   );
 });
 
@@ -100,7 +101,7 @@ test('with the marks that it proposes, a new plan allows what was promised', () 
         expect(allowsMPerMin).toBeGreaterThan(leastOf(between(made, fromMark, toMark)));
       }
     }),
-    { numRuns: 40 },
+    { numRuns: cases(40) },
   );
   expect(proposed).toBeGreaterThan(5);
 });
@@ -116,7 +117,7 @@ test('the routine that it proposes allows the crew’s own feed', () => {
         if (suggestion.allowsMPerMin !== null) expect(limit - suggestion.allowsMPerMin).toBeLessThan(0.01);
       }
     }),
-    { numRuns: 40 },
+    { numRuns: cases(40) },
   );
 });
 
@@ -135,7 +136,7 @@ test('the words that it proposes are fewer, and a new plan in them allows what i
         expect(limitMPerMin).toBeGreaterThan(made.pace.limitMPerMin);
       }
     }),
-    { numRuns: 40 },
+    { numRuns: cases(40) },
   );
   expect(proposed).toBeGreaterThan(3);
 });

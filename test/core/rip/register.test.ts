@@ -3,6 +3,7 @@ import { describe, expect, test } from 'vitest';
 import type { Plan } from '../../../server/core/plan/plan.ts';
 import { registerWedges, worstDeg } from '../../../server/core/rip/registered.ts';
 import { aJob } from '../../kit/aJob.ts';
+import { cases } from '../../kit/cases.ts';
 import { holds } from '../../kit/holds.ts';
 import { planned } from '../../kit/planned.ts';
 import { between, ripOf, walkEdge } from '../../kit/sawnFrame.ts';
@@ -101,7 +102,7 @@ test('laid any other way along the stock, the inner wedge of a plan is not less 
       expect(Math.abs(planned - Math.abs(rip?.left.inner?.deg ?? 0))).toBeLessThan(0.03);
       for (let moveMm = -150; moveMm <= 150; moveMm += 1) expect(worst(moveMm)).toBeGreaterThan(planned - 0.02);
     }),
-    { numRuns: 12, endOnFailure: true },
+    { numRuns: cases(12), endOnFailure: true },
   );
 });
 

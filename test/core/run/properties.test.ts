@@ -7,6 +7,7 @@ import { step } from '../../../server/core/run/step.ts';
 import { ORDERS } from '../../../server/core/words/phraseNames.ts';
 import { phrases } from '../../../server/core/words/phrases.ts';
 import { makesSense } from '../../kit/callLog.ts';
+import { cases } from '../../kit/cases.ts';
 import { degreeSetup, smallSetup } from '../../kit/runSetup.ts';
 
 /** An event without its time, and the time since the one before. */
@@ -113,7 +114,7 @@ describe('whatever happens in a run', () => {
           expect(again).toEqual(once);
         }
       }),
-      { numRuns: 500 },
+      { numRuns: cases(500) },
     );
   });
 
@@ -122,7 +123,7 @@ describe('whatever happens in a run', () => {
       fc.property(happenings, (events) => {
         expect(live(events, true).effects).toEqual(live(events).effects);
       }),
-      { numRuns: 300 },
+      { numRuns: cases(300) },
     );
   });
 
@@ -131,7 +132,7 @@ describe('whatever happens in a run', () => {
       fc.property(happenings, (events) => {
         for (const setup of SETUPS) makesSense(setup, live(events, false, setup).effects);
       }),
-      { numRuns: 500 },
+      { numRuns: cases(500) },
     );
   });
 
@@ -154,7 +155,7 @@ describe('whatever happens in a run', () => {
           });
         }
       }),
-      { numRuns: 300 },
+      { numRuns: cases(300) },
     );
   });
 
@@ -171,7 +172,7 @@ describe('whatever happens in a run', () => {
         );
         expect(named).toEqual(onFingers(list));
       }),
-      { numRuns: 300 },
+      { numRuns: cases(300) },
     );
   });
 });

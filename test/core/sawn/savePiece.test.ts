@@ -8,6 +8,7 @@ import { planingAt } from '../../../server/core/sawn/plane.ts';
 import { savePiece } from '../../../server/core/sawn/savePiece.ts';
 import { askedOf } from '../../../server/core/sawn/wantedEdges.ts';
 import { aJob, picked } from '../../kit/aJob.ts';
+import { cases } from '../../kit/cases.ts';
 import { holds } from '../../kit/holds.ts';
 
 const LENGTH_MM = 1800;
@@ -57,7 +58,7 @@ describe('a piece that was sawn shifted', () => {
         expect(found.shift?.shiftSdMm).toBeLessThan(12);
         expect(found.places[0]?.alongMm).toBeCloseTo(-(found.shift?.shiftMm ?? 0), 9);
       }),
-      { numRuns: 20 },
+      { numRuns: cases(20) },
     );
   });
 
@@ -77,7 +78,7 @@ describe('a piece that was sawn shifted', () => {
         }
         expect(Math.abs((saved(rows).shift?.shiftMm ?? Number.NaN) - best.mm)).toBeLessThan(1.5);
       }),
-      { numRuns: 15 },
+      { numRuns: cases(15) },
     );
   });
 
@@ -143,7 +144,7 @@ describe('an honest scrap', () => {
           ).toBe('scrap');
         },
       ),
-      { numRuns: 6 },
+      { numRuns: cases(6) },
     );
   });
 

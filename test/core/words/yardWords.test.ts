@@ -5,6 +5,7 @@ import { PHRASE_NAMES } from '../../../server/core/words/phraseNames.ts';
 import { phrasesFor } from '../../../server/core/words/phrases.ts';
 import type { YardWords } from '../../../server/core/words/voiceChoice.ts';
 import { faultsOfWords, LONGEST_PHRASE } from '../../../server/core/words/yardWords.ts';
+import { cases } from '../../kit/cases.ts';
 
 const faultOf = (words: YardWords, language: 'en' | 'de' = 'en') => faultsOfWords(words, language)[0];
 
@@ -95,7 +96,7 @@ test('nothing but letters of the language, spaces, commas, apostrophes and hyphe
         expect(text.length).toBeLessThanOrEqual(LONGEST_PHRASE);
       }
     }),
-    { numRuns: 2000 },
+    { numRuns: cases(2000) },
   );
   expect(taken).toBeGreaterThan(100);
 });
