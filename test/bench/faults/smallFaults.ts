@@ -62,7 +62,18 @@ async function tryFault({ path, from, to, becomes }: SmallFault): Promise<boolea
 
 function fails(args: readonly string[]): Promise<boolean> {
   const vitest = join(TOP, 'node_modules/vitest/vitest.mjs');
-  const options = ['--config', 'test/vitest.config.ts', '--project', 'at leisure', '--bail', '1', '--reporter', 'dot'];
+  const options = [
+    '--config',
+    'test/vitest.config.ts',
+    '--project',
+    'pure',
+    '--project',
+    'at leisure',
+    '--bail',
+    '1',
+    '--reporter',
+    'dot',
+  ];
   const child = spawn(process.execPath, [vitest, ...args, ...options], {
     cwd: TOP,
     stdio: 'ignore',
