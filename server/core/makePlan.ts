@@ -44,7 +44,7 @@ import {
 } from './text/ripWarnings.ts';
 import { readoutJumpWarnings, turnsTableWarnings } from './text/sawTruthWarnings.ts';
 import { bendWarnings, laminationWarnings, stackWarnings } from './text/stackWarnings.ts';
-import { reachWarnings } from './text/tiltRangeWarnings.ts';
+import { tiltRangeWarnings } from './text/tiltRangeWarnings.ts';
 import type { Warning } from './warning.ts';
 
 /**
@@ -225,7 +225,7 @@ function planOf(
       ...uncertainBevelWarnings(marks),
       ...patternLengthWarnings(job, pattern, fair.toGirthMm),
       ...bothHandsWarnings(job, orientation.hand, marks),
-      ...reachWarnings(job, orientation.hand, marks, ripped.handChanges),
+      ...tiltRangeWarnings(job, orientation.hand, marks, ripped.handChanges),
       ...readoutTableWarnings(job, orientation.hand, marks),
       ...readoutJumpWarnings(job),
       ...turnsTableWarnings(job, orientation.hand, marks),

@@ -2,10 +2,10 @@ import { expect, it, onTestFinished } from 'vitest';
 import { outsideClient } from '../kit/client.ts';
 import { untilEarned } from '../kit/earned.ts';
 import { freeDataDir } from '../kit/freeDataDir.ts';
-import { startProgram } from '../kit/program.ts';
+import { DOOR, startProgram } from '../kit/program.ts';
 
 async function program(dataDir = freeDataDir()) {
-  const started = await startProgram(dataDir);
+  const started = await startProgram(dataDir, [], DOOR);
   onTestFinished(() => started.end('SIGKILL'));
   return { ...started, ...outsideClient(started.url) };
 }

@@ -5,7 +5,7 @@ import { draws } from '../../server/core/numeric/draws.ts';
 import { outsideClient } from '../kit/client.ts';
 import { crash, type Ear, openEar, stall } from '../kit/hiccups.ts';
 import { unixMs } from '../kit/outsideFeed.ts';
-import { startProgram } from '../kit/program.ts';
+import { DOOR, startProgram } from '../kit/program.ts';
 import { spread } from './spread.ts';
 
 /** Runs of a simulated feed at the same time, so that half an hour of them takes less. More pages than cores hold each other up. */
@@ -34,7 +34,7 @@ interface Tally {
  */
 export async function ears(): Promise<void> {
   const dataDir = mkdtempSync(join(tmpdir(), 'by-the-mark-bench-'));
-  const program = await startProgram(dataDir);
+  const program = await startProgram(dataDir, [], DOOR);
   const house = { url: program.url };
   try {
     const tally: Tally = { feedingMs: 0, lost: [], stalls: 0, breaks: 0, calls: 0, again: 0 };

@@ -3,14 +3,14 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { outsideClient } from '../kit/client.ts';
 import { liveLeads } from '../kit/liveLead.ts';
-import { startProgram } from '../kit/program.ts';
+import { DOOR, startProgram } from '../kit/program.ts';
 
 const SHARES = [0.5, 0.9];
 const WITHIN_MS = 60;
 
 /** An outside client plays a hand's feed on `/feed` in real time; when each call on `/readout` was over, beside the lead asked for. */
 export async function liveLead(): Promise<void> {
-  const program = await startProgram(mkdtempSync(join(tmpdir(), 'by-the-mark-')));
+  const program = await startProgram(mkdtempSync(join(tmpdir(), 'by-the-mark-')), [], DOOR);
   const client = outsideClient(program.url);
   const { json: job } = await client.get('/api/jobs/demo');
   for (const share of SHARES) {

@@ -2,7 +2,7 @@ import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { outsideClient } from '../kit/client.ts';
-import { startProgram } from '../kit/program.ts';
+import { DOOR, startProgram } from '../kit/program.ts';
 import { spread } from './spread.ts';
 import { synthesiserPerCall } from './synthesiserPerCall.ts';
 
@@ -12,7 +12,7 @@ const PRESSES_OF_A_RUN = 12;
 /** From a press leaving an outside socket to its call arriving at another, over loopback, the press made durable in between. */
 export async function pedalToCall(): Promise<void> {
   const dataDir = mkdtempSync(join(tmpdir(), 'by-the-mark-bench-'));
-  const program = await startProgram(dataDir);
+  const program = await startProgram(dataDir, [], DOOR);
   try {
     console.log(`start to ready: ${program.readyMs.toFixed(0)} ms`);
     const times: number[] = [];

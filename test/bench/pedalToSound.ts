@@ -4,7 +4,7 @@ import { join } from 'node:path';
 import type { Browser, Page } from 'playwright-core';
 import { confirmSound, openChromium, watchSound } from '../kit/chromium.ts';
 import { outsideClient } from '../kit/client.ts';
-import { startProgram } from '../kit/program.ts';
+import { DOOR, startProgram } from '../kit/program.ts';
 import { squareAtZero } from '../kit/squareAtZero.ts';
 import { spread } from './spread.ts';
 import { synthesiserPerCall } from './synthesiserPerCall.ts';
@@ -24,7 +24,7 @@ interface Times {
  */
 export async function pedalToSound(): Promise<void> {
   const dataDir = mkdtempSync(join(tmpdir(), 'by-the-mark-bench-'));
-  const program = await startProgram(dataDir);
+  const program = await startProgram(dataDir, [], DOOR);
   const browser = await openChromium();
   const times: Times = { shown: [], given: [], sounding: [], texts: [] };
   try {

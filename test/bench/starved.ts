@@ -3,7 +3,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { ATTACKS, type AttackName } from '../attack/attacks.ts';
 import { beginAttack, type HonestRun, honestRun } from '../attack/underAttack.ts';
-import { startProgram } from '../kit/program.ts';
+import { DOOR, startProgram } from '../kit/program.ts';
 
 const FOR_MS = 4000;
 const TIMES_THE_QUIET = 5;
@@ -11,7 +11,7 @@ const TIMES_THE_QUIET = 5;
 /** An honest run's acknowledgements with nobody else there, and under each attack in turn, on one program. */
 export async function starved(): Promise<void> {
   const dataDir = mkdtempSync(join(tmpdir(), 'by-the-mark-'));
-  const program = await startProgram(dataDir);
+  const program = await startProgram(dataDir, [], DOOR);
   try {
     const quiet = await honestRun(program.url, 2 * FOR_MS);
     console.log(row('quiet', quiet, quiet));

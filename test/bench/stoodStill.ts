@@ -4,7 +4,7 @@ import { join } from 'node:path';
 import { draws } from '../../server/core/numeric/draws.ts';
 import { outsideClient } from '../kit/client.ts';
 import { outsideFeed } from '../kit/outsideFeed.ts';
-import { startProgram } from '../kit/program.ts';
+import { DOOR, startProgram } from '../kit/program.ts';
 
 const TRIALS = Number(process.env.BENCH_TRIALS ?? 30);
 const LONG_MS = 3000;
@@ -16,7 +16,7 @@ const later = (ms: number): Promise<void> => new Promise((done) => setTimeout(do
 /** The program is stopped (SIGSTOP) and let go on (SIGCONT) in a moving run, at any moment of it: what the run is then, and what it called. */
 export async function stoodStill(): Promise<void> {
   const dataDir = mkdtempSync(join(tmpdir(), 'by-the-mark-bench-'));
-  const program = await startProgram(dataDir);
+  const program = await startProgram(dataDir, [], DOOR);
   const here = outsideClient(program.url);
   const random = draws(1).even;
 

@@ -2,6 +2,7 @@ import { type ChildProcess, spawn } from 'node:child_process';
 import { once } from 'node:events';
 import { createInterface } from 'node:readline';
 import { fileURLToPath } from 'node:url';
+import { bundledProgram } from './programBundle.ts';
 import { keepClips, lendClips } from './spokenClips.ts';
 
 export const DOOR = fileURLToPath(new URL('../../server/door.mjs', import.meta.url));
@@ -16,11 +17,15 @@ export interface Program {
   end(signal?: NodeJS.Signals): Promise<void>;
 }
 
-/** Starts `by-the-mark serve` and settles at `ready`; rejects with what it printed if it ends before. Made with `door`, the bin. */
-export async function startProgram(dataDir: string, args: readonly string[] = [], door = DOOR): Promise<Program> {
+/**
+ * Starts `by-the-mark serve` and settles at `ready`; rejects with what it printed if it ends before. Through `door`, the bin, where
+ * a test says so; otherwise from the bundle, which is sooner there.
+ */
+export async function startProgram(dataDir: string, args: readonly string[] = [], door?: string): Promise<Program> {
   lendClips(dataDir);
+  const program = door ?? (await bundledProgram());
   const startedMs = performance.now();
-  const child = spawn(process.execPath, [door, 'serve', '--port', '0', '--data', dataDir, ...args], {
+  const child = spawn(process.execPath, [program, 'serve', '--port', '0', '--data', dataDir, ...args], {
     stdio: ['ignore', 'pipe', 'pipe'],
   });
   let printed = '';

@@ -9,8 +9,8 @@ import { type TwistCure, twistCureText } from '../rip/twistCures.ts';
 import { SOLD_WIDTHS_MM, widestForRadiusMm } from '../saw/blade.ts';
 import { ripChoices } from '../saw/sawDefaults.ts';
 import { closerMarks } from './closerMarks.ts';
-import { otherSide, twoLengths } from './reachChanges.ts';
 import { type Sized, sized, written } from './sized.ts';
+import { otherSide, twoLengths } from './tiltRangeChanges.ts';
 import type { Candidate, Ways } from './ways.ts';
 
 type Candidates = (job: Job, plan: Plan) => readonly Ways[];

@@ -13,7 +13,7 @@ import type { Warning } from '../warning.ts';
  * At most one, at the mark that is farthest out of reach; or, where only what lies between two marks is, at the mark before it.
  * `handChanges` as the plan of the rip has them.
  */
-export function reachWarnings(
+export function tiltRangeWarnings(
   job: Job,
   hand: MainHand,
   marks: readonly PlannedMark[],
@@ -39,7 +39,7 @@ export function reachWarnings(
 }
 
 /** The marks are all within reach, and the least tilt of the other hand is not. */
-function betweenMarks(least: number, handChanges: Parameters<typeof reachWarnings>[3]): Warning[] {
+function betweenMarks(least: number, handChanges: Parameters<typeof tiltRangeWarnings>[3]): Warning[] {
   const beyond = handChanges.find(({ isReached }) => !isReached);
   if (beyond === undefined) return [];
   const message = `Beyond the change of hand after mark ${beyond.afterMark} between two marks the saw would have to tilt to ${figure(-up(-beyond.tiltDeg))}; it goes down to ${figure(least)}. What helps: cross-cut the stock where the bevel changes hand and rip each length as a job of its own.`;
