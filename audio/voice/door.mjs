@@ -1,5 +1,4 @@
-// The worker thread's way in: tsx on Node 20 refuses a .ts file here. No tsconfig of the folder it is started from counts.
-import { register } from 'tsx/esm/api';
+// A thread's way in: on Node 20 it cannot start on TypeScript.
+import '../../server/readTypescript.mjs';
 
-register({ tsconfig: false });
 export const { speak, about } = await import('./speak.ts');

@@ -1,4 +1,4 @@
-import type { Database } from 'better-sqlite3';
+import { type Database, inTransaction } from './database/database.ts';
 import { JournalError } from './journalError.ts';
 import type { Migration } from './migrations/migration.ts';
 
@@ -15,29 +15,29 @@ export function migrate(db: Database, history: readonly Migration[]): void {
   if (standsAt > newest)
     throw new JournalError(
       'too-new',
-      `${db.name} was written by a newer By the Mark (journal version ${standsAt}; this program knows up to ${newest}): start the newer program, or start this one with another folder (--data DIR)`,
+      `${db.file} was written by a newer By the Mark (journal version ${standsAt}; this program knows up to ${newest}): start the newer program, or start this one with another folder (--data DIR)`,
     );
   for (const step of history) if (step.version > standsAt) take(db, step);
 }
 
 function take(db: Database, step: Migration): void {
-  db.transaction(() => {
+  inTransaction(db, 'exclusive', () => {
     const before = versionOf(db);
     if (step.version !== before + 1) throw new Error(`migration ${step.version} does not follow version ${before}`);
     db.exec(step.sql);
     db.pragma(`application_id = ${APPLICATION_ID}`);
     db.pragma(`user_version = ${step.version}`);
-  }).exclusive();
+  });
 }
 
 function versionOf(db: Database): number {
-  const version = Number(db.pragma('user_version', { simple: true }));
-  const id = Number(db.pragma('application_id', { simple: true }));
+  const version = Number(db.pragma('user_version'));
+  const id = Number(db.pragma('application_id'));
   if (id === APPLICATION_ID) return version;
   const isNew = id === 0 && version === 0 && db.prepare('SELECT 1 FROM sqlite_schema LIMIT 1').get() === undefined;
   if (isNew) return 0;
   throw new JournalError(
     'not-a-journal',
-    `${db.name} is another program's database: move it away, or start with another folder (--data DIR)`,
+    `${db.file} is another program's database: move it away, or start with another folder (--data DIR)`,
   );
 }

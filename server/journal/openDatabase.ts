@@ -1,6 +1,7 @@
 import { accessSync, constants, existsSync, mkdirSync } from 'node:fs';
 import { dirname } from 'node:path';
-import Database from 'better-sqlite3';
+import { type Database, inTransaction } from './database/database.ts';
+import { type Driver, openFile } from './database/openFile.ts';
 import { JournalError } from './journalError.ts';
 import { migrate } from './migrate.ts';
 import { HISTORY } from './migrations/history.ts';
@@ -16,12 +17,13 @@ export const OPENING_WAIT_MS = 2000;
  * no stale lock file can stand in the way of a restart. POSIX drops it too when this process opens and closes the same file
  * by other means: never read a journal's file with node:fs while it is open.
  */
-export function openDatabase(file: string, waitMs: number): Database.Database {
+export function openDatabase(file: string, waitMs: number, driver?: Driver): Database {
   makeFolder(file);
   // SQLite would open what it may only read without a word, and fail at the first write with a message of another kind.
   for (const needed of [dirname(file), file]) if (existsSync(needed)) askToWrite(needed);
-  const db = new Database(file, { timeout: waitMs });
+  const db = openFile(file, driver);
   try {
+    db.pragma(`busy_timeout = ${waitMs}`);
     db.pragma('locking_mode = EXCLUSIVE');
     migrate(db, HISTORY);
     // Full: a commit returns only once the write-ahead log is on the disk. SQLite's default for WAL would lose the last
@@ -30,7 +32,7 @@ export function openDatabase(file: string, waitMs: number): Database.Database {
     db.pragma('synchronous = FULL');
     db.pragma('foreign_keys = ON');
     // Reading may have taken a shared lock only; this one takes the file, and finds out whether it can be written.
-    db.transaction(() => db.pragma(`user_version = ${HISTORY.length}`)).exclusive();
+    inTransaction(db, 'exclusive', () => db.pragma(`user_version = ${HISTORY.length}`));
     return db;
   } catch (error) {
     db.close();

@@ -1,8 +1,9 @@
 /** The journal: an append-only record of every run, in one SQLite file that this program holds alone. */
-import type { Database } from 'better-sqlite3';
 import type { KeptHand } from '../wire/kept/crew.ts';
 import type { JournalEntry, JournalLine } from '../wire/kept/journalLine.ts';
 import type { Seal, StoredRun } from '../wire/kept/storedRun.ts';
+import type { Database } from './database/database.ts';
+import type { Driver } from './database/openFile.ts';
 import { JournalError } from './journalError.ts';
 import { OPENING_WAIT_MS, openDatabase } from './openDatabase.ts';
 import { append } from './sql/append.ts';
@@ -50,12 +51,19 @@ export interface Journal {
   close(): void;
 }
 
+interface JournalPlace {
+  readonly file: string;
+  readonly waitMs?: number;
+  /** Which SQLite; left out: the usual one here. */
+  readonly driver?: Driver;
+}
+
 /**
  * Opens the journal in `file`, making it and its folder where there is none, and takes it for this program alone.
  * `waitMs`: how long to wait for a program that still holds it. Throws JournalError.
  */
-export function openJournal({ file, waitMs = OPENING_WAIT_MS }: { file: string; waitMs?: number }): Journal {
-  const db = tellSqliteErrors(file, () => openDatabase(file, waitMs));
+export function openJournal({ file, waitMs = OPENING_WAIT_MS, driver }: JournalPlace): Journal {
+  const db = tellSqliteErrors(file, () => openDatabase(file, waitMs, driver));
   try {
     return tellSqliteErrors(file, () => journalOn(db, openTrace(`${file}-trace`)));
   } catch (error) {
@@ -79,8 +87,8 @@ export function journalOn(db: Database, trace: Trace): Journal {
     forgetHand: forgetHand(db),
   };
   const tell = <T>(act: () => T): T => {
-    if (!db.open) throw new JournalError('closed', `the journal ${db.name} has been closed`);
-    return tellSqliteErrors(db.name, act);
+    if (!db.isOpen) throw new JournalError('closed', `the journal ${db.file} has been closed`);
+    return tellSqliteErrors(db.file, act);
   };
   return {
     keepRun: (run) => tell(() => verbs.keepRun(run)),

@@ -1,3 +1,4 @@
+import { sqliteCode } from './database/sqliteCode.ts';
 import { JournalError, type JournalErrorCode } from './journalError.ts';
 
 type Told = readonly [code: JournalErrorCode, message: (file: string) => string];
@@ -62,7 +63,7 @@ export function tellSqliteErrors<T>(file: string, act: () => T): T {
 }
 
 function told(file: string, error: unknown): unknown {
-  const code = error instanceof Error && 'code' in error ? String(error.code) : '';
+  const code = sqliteCode(error) ?? (error instanceof Error && 'code' in error ? String(error.code) : '');
   const primary = code.startsWith('SQLITE_') ? code.split('_').slice(0, 2).join('_') : code;
   const entry = TOLD[SAME_AS[primary] ?? primary];
   if (entry === undefined) return error;

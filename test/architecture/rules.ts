@@ -38,8 +38,10 @@ export function importsRunOneWay({ sources }: House): string[] {
       );
   });
 }
+/** Every process and thread begins with it. */
+const BEGINNING = 'server/readTypescript.mjs';
 // package.json and the pages' markup stand in no room.
-const isCode = (target: string): boolean => target.includes('/') && !target.endsWith('.html');
+const isCode = (target: string): boolean => target.includes('/') && !target.endsWith('.html') && target !== BEGINNING;
 
 export function onlyAppJoinsRooms({ sources }: House): string[] {
   return sources

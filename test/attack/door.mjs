@@ -1,5 +1,4 @@
 // node test/attack/door.mjs NAME URL: attacks a server by name until it is ended. It prints `attacking` once it has begun.
-import { register } from 'tsx/esm/api';
+import '../../server/readTypescript.mjs';
 
-register({ tsconfig: false });
 await import('./main.ts');

@@ -1,5 +1,4 @@
 // npm run bench [-- NAME...]: measures, each thing beside its alternative in the same run.
-import { register } from 'tsx/esm/api';
+import '../../server/readTypescript.mjs';
 
-register();
 await import('./main.ts');

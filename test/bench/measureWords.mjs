@@ -1,5 +1,4 @@
 // node test/bench/measureWords.mjs: measures the embedded voice anew and rewrites server/core/words/*/measuredWords.ts.
-import { register } from 'tsx/esm/api';
+import '../../server/readTypescript.mjs';
 
-register();
 await import('./measureWords.ts');

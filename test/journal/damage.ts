@@ -1,4 +1,5 @@
 /** Damage done to a journal's files, and what is told of it. Everything here works on a closed journal. */
+
 import {
   copyFileSync,
   existsSync,
@@ -11,7 +12,7 @@ import {
 } from 'node:fs';
 import { dirname } from 'node:path';
 import { isDeepStrictEqual } from 'node:util';
-import Database from 'better-sqlite3';
+import { openFile } from '../../server/journal/database/openFile.ts';
 import { JournalError } from '../../server/journal/journalError.ts';
 import { type Journal, openJournal } from '../../server/journal/openJournal.ts';
 import { createDamageFinder } from '../../server/live/record/damageFinder.ts';
@@ -90,7 +91,7 @@ export function cutShort(path: string, share: number): void {
 
 /** Changes the tables behind the program's back, past the triggers that hold lines. */
 export function meddle(file: string, sql: string): void {
-  const db = new Database(file);
+  const db = openFile(file);
   db.exec('DROP TRIGGER lines_are_not_changed; DROP TRIGGER lines_are_not_taken_out; PRAGMA foreign_keys = OFF');
   db.exec(sql);
   db.close();

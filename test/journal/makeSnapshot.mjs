@@ -2,7 +2,6 @@
  * Writes the snapshot of the newest version: `node test/journal/makeSnapshot.mjs`, once, in the change that brings the version.
  * Never again afterwards: a snapshot is what a released program has left on somebody's disk.
  */
-import { register } from 'tsx/esm/api';
+import '../../server/readTypescript.mjs';
 
-register();
 await import('./makeSnapshot.ts');

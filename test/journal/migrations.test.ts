@@ -1,7 +1,8 @@
 import { copyFileSync, readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
-import Database from 'better-sqlite3';
 import { describe, expect, it } from 'vitest';
+import type { Database } from '../../server/journal/database/database.ts';
+import { openFile } from '../../server/journal/database/openFile.ts';
 import { APPLICATION_ID, migrate } from '../../server/journal/migrate.ts';
 import { runsAndLines } from '../../server/journal/migrations/0001-runs-and-lines.ts';
 import { HISTORY } from '../../server/journal/migrations/history.ts';
@@ -12,13 +13,13 @@ import { madeUpHands } from './madeUpHands.ts';
 
 const snapshots = join(import.meta.dirname, 'snapshots');
 const FIRST_WITH_TRACE = 3;
-const schemaOf = (db: Database.Database): unknown[] =>
+const schemaOf = (db: Database): readonly unknown[] =>
   db.prepare('SELECT type, name, sql FROM sqlite_schema WHERE sql IS NOT NULL ORDER BY name').all();
 
-function copyOf(version: number): Database.Database {
+function copyOf(version: number): Database {
   const file = join(freeDataDir(), 'journal.sqlite');
   copyFileSync(join(snapshots, `v${version}.sqlite`), file);
-  return new Database(file);
+  return openFile(file);
 }
 
 it('numbers its steps from 1 without a gap, one file each', () => {
@@ -57,7 +58,7 @@ describe.each(HISTORY.map(({ version }) => version))('a database of version %d',
 
   it('ends with the same schema as a new one', () => {
     const old = copyOf(version);
-    const made = new Database(':memory:');
+    const made = openFile(':memory:');
     migrate(old, HISTORY);
     migrate(made, HISTORY);
     expect(schemaOf(old)).toEqual(schemaOf(made));
@@ -84,8 +85,8 @@ describe('a later step', () => {
   it('is taken once, and keeps what was there', () => {
     const db = copyOf(1);
     for (let start = 0; start < 2; start++) migrate(db, [runsAndLines, later]);
-    expect(db.pragma('user_version', { simple: true })).toBe(2);
-    expect(db.prepare('SELECT DISTINCT place FROM runs').pluck().all()).toEqual(['loft']);
+    expect(db.pragma('user_version')).toBe(2);
+    expect(db.prepare('SELECT DISTINCT place FROM runs').all()).toEqual([{ place: 'loft' }]);
   });
 
   it('that fails leaves the version before it whole', () => {
@@ -94,12 +95,12 @@ describe('a later step', () => {
     const failing: Migration = { version: 2, sql: `${later.sql}; INSERT INTO nowhere VALUES (1)` };
     expect(() => migrate(db, [runsAndLines, failing])).toThrow('nowhere');
     expect(schemaOf(db)).toEqual(before);
-    expect(db.pragma('user_version', { simple: true })).toBe(1);
-    expect(db.pragma('application_id', { simple: true })).toBe(APPLICATION_ID);
+    expect(db.pragma('user_version')).toBe(1);
+    expect(db.pragma('application_id')).toBe(APPLICATION_ID);
   });
 
   it('that does not follow the one before is refused', () => {
-    expect(() => migrate(new Database(':memory:'), [runsAndLines, { ...later, version: 3 }])).toThrow(
+    expect(() => migrate(openFile(':memory:'), [runsAndLines, { ...later, version: 3 }])).toThrow(
       'migration 3 does not follow version 1',
     );
   });

@@ -1,7 +1,6 @@
 /** Opens the journal named on the command line; prints what is thrown. */
-import { register } from 'tsx/esm/api';
+import '../../server/readTypescript.mjs';
 
-register();
 const { openJournal } = await import('../../server/journal/openJournal.ts');
 try {
   openJournal({ file: process.argv[2], waitMs: 0 }).close();

@@ -1,8 +1,8 @@
 import { spawnSync } from 'node:child_process';
 import { chmodSync, mkdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
-import Database from 'better-sqlite3';
 import { expect, it } from 'vitest';
+import { openFile } from '../../server/journal/database/openFile.ts';
 import { JournalError, type JournalErrorCode } from '../../server/journal/journalError.ts';
 import { HISTORY } from '../../server/journal/migrations/history.ts';
 import { openDatabase } from '../../server/journal/openDatabase.ts';
@@ -51,7 +51,7 @@ it('may be closed twice, and says so when it is used afterwards', () => {
 it('refuses a journal of a newer program and leaves it as it was', () => {
   const file = join(freeDataDir(), 'journal.sqlite');
   openJournal({ file }).close();
-  const newer = new Database(file);
+  const newer = openFile(file);
   newer.pragma('user_version = 7');
   newer.close();
   const before = readFileSync(file);
@@ -63,7 +63,7 @@ it('refuses a journal of a newer program and leaves it as it was', () => {
 
 it("refuses another program's database and leaves it as it was", () => {
   const file = join(freeDataDir(), 'journal.sqlite');
-  const other = new Database(file);
+  const other = openFile(file);
   other.exec('CREATE TABLE recipes (name TEXT)');
   other.close();
   const before = readFileSync(file);
@@ -115,7 +115,7 @@ it.each([
   const journal = openJournal({ file });
   journal.keepRun(madeUpRun('r1'));
   journal.close();
-  const meddler = new Database(file);
+  const meddler = openFile(file);
   meddler.exec(sql);
   meddler.close();
   const opened = openJournal({ file });
@@ -129,7 +129,7 @@ it('tells of a run that cannot be read, and what of it', () => {
   const journal = openJournal({ file });
   journal.keepRun(madeUpRun('r1'));
   journal.close();
-  const meddler = new Database(file);
+  const meddler = openFile(file);
   meddler.exec(`UPDATE runs SET setup = json_set(setup, '$.stations[1].tiltDeg', 'steep')`);
   meddler.close();
   const opened = openJournal({ file });
@@ -154,7 +154,7 @@ it('keeps what it has when the disk is full, and goes on when there is room', ()
   const journal = journalOn(db, openTrace(`${file}-trace`));
   journal.keepRun(madeUpRun('r1'));
   // SQLite's own limit: it answers as a full disk does.
-  const pages = Number(db.pragma('page_count', { simple: true }));
+  const pages = Number(db.pragma('page_count'));
   db.pragma(`max_page_count = ${pages + 4}`);
   const many = Array.from({ length: 50 }, () => longEntry);
   expect(fault(() => journal.append('r1', 1, many), 'full').message).toContain('make room');

@@ -1,6 +1,6 @@
-import type { Database } from 'better-sqlite3';
 import type { JournalEntry } from '../../wire/kept/journalLine.ts';
 import { type Sum, sumOfLine } from '../chain.ts';
+import { type Database, inTransaction } from '../database/database.ts';
 import { JournalError } from '../journalError.ts';
 import { faultOfEntry } from '../storedShapes.ts';
 import type { LastLine, Trace } from '../trace.ts';
@@ -16,7 +16,7 @@ export function append(db: Database, trace: Trace): Append {
   const insert = db.prepare<[string, number, string, Sum]>(
     'INSERT INTO lines (run, seq, entry, sum) VALUES (?, ?, ?, ?)',
   );
-  const appendAll = db.transaction((run: string, head: Head, entries: readonly JournalEntry[]): LastLine => {
+  const appendAll = (run: string, head: Head, entries: readonly JournalEntry[]): LastLine => {
     let { seq, sum } = head;
     for (const entry of entries) {
       seq += 1;
@@ -25,7 +25,7 @@ export function append(db: Database, trace: Trace): Append {
       insert.run(run, seq, text, sum);
     }
     return { seq, sum, atMs: entries.at(-1)?.atMs ?? 0 };
-  });
+  };
   const nameOf = db.prepare<[string], { readonly title: string; readonly made_at_ms: number }>(
     'SELECT title, made_at_ms FROM runs WHERE run = ?',
   );
@@ -47,7 +47,7 @@ export function append(db: Database, trace: Trace): Append {
       );
     if (entries.length === 0) return afterSeq;
     traced(run);
-    const last = appendAll.immediate(run, head, entries);
+    const last = inTransaction(db, 'immediate', () => appendAll(run, head, entries));
     heads.set(run, last);
     trace.note(run, last);
     return last.seq;

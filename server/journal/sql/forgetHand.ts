@@ -1,6 +1,6 @@
-import type { Database } from 'better-sqlite3';
 import { crewKey } from '../../wire/kept/crew.ts';
 import type { Sum } from '../chain.ts';
+import { type Database, inTransaction } from '../database/database.ts';
 import { isRowAsKept, type RunRow, sumOfRow } from '../runRow.ts';
 
 /**
@@ -10,7 +10,7 @@ import { isRowAsKept, type RunRow, sumOfRow } from '../runRow.ts';
  */
 export function forgetHand(db: Database): (name: string) => boolean {
   db.pragma('secure_delete = ON');
-  const names = db.prepare<[string], string>('SELECT DISTINCT name FROM hands WHERE person = ?').pluck();
+  const names = db.prepare<[string], { readonly name: string }>('SELECT DISTINCT name FROM hands WHERE person = ?');
   const takeOut = db.prepare<[string]>('DELETE FROM hands WHERE person = ?');
   const madeFor = db.prepare<[string], RunRow>(
     `SELECT * FROM runs WHERE CASE WHEN json_valid(plan) THEN json_extract(plan, '$.crew.tiltHand') = ? END`,
@@ -30,13 +30,13 @@ export function forgetHand(db: Database): (name: string) => boolean {
     if (now !== undefined && before.sum !== null && isRowAsKept(before)) seal.run(sumOfRow(now), before.run);
   }
 
-  const forget = db.transaction((name: string): boolean => {
+  const forget = (name: string): boolean => {
     const person = crewKey(name);
-    for (const written of names.all(person)) for (const run of madeFor.all(written)) forgetIn(run);
+    for (const { name: written } of names.all(person)) for (const run of madeFor.all(written)) forgetIn(run);
     return takeOut.run(person).changes > 0;
-  });
+  };
   return (name) => {
-    const isForgotten = forget.immediate(name);
+    const isForgotten = inTransaction(db, 'immediate', () => forget(name));
     // The log still holds the pages as they were; it is written over only when it is put into the database.
     if (isForgotten) db.pragma('wal_checkpoint(TRUNCATE)');
     return isForgotten;

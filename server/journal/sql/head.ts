@@ -1,5 +1,5 @@
-import type { Database } from 'better-sqlite3';
 import { isSum, type Sum, sumBefore } from '../chain.ts';
+import type { Database } from '../database/database.ts';
 import type { Trace } from '../trace.ts';
 
 /** A run can be written between the last note of its trace and a sudden end, but no more than one group of lines. */
@@ -18,10 +18,10 @@ export function headOf(db: Database, trace: Trace): (run: string) => Head | unde
   const select = db.prepare<[string, number], { readonly seq: number; readonly sum: unknown }>(
     'SELECT seq, sum FROM lines WHERE run = ? AND seq <= ? ORDER BY seq DESC LIMIT 1',
   );
-  const count = db.prepare<[string], number>('SELECT count(*) FROM lines WHERE run = ?').pluck();
+  const count = db.prepare<[string], { readonly lines: number }>('SELECT count(*) AS lines FROM lines WHERE run = ?');
   return (run) => {
     const traced = trace.of(run)?.last ?? null;
-    const row = select.get(run, (traced?.seq ?? count.get(run) ?? 0) + AHEAD_OF_TRACE);
+    const row = select.get(run, (traced?.seq ?? count.get(run)?.lines ?? 0) + AHEAD_OF_TRACE);
     if (row === undefined && traced === null) return undefined;
     const seq = Math.max(row?.seq ?? 0, traced?.seq ?? 0);
     return { seq, sum: row?.seq === seq && isSum(row.sum) ? row.sum : sumBefore(run, seq) };

@@ -1,5 +1,5 @@
-import type { Database } from 'better-sqlite3';
 import type { KeptHand } from '../../wire/kept/crew.ts';
+import { type Database, inTransaction } from '../database/database.ts';
 import { JournalError } from '../journalError.ts';
 import { type HandRow, rowOfHand } from '../storedHand.ts';
 
@@ -10,10 +10,10 @@ export function keepHand(db: Database): (hand: KeptHand) => void {
     `INSERT OR REPLACE INTO hands (run, person, name, learnt, kept_at_ms, sum)
      VALUES (@run, @person, @name, @learnt, @kept_at_ms, @sum)`,
   );
-  const keep = db.transaction((hand: KeptHand): void => {
+  const keep = (hand: KeptHand): void => {
     if (exists.get(hand.run) === undefined)
       throw new JournalError('no-such-run', `there is no run ${hand.run} in the journal`);
     put.run(rowOfHand(hand));
-  });
-  return keep.immediate;
+  };
+  return (hand) => inTransaction(db, 'immediate', () => keep(hand));
 }

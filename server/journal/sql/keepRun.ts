@@ -1,6 +1,6 @@
-import type { Database } from 'better-sqlite3';
 import type { StoredRun } from '../../wire/kept/storedRun.ts';
 import { type Sum, sumBefore, sumOfLine } from '../chain.ts';
+import { type Database, inTransaction } from '../database/database.ts';
 import { JournalError } from '../journalError.ts';
 import { type RunRow, rowOfRun } from '../runRow.ts';
 import type { Trace } from '../trace.ts';
@@ -13,10 +13,10 @@ export function keepRun(db: Database, trace: Trace): (stored: StoredRun) => void
      VALUES (@run, @title, @feed, @plan, @setup, @clips, @made_at_ms, @sum)`,
   );
   const insertMade = db.prepare<[string, string, Sum]>('INSERT INTO lines (run, seq, entry, sum) VALUES (?, 1, ?, ?)');
-  const keep = db.transaction((stored: StoredRun, made: string, sum: Sum): void => {
+  const keep = (stored: StoredRun, made: string, sum: Sum): void => {
     insertRun.run(rowOfRun(stored));
     insertMade.run(stored.run, made, sum);
-  });
+  };
   return (stored) => {
     const { run, title, madeAtMs } = stored;
     if (trace.of(run) !== undefined || exists.get(run) !== undefined)
@@ -26,7 +26,7 @@ export function keepRun(db: Database, trace: Trace): (stored: StoredRun) => void
     // Begun first, so that no run is in the database that its trace does not know.
     trace.begin(run, title, madeAtMs);
     try {
-      keep.immediate(stored, made, sum);
+      inTransaction(db, 'immediate', () => keep(stored, made, sum));
     } catch (error) {
       trace.undo(run);
       throw error;

@@ -1,4 +1,4 @@
-import type { Database } from 'better-sqlite3';
+import type { Database } from '../database/database.ts';
 import type { Trace } from '../trace.ts';
 import { isDamage } from './isDamage.ts';
 

@@ -1,5 +1,5 @@
-import type { Database } from 'better-sqlite3';
 import type { KeptHand } from '../../wire/kept/crew.ts';
+import type { Database } from '../database/database.ts';
 import { type HandRow, handOfRow } from '../storedHand.ts';
 
 /** Everything that is kept of people, in the order in which it was kept. */

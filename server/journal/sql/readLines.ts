@@ -1,6 +1,6 @@
-import type { Database } from 'better-sqlite3';
 import type { JournalEntry, JournalLine, UnreadableEntry } from '../../wire/kept/journalLine.ts';
 import { isSameSum, isSum, type Sum, sumBefore, sumOfLine } from '../chain.ts';
+import type { Database } from '../database/database.ts';
 import { faultOfEntry } from '../storedShapes.ts';
 import type { Trace } from '../trace.ts';
 import { headOf } from './head.ts';
@@ -20,7 +20,7 @@ type What = UnreadableEntry['what'];
 /**
  * A run's lines in order, fetched as they are asked for: those that stood there when the first was asked for. Every line that was
  * ever acknowledged has its place; what is not as it was kept is `unreadable` there, and nothing of it is thrown.
- * By pages, because better-sqlite3 lets nothing be written while a statement is being stepped through, and a record that is
+ * By pages, because nothing can be committed while a statement is being stepped through, and a record that is
  * being downloaded must not hold up a run.
  */
 export function readLines(db: Database, trace: Trace): (run: string) => IterableIterator<JournalLine> {
@@ -29,7 +29,7 @@ export function readLines(db: Database, trace: Trace): (run: string) => Iterable
     'SELECT seq, entry, sum FROM lines WHERE run = ? AND seq > ? AND seq <= ? ORDER BY seq LIMIT ?',
   );
   const one = db.prepare<[string, number], LineRow>('SELECT seq, entry, sum FROM lines WHERE run = ? AND seq = ?');
-  const rowSum = db.prepare<[string], unknown>('SELECT sum FROM runs WHERE run = ?').pluck();
+  const rowSum = db.prepare<[string], { readonly sum: unknown }>('SELECT sum FROM runs WHERE run = ?');
 
   function lastOf(run: string): number {
     return orIfDamaged(() => head(run)?.seq ?? 0, trace.of(run)?.last?.seq ?? 1);
@@ -48,7 +48,7 @@ export function readLines(db: Database, trace: Trace): (run: string) => Iterable
 
   return function* lines(run) {
     const upTo = lastOf(run);
-    const isFromBefore = orIfDamaged(() => rowSum.get(run) === null, false) && upTo > 0;
+    const isFromBefore = orIfDamaged(() => rowSum.get(run)?.sum === null, false) && upTo > 0;
     const check = createCheck(run, isFromBefore, trace);
     for (let seq = 0; seq < upTo; ) {
       const from = seq;

@@ -1,5 +1,5 @@
-import type { Database } from 'better-sqlite3';
 import type { StoredRun } from '../../wire/kept/storedRun.ts';
+import type { Database } from '../database/database.ts';
 import { damagedRun, type RunRow, runOfRow } from '../runRow.ts';
 import type { Trace, TracedRun } from '../trace.ts';
 

@@ -1,5 +1,5 @@
-import type { Database } from 'better-sqlite3';
 import type { Seal } from '../../wire/kept/storedRun.ts';
+import type { Database } from '../database/database.ts';
 import type { Trace } from '../trace.ts';
 import { isDamage } from './isDamage.ts';
 

@@ -1,5 +1,4 @@
 // npm run bench:faults [-- NUMBER [SEED]]: puts small faults into the program, one at a time, and counts those that a test notices.
-import { register } from 'tsx/esm/api';
+import '../../../server/readTypescript.mjs';
 
-register();
 await import('./smallFaults.ts');
