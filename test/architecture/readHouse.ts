@@ -24,7 +24,7 @@ export function readHouse(dir: string): House {
       .flatMap((root) => filesUnder(dir, root))
       .filter((path) => /\.(?:tsx?|mts|m?js)$/.test(path) && !path.endsWith('.d.ts'))
       .map((path) => readSource(path, readFileSync(join(dir, path), 'utf8'))),
-    dependencies: new Set(Object.keys(manifest.dependencies ?? {})),
+    dependencies: new Set(Object.keys({ ...manifest.dependencies, ...manifest.optionalDependencies })),
     devDependencies: new Set(Object.keys(manifest.devDependencies ?? {})),
   };
 }
