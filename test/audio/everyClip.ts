@@ -13,7 +13,6 @@ export interface SpokenClip {
   readonly text: string;
   readonly language: Language;
   readonly isFigure: boolean;
-  readonly file: string;
   readonly samples: Float64Array;
 }
 
@@ -41,7 +40,7 @@ export async function everyClip(): Promise<readonly SpokenClip[]> {
         const file = store.pathOf(key) ?? '';
         const read = readWav(await readFile(file));
         if (!read.ok) throw new Error(`${text}: ${read.why}`);
-        all.push({ text, language, isFigure: figures.has(text), file, samples: fromInt16(read.wav.samples) });
+        all.push({ text, language, isFigure: figures.has(text), samples: fromInt16(read.wav.samples) });
       }
     }
   } finally {

@@ -1,9 +1,13 @@
 import { type Browser, chromium, type Page } from 'playwright-core';
+import { findChromium } from './findChromium.mjs';
 
-/** Debian's Chromium, headless, without its calls home. Sound may begin without a tap only where `autoplay` says so. */
+/** The Chromium that is installed here, headless, without its calls home. Sound may begin without a tap only where `autoplay` says so. */
 export function openChromium({ autoplay = true, more = [] as readonly string[] } = {}): Promise<Browser> {
+  const executablePath = findChromium();
+  if (executablePath === undefined)
+    throw new Error('no browser of the kind of Chromium was found: name one in CHROMIUM');
   return chromium.launch({
-    executablePath: process.env.CHROMIUM ?? '/usr/bin/chromium',
+    executablePath,
     args: [
       '--no-sandbox',
       '--disable-gpu',

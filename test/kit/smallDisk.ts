@@ -15,14 +15,18 @@ export interface SmallDisk {
 /** A file system of so many megabytes in memory, which only root may mount. */
 export function smallDisk(megabytes: number): SmallDisk {
   const dir = mkdtempSync(join(tmpdir(), 'by-the-mark-small-'));
+  const asRoot = (command: string, args: readonly string[]): void => {
+    const isRoot = process.getuid?.() === 0;
+    execFileSync(isRoot ? command : 'sudo', [...(isRoot ? [] : ['-n', command]), ...args], { stdio: 'ignore' });
+  };
   try {
-    execFileSync('mount', ['-t', 'tmpfs', '-o', `size=${megabytes}m`, 'tmpfs', dir], { stdio: 'ignore' });
+    asRoot('mount', ['-t', 'tmpfs', '-o', `size=${megabytes}m,mode=1777`, 'tmpfs', dir]);
   } catch (cause) {
     rmSync(dir, { recursive: true });
     throw new Error('a disk that is really full wants a user who may mount one: run this test as root', { cause });
   }
   onTestFinished(() => {
-    execFileSync('umount', ['-l', dir]);
+    asRoot('umount', ['-l', dir]);
     rmSync(dir, { recursive: true });
   });
   const ballast = join(dir, 'ballast');

@@ -1,44 +1,35 @@
-/** A PDF as others see it: poppler's pictures of its pages, and poppler's reading of its text. */
-import { execFile } from 'node:child_process';
-import { mkdtemp, readdir, readFile, rm, writeFile } from 'node:fs/promises';
-import { tmpdir } from 'node:os';
-import { join } from 'node:path';
-import { promisify } from 'node:util';
+/** A PDF as others see it: MuPDF's pictures of its pages, and MuPDF's reading of its text. */
+import * as mupdf from 'mupdf';
 import type { Picture } from './picture.ts';
 
-const run = promisify(execFile);
+const POINTS_PER_INCH = 72;
 
-/** Lays the PDF on the disk for as long as it is looked at. */
-async function onDisk<T>(pdf: Uint8Array, look: (dir: string, file: string) => Promise<T>): Promise<T> {
-  const dir = await mkdtemp(join(tmpdir(), 'by-the-mark-'));
-  try {
-    const file = join(dir, 'paper.pdf');
-    await writeFile(file, pdf);
-    return await look(dir, file);
-  } finally {
-    await rm(dir, { recursive: true, force: true });
+/** What `look` finds on each page, in their order. */
+function onPages<T>(pdf: Uint8Array, look: (page: mupdf.Page) => T): readonly T[] {
+  const document = mupdf.Document.openDocument(pdf, 'application/pdf');
+  const found: T[] = [];
+  for (let index = 0; index < document.countPages(); index += 1) {
+    const page = document.loadPage(index);
+    found.push(look(page));
+    page.destroy();
   }
+  document.destroy();
+  return found;
 }
-
-/** What a program of poppler says of it. */
-const told = (pdf: Uint8Array, program: string, args: (file: string) => string[]): Promise<string> =>
-  onDisk(pdf, async (_dir, file) => (await run(program, args(file), { maxBuffer: 64_000_000 })).stdout);
 
 /** Every page in grey. */
 export function pictures(pdf: Uint8Array, dotsPerInch = 300): Promise<readonly Picture[]> {
-  return onDisk(pdf, async (dir, file) => {
-    await run('pdftoppm', ['-r', `${dotsPerInch}`, '-gray', file, join(dir, 'page')]);
-    const names = (await readdir(dir)).filter((name) => name.endsWith('.pgm'));
-    const number = (name: string): number => Number(/(\d+)\.pgm$/.exec(name)?.[1]);
-    names.sort((a, b) => number(a) - number(b));
-    return Promise.all(names.map(async (name) => readPgm(await readFile(join(dir, name)))));
-  });
-}
-
-function readPgm(file: Buffer): Picture {
-  const [, width, height] = /^P5\s+(\d+)\s+(\d+)\s+255\s/.exec(file.toString('latin1', 0, 64)) ?? [];
-  const size = Number(width) * Number(height);
-  return { width: Number(width), height: Number(height), grey: new Uint8Array(file.subarray(file.length - size)) };
+  const scale = mupdf.Matrix.scale(dotsPerInch / POINTS_PER_INCH, dotsPerInch / POINTS_PER_INCH);
+  return Promise.resolve(
+    onPages(pdf, (page) => {
+      const pixmap = page.toPixmap(scale, mupdf.ColorSpace.DeviceGray, false);
+      const [width, height] = [pixmap.getWidth(), pixmap.getHeight()];
+      // Copied: the pixels lie in memory that is used again.
+      const grey = new Uint8Array(pixmap.getPixels());
+      pixmap.destroy();
+      return { width, height, grey };
+    }),
+  );
 }
 
 export interface Word {
@@ -57,31 +48,54 @@ export interface ReadPage {
   readonly text: string;
 }
 
-const MM_PER_PT = 25.4 / 72;
+const MM_PER_PT = 25.4 / POINTS_PER_INCH;
 
-export async function readPages(pdf: Uint8Array): Promise<readonly ReadPage[]> {
-  const stdout = await told(pdf, 'pdftotext', (file) => ['-bbox', file, '-']);
-  return stdout
-    .split('<page ')
-    .slice(1)
-    .map((page) => {
-      const [, width, height] = /width="([\d.]+)" height="([\d.]+)"/.exec(page) ?? [];
-      const words = [...page.matchAll(/<word xMin="(.+?)" yMin="(.+?)" xMax="(.+?)" yMax="(.+?)">(.*?)<\/word>/g)].map(
-        ([, left, top, right, bottom, text = '']): Word => ({
-          text: plain(text),
-          leftMm: Number(left) * MM_PER_PT,
-          topMm: Number(top) * MM_PER_PT,
-          rightMm: Number(right) * MM_PER_PT,
-          bottomMm: Number(bottom) * MM_PER_PT,
-        }),
-      );
+export function readPages(pdf: Uint8Array): Promise<readonly ReadPage[]> {
+  return Promise.resolve(
+    onPages(pdf, (page) => {
+      const [left, top, right, bottom] = page.getBounds();
+      const words = wordsOn(page);
       return {
-        widthMm: Number(width) * MM_PER_PT,
-        heightMm: Number(height) * MM_PER_PT,
+        widthMm: (right - left) * MM_PER_PT,
+        heightMm: (bottom - top) * MM_PER_PT,
         words,
         text: words.map(({ text }) => text).join(' '),
       };
-    });
+    }),
+  );
+}
+
+/** Letters that follow one another without a space, on one line. */
+function wordsOn(page: mupdf.Page): readonly Word[] {
+  const words: Word[] = [];
+  let letters: { text: string; quad: mupdf.Quad }[] = [];
+  const endWord = (): void => {
+    if (letters.length > 0) words.push(wordOf(letters));
+    letters = [];
+  };
+  const text = page.toStructuredText('preserve-whitespace,preserve-ligatures');
+  text.walk({
+    onChar(letter, _origin, _font, _size, quad) {
+      if (letter.trim() === '') endWord();
+      else letters.push({ text: letter, quad });
+    },
+    endLine: endWord,
+  });
+  endWord();
+  text.destroy();
+  return words;
+}
+
+function wordOf(letters: readonly { readonly text: string; readonly quad: mupdf.Quad }[]): Word {
+  const xs = letters.flatMap(({ quad: [a, , b, , c, , d] }) => [a, b, c, d]);
+  const ys = letters.flatMap(({ quad: [, a, , b, , c, , d] }) => [a, b, c, d]);
+  return {
+    text: letters.map(({ text }) => text).join(''),
+    leftMm: Math.min(...xs) * MM_PER_PT,
+    topMm: Math.min(...ys) * MM_PER_PT,
+    rightMm: Math.max(...xs) * MM_PER_PT,
+    bottomMm: Math.max(...ys) * MM_PER_PT,
+  };
 }
 
 /** The words of each line of a page, from above. */
@@ -103,31 +117,30 @@ export function linesOf({ words }: ReadPage): readonly string[] {
     );
 }
 
-const plain = (text: string): string =>
-  text
-    .replace(/&quot;/g, '"')
-    .replace(/&apos;/g, "'")
-    .replace(/&lt;/g, '<')
-    .replace(/&gt;/g, '>')
-    .replace(/&amp;/g, '&');
+/** The dictionaries of a PDF, whatever points to them. */
+function dictionariesIn(pdf: Uint8Array): readonly mupdf.PDFObject[] {
+  const document = new mupdf.PDFDocument(pdf);
+  return Array.from({ length: document.countObjects() - 1 }, (_, index) =>
+    document.newIndirect(index + 1).resolve(),
+  ).filter((object) => object.isDictionary() || object.isStream());
+}
+const nameIn = (object: mupdf.PDFObject, key: string): string => {
+  const value = object.get(key);
+  return value.isName() ? value.asName() : '';
+};
 
-/** The fonts of a PDF, as poppler lists them. */
-export async function fontsOf(
-  pdf: Uint8Array,
-): Promise<readonly { readonly name: string; readonly embedded: boolean }[]> {
-  const stdout = await told(pdf, 'pdffonts', (file) => [file]);
-  return stdout
-    .split('\n')
-    .slice(2)
-    .filter((line) => line !== '')
-    .map((line) => ({ name: line.split(/\s+/)[0] ?? '', embedded: /Identity-H\s+yes/.test(line) }));
+/** The fonts of a PDF: those that are described, and whether the letters themselves are in it. */
+export function fontsOf(pdf: Uint8Array): readonly { readonly name: string; readonly embedded: boolean }[] {
+  return dictionariesIn(pdf)
+    .filter((object) => nameIn(object, 'Type') === 'Font' && !object.get('DescendantFonts').isArray())
+    .map((font) => {
+      const descriptor = font.get('FontDescriptor');
+      const embedded =
+        !descriptor.isNull() && ['FontFile', 'FontFile2', 'FontFile3'].some((key) => !descriptor.get(key).isNull());
+      return { name: nameIn(font, 'BaseFont'), embedded };
+    });
 }
 
 /** How many pictures are in it: a vector drawing has none. */
-export async function imagesIn(pdf: Uint8Array): Promise<number> {
-  const stdout = await told(pdf, 'pdfimages', (file) => ['-list', file]);
-  return stdout
-    .split('\n')
-    .slice(2)
-    .filter((line) => line.trim() !== '').length;
-}
+export const imagesIn = (pdf: Uint8Array): number =>
+  dictionariesIn(pdf).filter((object) => nameIn(object, 'Subtype') === 'Image').length;

@@ -66,8 +66,8 @@ export function stripHolds(demo: Plan, joined: JoinedStrip): void {
 
   test('nothing is printed where printers leave the paper white; all is drawn, its type embedded', async () => {
     for (const page of joined.pages) expect(isEdgeWhite(page, Math.floor(1.7 * DOTS_PER_MM))).toBe(true);
-    expect(await imagesIn(joined.pdf)).toBe(0);
-    const fonts = await fontsOf(joined.pdf);
+    expect(imagesIn(joined.pdf)).toBe(0);
+    const fonts = fontsOf(joined.pdf);
     expect(fonts.length).toBeGreaterThan(0);
     for (const font of fonts) expect(font).toMatchObject({ name: expect.stringContaining('Barlow'), embedded: true });
   });

@@ -1,0 +1,4 @@
+export function findChromium(
+  env?: Readonly<Record<string, string | undefined>>,
+  platform?: NodeJS.Platform,
+): string | undefined;
