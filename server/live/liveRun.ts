@@ -5,8 +5,6 @@
 
 import { learnHand } from '../core/hand/learn/learnHand.ts';
 import { withoutTiltHand } from '../core/hand/tiltHand.ts';
-import { squareDeg } from '../core/plan/squareAtZero.ts';
-import { whyNotByPress } from '../core/run/call/heard.ts';
 import { stillSaid } from '../core/run/call/say.ts';
 import type { RunEffect, RunEvent } from '../core/run/engine/events.ts';
 import type { RunState } from '../core/run/engine/state.ts';
@@ -21,18 +19,20 @@ import type { Follower } from '../wire/message/runFollower.ts';
 import { createListening } from './ears/listening.ts';
 import { createFeet } from './feet.ts';
 import { createFollowers } from './followers.ts';
+import { createHereNow, type HereNotice } from './hereNow.ts';
 import type { LiveRunNeeds } from './livePorts.ts';
 import { notKept } from './notKept.ts';
 import { createSources } from './openSources.ts';
 import { outcome } from './outcome.ts';
-import { createPassingNotices } from './passingNotices.ts';
 import { commandEvent, frameEvent, isStop } from './record/asEvent.ts';
 import { END_IN_DOUBT, isBackAtTheEnd } from './record/backAtTheEnd.ts';
+import { besideAfter, type KeptNotice } from './record/beside.ts';
 import { eventsOf } from './record/eventsOf.ts';
 import { createEventWriter } from './record/eventWriter.ts';
 import { handRecordOf } from './record/handRecordOf.ts';
 import { readBack } from './record/readBack.ts';
 import { createAlarm } from './runAlarm.ts';
+import { runView } from './runView.ts';
 import { squareFault } from './squareFault.ts';
 import { inTimeSlices } from './timeSlice.ts';
 
@@ -47,23 +47,28 @@ export function openLiveRun(needs: LiveRunNeeds, stored: StoredRun) {
   const { run, clips, setup } = stored;
   let { plan } = stored;
   const { last, isChecked, damage, untold, ...back } = readBack(journal, stored);
-  let { state, seenDeg } = back;
+  let { state, beside } = back;
   haveSeen(last.atMs);
   let callOffWake = (): void => {};
   let isClosing = false;
   const followers = createFollowers();
-  const writer = createEventWriter({ ...needs, run, last, onBroken: tellNotKept });
-  const passing = createPassingNotices({
-    keep: (entry) => writer.isSound() && void writer.now([entry]),
-    tell: followers.notice,
-    show: () => followers.view(view()),
+  const here = createHereNow();
+  const writer = createEventWriter({
+    ...needs,
+    run,
+    last,
+    onTaken: (entries) => {
+      beside = entries.reduce(besideAfter, beside);
+    },
+    onBroken: tellNotKept,
   });
   const listening = createListening({
     writer,
     nowMs,
     state: () => state,
+    beside: () => beside,
     take: (event) => void take(event, 'now'),
-    tell: passing.tell,
+    tell,
     show: () => followers.view(view()),
   });
   const isFed = (): boolean => state.phase === 'feeding' && !isClosing;
@@ -86,6 +91,7 @@ export function openLiveRun(needs: LiveRunNeeds, stored: StoredRun) {
       return Promise.resolve({ ok: true, seq: writer.seq() });
     }
     const entries: JournalEntry[] = [event, ...effects.flatMap((effect) => outcome(effect, event.atMs))];
+    const before = beside.notices;
     const isQuiet = effects.length === 0 && next.phase === state.phase && next.reached === state.reached;
     const kept = when === 'group' && isQuiet ? writer.group(entries) : writer.now(entries);
     if (!writer.isSound()) {
@@ -94,8 +100,8 @@ export function openLiveRun(needs: LiveRunNeeds, stored: StoredRun) {
       show(next, effects);
       return Promise.resolve({ ok: true, kept: false });
     }
-    const isOver = passing.after(event, effects);
-    if (isQuiet && next.notice === state.notice && !isOver) {
+    if (event.kind === 'started') here.started();
+    if (isQuiet && next.notice === state.notice && beside.notices === before) {
       state = next;
       rearm();
     } else show(next, effects);
@@ -107,9 +113,24 @@ export function openLiveRun(needs: LiveRunNeeds, stored: StoredRun) {
     { kind, atMs }: RunEvent,
     { code, message, mark }: Extract<RunEffect, { kind: 'refuse' }>,
   ): Promise<Answer> {
-    if (code === 'too-soon') passing.tell({ code, message, ...(mark === undefined ? {} : { mark }) }, atMs);
-    if (state.phase === 'ready' && (kind === 'pressed' || kind === 'scanned')) passing.tellSeen(kind);
+    if (code === 'too-soon') tell({ code, message, ...(mark === undefined ? {} : { mark }) }, atMs);
+    if (state.phase === 'ready' && (kind === 'pressed' || kind === 'scanned')) {
+      here.trySignal(kind);
+      followers.view(view());
+    }
     return Promise.resolve({ ok: false, error: { code, message } });
+  }
+
+  function tell(notice: KeptNotice | HereNotice, atMs: number): void {
+    void writer.now([{ kind: 'told', atMs, ...notice }]);
+    followers.notice(notice);
+    followers.view(view());
+  }
+
+  function besideOthers(titles: readonly string[]): void {
+    const notice = here.besideOthers(titles);
+    if (notice === null) followers.view(view());
+    else if (notice !== undefined) tell(notice, writer.stamp());
   }
 
   function show(next: RunState, effects: readonly RunEffect[]): void {
@@ -150,38 +171,27 @@ export function openLiveRun(needs: LiveRunNeeds, stored: StoredRun) {
     void take({ kind: 'signal-lost', lifeline: 'sound', detail, atMs: writer.stamp() }, 'now');
   }
 
-  function view(): RunView {
-    const guide = guideAt(state, nowMs());
-    return {
-      run,
-      title: stored.title,
-      state: state.phase,
-      mode: setup.mode,
-      routine: setup.routine,
-      feed: stored.feed.kind,
-      mark: guide.mark,
-      marks: setup.stations.length,
-      nextMark: guide.nextMark,
-      nextDeg: guide.nextDeg,
-      positionMm: guide.positionMm,
-      uncertaintyMm: guide.uncertaintyMm,
-      madeAtMs: stored.madeAtMs,
-      seq: writer.seq(),
-      notice: state.phase === 'lost' ? state.notice : passing.shown(state.notice),
-      lost: state.phase === 'lost' ? (state.lost?.by ?? null) : null,
-      takesPress: state.phase === 'feeding' || (state.phase === 'lost' && whyNotByPress(state, nowMs()) === null),
-      listeners: listening.list(),
-      square: setup.mode === 'rehearsal' ? null : { wantedDeg: squareDeg(plan.saw), seenDeg },
-      isPlaceKnown: state.isPlaceKnown,
-      record: { isChecked, damage },
-    };
-  }
+  const view = (): RunView =>
+    runView(
+      {
+        stored,
+        plan,
+        state,
+        beside,
+        here: { seen: here.seen(), others: here.others() },
+        listeners: listening.list(),
+        seq: writer.seq(),
+        record: { isChecked, damage },
+      },
+      nowMs(),
+    );
 
   function command(asked: Command): Promise<Answer> {
     ownTime.look();
     const deaf = listening.notConfirmed(asked);
     if (deaf !== null) return Promise.resolve({ ok: false, error: deaf });
-    const square = setup.mode === 'rehearsal' ? undefined : seenDeg === null ? 'not confirmed' : 'confirmed';
+    const square =
+      setup.mode === 'rehearsal' ? undefined : beside.squareSeenDeg === null ? 'not confirmed' : 'confirmed';
     return take(commandEvent(asked, writer.stamp(), square), 'now');
   }
 
@@ -190,7 +200,6 @@ export function openLiveRun(needs: LiveRunNeeds, stored: StoredRun) {
     const error = squareFault(state.phase, plan.saw, seen);
     if (error !== null) return { ok: false, error };
     const kept = await writer.now([{ kind: 'squared', atMs: writer.stamp(), seenDeg: seen }]);
-    if (kept.ok) seenDeg = seen;
     followers.view(view());
     return kept;
   }
@@ -257,7 +266,7 @@ export function openLiveRun(needs: LiveRunNeeds, stored: StoredRun) {
     unplayed: listening.unplayed,
     speaking: () => stillSaid(state, nowMs()),
     /** Other runs that feed at this moment, by their titles. */
-    besideOthers: (titles: readonly string[]) => passing.besideOthers(titles, writer.stamp()),
+    besideOthers,
     follow: (follower: Follower) => followers.add(follower),
     lines() {
       writer.flush();

@@ -7,7 +7,7 @@ import type { RunState } from '../../core/run/engine/state.ts';
 import { isStillInTime } from '../../core/run/on/heardAgain.ts';
 import type { Command, Listener } from '../../wire/message/messages.ts';
 import type { WireError } from '../../wire/problem/wireError.ts';
-import type { PassingNotice } from '../passingNotices.ts';
+import type { Beside, KeptNotice } from '../record/beside.ts';
 import type { createEventWriter } from '../record/eventWriter.ts';
 import { type CallWaiting, createEars } from './ears.ts';
 
@@ -20,18 +20,16 @@ export function createListening(needs: {
   readonly writer: Pick<ReturnType<typeof createEventWriter>, 'now' | 'stamp'>;
   readonly nowMs: () => number;
   readonly state: () => RunState;
+  readonly beside: () => Beside;
   readonly take: (event: RunEvent) => void;
-  readonly tell: (notice: PassingNotice, atMs: number) => void;
+  readonly tell: (notice: KeptNotice, atMs: number) => void;
   /** What every page shows has changed. */
   readonly show: () => void;
 }) {
-  const { writer, nowMs, state, take } = needs;
+  const { writer, nowMs, state, beside, take } = needs;
   const ears = createEars();
-  /** The bevel that was called last, who could not play it, and how often it has been said again. */
-  let called: { readonly id: string; readonly unplayedBy: Set<string>; readonly again: number } | null = null;
-  /** Nobody has heard it. */
+  /** Nobody has heard the bevel that was called last: a matter of who is here now, and in no record. */
   let isUnheard = false;
-  let isSayingAgain = false;
 
   function change(page: string, listener: Listener | null): void {
     const change = ears.changed(page, listener);
@@ -71,15 +69,14 @@ export function createListening(needs: {
 
   /** Somebody hears again what nobody heard. */
   function sayAgain(): void {
-    if (!isUnheard || called === null || state().phase !== 'feeding' || ears.hearingBevels().length === 0) return;
-    if (called.again >= SAID_AGAIN_AT_MOST) {
+    const { bevelCall } = beside();
+    if (!isUnheard || bevelCall === null || state().phase !== 'feeding' || ears.hearingBevels().length === 0) return;
+    if (bevelCall.again >= SAID_AGAIN_AT_MOST) {
       lose('A call could not be played, however often it was said.');
       return;
     }
     isUnheard = false;
-    isSayingAgain = true;
-    take({ kind: 'unheard', call: called.id, atMs: writer.stamp() });
-    isSayingAgain = false;
+    take({ kind: 'unheard', call: bevelCall.id, atMs: writer.stamp() });
   }
 
   function waiting(): CallWaiting | null {
@@ -121,7 +118,6 @@ export function createListening(needs: {
     follows(effects: readonly RunEffect[]): void {
       for (const effect of effects) {
         if (effect.kind !== 'say' || effect.call.deg === undefined) continue;
-        called = { id: effect.call.id, unplayedBy: new Set(), again: isSayingAgain ? (called?.again ?? 0) + 1 : 0 };
         isUnheard = ears.heard() === 'bevels' && ears.hearingBevels().length === 0;
       }
       if (isUnheard) dropOverdue();
@@ -130,17 +126,17 @@ export function createListening(needs: {
       const listener = ears.at(page);
       const atMs = writer.stamp();
       void writer.now([{ kind: 'unplayed', atMs, call: told.id, listener: listener?.id ?? page, reason: told.reason }]);
-      const isBevel = called?.id === told.id && state().phase === 'feeding';
-      if (called !== null && isBevel && ears.hearingBevels().includes(page)) {
-        called.unplayedBy.add(page);
-        isUnheard = ears.hearingBevels().every((ear) => called?.unplayedBy.has(ear));
+      const { bevelCall } = beside();
+      const isBevel = bevelCall?.id === told.id && state().phase === 'feeding';
+      if (bevelCall !== null && isBevel && ears.hearingBevels().includes(page)) {
+        isUnheard = ears.hearingBevels().every((ear) => bevelCall.unplayedBy.includes(ears.at(ear)?.id ?? ear));
         if (isUnheard) {
           sayAgain();
           return;
         }
       }
       // What another call has taken the place of is missed by nobody.
-      if (!isBevel && called !== null && called.id !== told.id && state().order?.id !== told.id) return;
+      if (!isBevel && bevelCall !== null && bevelCall.id !== told.id && state().order?.id !== told.id) return;
       needs.tell(
         {
           code: 'call-missed',

@@ -21,10 +21,12 @@ export function createEventWriter(needs: {
   readonly last: { readonly seq: number; readonly atMs: number };
   /** Has a piece of a run's work done when it is that run's turn; left out: at once. */
   readonly inTurn?: (run: string, work: () => void) => void;
+  /** Told of all that is kept, and of what will be with the next thing that is. */
+  readonly onTaken?: (entries: readonly JournalEntry[]) => void;
   /** Called once, when the journal fails: from then on nothing is taken. */
   readonly onBroken: (message: string) => void;
 }) {
-  const { journal, run, nowMs, last, inTurn = atOnce, onBroken } = needs;
+  const { journal, run, nowMs, last, inTurn = atOnce, onTaken, onBroken } = needs;
   let seq = last.seq;
   let stampedMs = last.atMs;
   let broken: string | null = null;
@@ -79,10 +81,13 @@ export function createEventWriter(needs: {
     /** Durable on return; answers with the `seq` of the first of the lines. */
     now(entries: readonly JournalEntry[]): Promise<Answer> {
       flush();
-      return Promise.resolve(write(entries) ? { ok: true, seq: seq - entries.length + 1 } : notKept());
+      if (!write(entries)) return Promise.resolve(notKept());
+      onTaken?.(entries);
+      return Promise.resolve({ ok: true, seq: seq - entries.length + 1 });
     },
     /** Durable within a few milliseconds, or with the next thing that is. */
     group(entries: readonly JournalEntry[]): Promise<Answer> {
+      onTaken?.(entries);
       timer ??= setTimeout(() => inTurn(run, flush), GROUP_MS);
       return new Promise((settle) => waiting.push({ entries, settle }));
     },

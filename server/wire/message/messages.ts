@@ -58,7 +58,7 @@ export interface RunView {
 }
 
 /** How far the record of a run can be trusted. */
-interface RecordState {
+export interface RecordState {
   /** False in a run that was made before there were checksums: a change of its lines would not be noticed. */
   readonly isChecked: boolean;
   readonly damage: Damage | null;
