@@ -1,39 +1,30 @@
-/**
- * A run in progress: hands each event to the engine, makes it durable, and only then lets what follows from it leave.
- * Everything here is synchronous but the timers, so that events are taken strictly one at a time.
- */
+/** A run in progress, with all that has to do with it: who listens, what follows the stock, and what its pages show. */
 
 import { learnHand } from '../core/hand/learn/learnHand.ts';
 import { withoutTiltHand } from '../core/hand/tiltHand.ts';
 import { stillSaid } from '../core/run/call/say.ts';
 import type { RunEffect, RunEvent } from '../core/run/engine/events.ts';
-import type { RunState } from '../core/run/engine/state.ts';
-import { step } from '../core/run/step.ts';
 import { debriefing } from '../core/run/view/debrief.ts';
 import { guideAt } from '../core/run/view/guide.ts';
-import type { JournalEntry } from '../wire/kept/journalLine.ts';
 import type { StoredRun } from '../wire/kept/storedRun.ts';
 import { type FeedFrame, isFootFrame, type ReadingFrame } from '../wire/message/feedFrame.ts';
 import type { Answer, Command, Listener, RunView } from '../wire/message/messages.ts';
 import type { Follower } from '../wire/message/runFollower.ts';
 import { createListening } from './ears/listening.ts';
 import { createFeet } from './feet.ts';
-import { createFollowers } from './followers.ts';
-import { createHereNow, type HereNotice } from './hereNow.ts';
 import type { LiveRunNeeds } from './livePorts.ts';
-import { notKept } from './notKept.ts';
 import { createSources } from './openSources.ts';
-import { outcome } from './outcome.ts';
-import { commandEvent, frameEvent, isStop } from './record/asEvent.ts';
+import { commandEvent, frameEvent } from './record/asEvent.ts';
 import { END_IN_DOUBT, isBackAtTheEnd } from './record/backAtTheEnd.ts';
-import { besideAfter, type KeptNotice } from './record/beside.ts';
+import type { KeptNotice } from './record/beside.ts';
 import { eventsOf } from './record/eventsOf.ts';
-import { createEventWriter } from './record/eventWriter.ts';
 import { handRecordOf } from './record/handRecordOf.ts';
 import { readBack } from './record/readBack.ts';
-import { createAlarm } from './runAlarm.ts';
-import { runView } from './runView.ts';
+import { createFollowers } from './shown/followers.ts';
+import { createHereNow, type HereNotice } from './shown/hereNow.ts';
+import { runView } from './shown/runView.ts';
 import { squareFault } from './squareFault.ts';
+import { type NotTaken, takeEvents } from './takeEvents.ts';
 import { inTimeSlices } from './timeSlice.ts';
 
 export type LiveRun = ReturnType<typeof openLiveRun>;
@@ -43,164 +34,75 @@ export type LiveRun = ReturnType<typeof openLiveRun>;
  * damaged, until a person says where the wood is.
  */
 export function openLiveRun(needs: LiveRunNeeds, stored: StoredRun) {
-  const { journal, nowMs, haveSeen, report, ownTime, onPhase } = needs;
+  const { journal, nowMs, haveSeen, report, ownTime } = needs;
   const { run, clips, setup } = stored;
   let { plan } = stored;
-  const { last, isChecked, damage, untold, ...back } = readBack(journal, stored);
-  let { state, beside } = back;
-  haveSeen(last.atMs);
-  let callOffWake = (): void => {};
+  const { isChecked, damage, untold, ...back } = readBack(journal, stored);
+  haveSeen(back.last.atMs);
   let isClosing = false;
   const followers = createFollowers();
   const here = createHereNow();
-  const writer = createEventWriter({
-    ...needs,
+  const { state, beside, writer, take, lose, alarm, ...events } = takeEvents({
+    live: needs,
     run,
-    last,
-    onTaken: (entries) => {
-      beside = entries.reduce(besideAfter, beside);
-    },
-    onBroken: tellNotKept,
+    back,
+    onRefused,
+    onTaken,
   });
-  const listening = createListening({
-    writer,
-    nowMs,
-    state: () => state,
-    beside: () => beside,
-    take: (event) => void take(event, 'now'),
-    tell,
-    show: () => followers.view(view()),
-  });
-  const isFed = (): boolean => state.phase === 'feeding' && !isClosing;
-  const sources = createSources({
-    isNeeded: isFed,
-    onLost: (detail) => take({ kind: 'signal-lost', lifeline: 'travel', detail, atMs: writer.stamp() }, 'now'),
-  });
-
-  const alarm = createAlarm({ nowMs, onFault });
+  const listening = createListening({ writer, nowMs, state, beside, take: (event) => void take(event), tell, show });
+  const isFed = (): boolean => state().phase === 'feeding' && !isClosing;
+  const sources = createSources({ isNeeded: isFed, onLost: (detail) => lose('travel', detail) });
   const feet = createFeet({ nowMs, alarm, take: read, seq: writer.seq, isFed, report });
 
-  /** Takes one event; `group` lets readings that set nothing off wait a few milliseconds and be committed together. */
-  function take(event: RunEvent, when: 'now' | 'group'): Promise<Answer> {
-    const [next, effects] = step(state, event);
-    const refusal = effects.find((effect) => effect.kind === 'refuse');
-    if (refusal !== undefined) return refused(event, refusal);
-    if (event.kind === 'woken' && effects.length === 0) {
-      state = next;
-      rearm();
-      return Promise.resolve({ ok: true, seq: writer.seq() });
-    }
-    const entries: JournalEntry[] = [event, ...effects.flatMap((effect) => outcome(effect, event.atMs))];
-    const before = beside.notices;
-    const isQuiet = effects.length === 0 && next.phase === state.phase && next.reached === state.reached;
-    const kept = when === 'group' && isQuiet ? writer.group(entries) : writer.now(entries);
-    if (!writer.isSound()) {
-      // What cannot be kept is not called; but a person's stop wins over everything, the record included.
-      if (!isStop(event)) return kept;
-      show(next, effects);
-      return Promise.resolve({ ok: true, kept: false });
-    }
-    if (event.kind === 'started') here.started();
-    if (isQuiet && next.notice === state.notice && beside.notices === before) {
-      state = next;
-      rearm();
-    } else show(next, effects);
-    return kept;
+  function onTaken(effects: readonly RunEffect[]): void {
+    for (const effect of effects) followers.effect(effect);
+    show();
+    listening.follows(effects);
   }
 
-  /** What was not taken is answered; what somebody at the run must know of it is told too. */
-  function refused(
-    { kind, atMs }: RunEvent,
-    { code, message, mark }: Extract<RunEffect, { kind: 'refuse' }>,
-  ): Promise<Answer> {
+  /** What somebody at the run must know of what was not taken. */
+  function onRefused({ kind, atMs }: RunEvent, { code, message, mark }: NotTaken): void {
     if (code === 'too-soon') tell({ code, message, ...(mark === undefined ? {} : { mark }) }, atMs);
-    if (state.phase === 'ready' && (kind === 'pressed' || kind === 'scanned')) {
-      here.trySignal(kind);
-      followers.view(view());
-    }
-    return Promise.resolve({ ok: false, error: { code, message } });
+    if (state().phase !== 'ready' || (kind !== 'pressed' && kind !== 'scanned')) return;
+    here.trySignal(kind);
+    show();
   }
 
   function tell(notice: KeptNotice | HereNotice, atMs: number): void {
     void writer.now([{ kind: 'told', atMs, ...notice }]);
     followers.notice(notice);
-    followers.view(view());
+    show();
   }
 
   function besideOthers(titles: readonly string[]): void {
     const notice = here.besideOthers(titles);
-    if (notice === null) followers.view(view());
+    if (notice === null) show();
     else if (notice !== undefined) tell(notice, writer.stamp());
   }
 
-  function show(next: RunState, effects: readonly RunEffect[]): void {
-    const isOther = next.phase !== state.phase;
-    state = next;
-    rearm();
-    for (const effect of effects) followers.effect(effect);
+  function view(): RunView {
+    const shown = { stored, plan, state: state(), beside: beside(), here, listeners: listening.list() };
+    return runView({ ...shown, seq: writer.seq(), record: { isChecked, damage } }, nowMs());
+  }
+  function show(): void {
     followers.view(view());
-    if (isOther) onPhase?.();
-    listening.follows(effects);
   }
-
-  /** The journal has failed: the run is lost, said aloud and shown, although it cannot be written down. */
-  function tellNotKept(message: string): void {
-    const atMs = nowMs();
-    const [lost, effects] = step(state, { kind: 'signal-lost', lifeline: 'sound', detail: '', atMs });
-    const notice = notKept(message);
-    show({ ...lost, notice, wakeAtMs: null }, [
-      ...effects.filter(({ kind }) => kind !== 'tell'),
-      { kind: 'tell', notice },
-    ]);
-  }
-
-  function rearm(): void {
-    callOffWake();
-    if (state.wakeAtMs !== null) callOffWake = alarm(state.wakeAtMs, wake);
-  }
-
-  function wake(): void {
-    ownTime.look();
-    void take({ kind: 'woken', atMs: writer.stamp() }, 'now');
-  }
-
-  /** The run is lost, and that is said, rather than silent for good. */
-  function onFault(error: unknown): void {
-    report(error);
-    const detail = 'The program met a fault and cannot say when the next call is due.';
-    void take({ kind: 'signal-lost', lifeline: 'sound', detail, atMs: writer.stamp() }, 'now');
-  }
-
-  const view = (): RunView =>
-    runView(
-      {
-        stored,
-        plan,
-        state,
-        beside,
-        here: { seen: here.seen(), others: here.others() },
-        listeners: listening.list(),
-        seq: writer.seq(),
-        record: { isChecked, damage },
-      },
-      nowMs(),
-    );
 
   function command(asked: Command): Promise<Answer> {
     ownTime.look();
     const deaf = listening.notConfirmed(asked);
     if (deaf !== null) return Promise.resolve({ ok: false, error: deaf });
-    const square =
-      setup.mode === 'rehearsal' ? undefined : beside.squareSeenDeg === null ? 'not confirmed' : 'confirmed';
-    return take(commandEvent(asked, writer.stamp(), square), 'now');
+    const isSquared = beside().squareSeenDeg !== null;
+    const square = setup.mode === 'rehearsal' ? undefined : isSquared ? 'confirmed' : 'not confirmed';
+    return take(commandEvent(asked, writer.stamp(), square));
   }
 
   /** What the readout shows with the blade squared by the test block. */
-  async function squared(seen: number): Promise<Answer> {
-    const error = squareFault(state.phase, plan.saw, seen);
+  async function squared(seenDeg: number): Promise<Answer> {
+    const error = squareFault(state().phase, plan.saw, seenDeg);
     if (error !== null) return { ok: false, error };
-    const kept = await writer.now([{ kind: 'squared', atMs: writer.stamp(), seenDeg: seen }]);
-    followers.view(view());
+    const kept = await writer.now([{ kind: 'squared', atMs: writer.stamp(), seenDeg }]);
+    show();
     return kept;
   }
 
@@ -210,7 +112,7 @@ export function openLiveRun(needs: LiveRunNeeds, stored: StoredRun) {
 
   function read(source: string, frame: ReadingFrame): Promise<Answer> {
     ownTime.look();
-    const isBack = isBackAtTheEnd(state, frame);
+    const isBack = isBackAtTheEnd(state(), frame);
     if (isBack) listening.tellHeard();
     if (isBack && isEndInDoubt) return Promise.resolve(END_IN_DOUBT);
     const when = frame.kind === 'travel' || frame.kind === 'tilt' ? 'group' : 'now';
@@ -222,18 +124,21 @@ export function openLiveRun(needs: LiveRunNeeds, stored: StoredRun) {
   /** What comes now may have waited for as long, and calls that were due then are late. */
   function stoodStill(detail: string, forMs: number): void {
     listening.stoodStill(forMs);
-    if (!isFed()) return;
-    void take({ kind: 'signal-lost', lifeline: 'server', detail, atMs: writer.stamp() }, 'now');
+    if (isFed()) void lose('server', detail);
   }
-  const isEndInDoubt = untold !== null && state.phase === 'finished';
+  const isEndInDoubt = untold !== null && state().phase === 'finished';
   const unwatch = ownTime.watch({ stoodStill, beat: () => !isClosing && listening.beat() });
-  if (untold !== null && state.phase !== 'finished')
-    void take({ kind: 'damaged', ...untold, atMs: writer.stamp() }, 'now');
-  else if (state.phase === 'feeding' || state.phase === 'lost')
-    void take({ kind: 'stopped', by: 'restart', atMs: writer.stamp() }, 'now');
-  else rearm();
-  // Whoever listened before has not come back yet.
-  if (state.phase !== 'finished') listening.tellHeard();
+  beginAgain();
+
+  function beginAgain(): void {
+    const { phase } = state();
+    const atMs = writer.stamp();
+    if (untold !== null && phase !== 'finished') void take({ kind: 'damaged', ...untold, atMs });
+    else if (phase === 'feeding' || phase === 'lost') void take({ kind: 'stopped', by: 'restart', atMs });
+    else events.rearm();
+    // Whoever listened before has not come back yet.
+    if (state().phase !== 'finished') listening.tellHeard();
+  }
 
   return {
     run,
@@ -243,14 +148,14 @@ export function openLiveRun(needs: LiveRunNeeds, stored: StoredRun) {
     clips,
     feed: stored.feed,
     view,
-    guide: () => guideAt(state, nowMs()),
-    isFeeding: () => state.phase === 'feeding',
-    isFinished: () => state.phase === 'finished',
+    guide: () => guideAt(state(), nowMs()),
+    isFeeding: () => state().phase === 'feeding',
+    isFinished: () => state().phase === 'finished',
     /** The last count of a travel source, if one has spoken: where a simulated one goes on after a restart. */
-    travelledMm: () => state.reckoning?.travel?.lastMm,
+    travelledMm: () => state().reckoning?.travel?.lastMm,
     command,
     /** A person says which mark is at the blade, where the record does not tell. */
-    placed: (mark: number) => take({ kind: 'placed', mark, atMs: writer.stamp() }, 'now'),
+    placed: (mark: number) => take({ kind: 'placed', mark, atMs: writer.stamp() }),
     squared,
     reading,
     sourceClosed(source: string): void {
@@ -264,7 +169,7 @@ export function openLiveRun(needs: LiveRunNeeds, stored: StoredRun) {
     },
     alive: listening.alive,
     unplayed: listening.unplayed,
-    speaking: () => stillSaid(state, nowMs()),
+    speaking: () => stillSaid(state(), nowMs()),
     /** Other runs that feed at this moment, by their titles. */
     besideOthers,
     follow: (follower: Follower) => followers.add(follower),
@@ -290,11 +195,10 @@ export function openLiveRun(needs: LiveRunNeeds, stored: StoredRun) {
       isClosing = true;
     },
     close() {
-      callOffWake();
       feet.close();
       unwatch();
       sources.close();
-      writer.flush();
+      events.close();
     },
   };
 }

@@ -1,6 +1,6 @@
-import type { Notice, RunEffect } from '../core/run/engine/events.ts';
-import type { RunView } from '../wire/message/messages.ts';
-import type { Follower } from '../wire/message/runFollower.ts';
+import type { Notice, RunEffect } from '../../core/run/engine/events.ts';
+import type { RunView } from '../../wire/message/messages.ts';
+import type { Follower } from '../../wire/message/runFollower.ts';
 
 /** Those who are told what a run decides, in the order in which it does. */
 export function createFollowers() {

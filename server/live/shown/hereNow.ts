@@ -2,7 +2,7 @@
  * Notices of what is so at this moment around a run and in no record of it: a pedal that was tried before the start, another run that
  * feeds.
  */
-import type { Notice, PassingCode } from '../core/run/engine/events.ts';
+import type { Notice, PassingCode } from '../../core/run/engine/events.ts';
 
 export type HereNotice = Notice<Exclude<PassingCode, 'too-soon' | 'call-missed'>>;
 
@@ -20,9 +20,6 @@ export function createHereNow() {
           ? 'The pedal works: its press was seen. Presses count from the start.'
           : 'The reader works: its mark was seen. Marks count from the start.';
       seen = { code: 'signal-seen', message };
-    },
-    started(): void {
-      seen = null;
     },
     /** Two saws, or one forgotten run. What is new of it to be told; null where nothing is; undefined where nothing has changed. */
     besideOthers(titles: readonly string[]): HereNotice | null | undefined {

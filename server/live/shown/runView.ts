@@ -1,13 +1,13 @@
-import type { Plan } from '../core/plan/plan.ts';
-import { squareDeg } from '../core/plan/squareAtZero.ts';
-import { whyNotByPress } from '../core/run/call/heard.ts';
-import type { Notice } from '../core/run/engine/events.ts';
-import type { RunState } from '../core/run/engine/state.ts';
-import { guideAt } from '../core/run/view/guide.ts';
-import type { StoredRun } from '../wire/kept/storedRun.ts';
-import type { Listener, RecordState, RunView } from '../wire/message/messages.ts';
+import type { Plan } from '../../core/plan/plan.ts';
+import { squareDeg } from '../../core/plan/squareAtZero.ts';
+import { whyNotByPress } from '../../core/run/call/heard.ts';
+import type { Notice } from '../../core/run/engine/events.ts';
+import type { RunState } from '../../core/run/engine/state.ts';
+import { guideAt } from '../../core/run/view/guide.ts';
+import type { StoredRun } from '../../wire/kept/storedRun.ts';
+import type { Listener, RecordState, RunView } from '../../wire/message/messages.ts';
+import type { Beside } from '../record/beside.ts';
 import type { HereNotice } from './hereNow.ts';
-import type { Beside } from './record/beside.ts';
 
 /** Everything that a run shows follows from these. */
 interface ToShow {
@@ -15,7 +15,7 @@ interface ToShow {
   readonly plan: Plan;
   readonly state: RunState;
   readonly beside: Beside;
-  readonly here: { readonly seen: HereNotice | null; readonly others: HereNotice | null };
+  readonly here: { seen(): HereNotice | null; others(): HereNotice | null };
   readonly listeners: readonly Listener[];
   readonly seq: number;
   readonly record: RecordState;
@@ -54,10 +54,11 @@ export function runView({ stored, plan, state, beside, here, listeners, seq, rec
  * One at a time. While it feeds, what was told last comes before the run's own; where it stands, its own says why, and comes first.
  * What lasts as long as another run feeds comes after both.
  */
-function noticeOf(state: RunState, { notices }: Beside, { seen, others }: ToShow['here']): Notice | null {
+function noticeOf(state: RunState, { notices }: Beside, here: ToShow['here']): Notice | null {
   const { phase, notice } = state;
   if (phase === 'lost') return notice;
-  const toldLast = phase === 'finished' ? null : (notices.at(-1) ?? seen);
+  const tried = phase === 'ready' ? here.seen() : null;
+  const toldLast = phase === 'finished' ? null : (tried ?? notices.at(-1) ?? null);
   const [first, second] = phase === 'stopped' ? [notice, toldLast] : [toldLast, notice];
-  return first ?? second ?? others;
+  return first ?? second ?? here.others();
 }
