@@ -3,13 +3,15 @@
  * hears its test words, speaks one call at a time, falls silent at once when a call is taken back, and tells when it fails.
  */
 import { msText } from '../server/core/figures/durations.ts';
-import { TOO_LATE_MS, toldDelayMs } from '../server/core/hearing/earLimits.ts';
+import { TOO_LATE_MS } from '../server/core/hearing/earLimits.ts';
 import type { Call } from '../server/core/run/engine/events.ts';
 import { phrases } from '../server/core/words/phrases.ts';
 import { type LoudspeakerState, SERVER_EAR } from '../server/wire/kept/voices.ts';
 import type { Clip, Hearing, Listener } from '../server/wire/message/messages.ts';
 import type { WireError } from '../server/wire/problem/wireError.ts';
-import type { Player, Playing, Spoken } from './players/player.ts';
+import { createCallSpeech } from './callSpeech.ts';
+import type { Player, Spoken } from './players/player.ts';
+import { createPlayerTrial } from './playerTrial.ts';
 
 /** What it needs of a run. */
 export interface SpokenRun {
@@ -51,13 +53,6 @@ interface Joined {
   readonly leave: () => void;
   hearing: Hearing;
 }
-interface OfARun {
-  readonly run: string;
-  readonly id: string;
-}
-type Saying = OfARun & { readonly playing: Playing };
-/** A call that waits for its moment. */
-type Waiting = OfARun & { readonly timer: NodeJS.Timeout };
 
 export function createLoudspeaker({ players, nowMs, fileOf, testWords }: LoudspeakerNeeds): ServerLoudspeaker {
   const [likeliest] = players;
@@ -65,12 +60,18 @@ export function createLoudspeaker({ players, nowMs, fileOf, testWords }: Loudspe
   let player = likeliest;
   let state: LoudspeakerState = { player: player.name, hearing: 'silent', tested: false, why: null, delayMs: 0 };
   const joined = new Map<string, Joined>();
-  let saying: Saying | null = null;
-  let waiting: Waiting | null = null;
   let testing: Promise<LoudspeakerState> | null = null;
-  /** The test words while they are heard; null once a call has cut them off. */
-  let trying: Playing | null = null;
   let isClosed = false;
+  const trial = createPlayerTrial(players);
+  const speech = createCallSpeech({
+    play: (spoken) => player.play(spoken),
+    onBegin: trial.cutOff,
+    onFailed: ({ run, id }, why) => {
+      const reason = `${player.name}: ${why}`;
+      change({ hearing: 'suspended', tested: false, why: reason });
+      joined.get(run)?.run.unplayed(SERVER_EAR, { id, reason });
+    },
+  });
 
   function change(patch: Partial<LoudspeakerState>): void {
     state = { ...state, ...patch };
@@ -82,11 +83,6 @@ export function createLoudspeaker({ players, nowMs, fileOf, testWords }: Loudspe
     const heard = hearing === 'loading' || hearing === 'suspended' ? hearing : state.hearing;
     const label = heard === 'suspended' ? `Server’s loudspeaker (${state.player}, failed)` : 'Server’s loudspeaker';
     run.hearing(SERVER_EAR, { id: SERVER_EAR, label, role: 'wheel', hearing: heard, delayMs: state.delayMs });
-  }
-
-  function failed(run: SpokenRun, id: string, reason: string): void {
-    change({ hearing: 'suspended', tested: false, why: reason });
-    run.unplayed(SERVER_EAR, { id, reason });
   }
 
   async function load(each: Joined): Promise<void> {
@@ -109,81 +105,25 @@ export function createLoudspeaker({ players, nowMs, fileOf, testWords }: Loudspe
     if (isClosed) return;
     const spoken = files.get(given.text);
     const lateMs = nowMs() - given.startsAtMs;
-    const isBusy = [saying, waiting].some((other) => other !== null && other.run !== run.run);
+    const isBusy = speech.isBusyWithAnother(run.run);
     if (spoken === undefined || lateMs > TOO_LATE_MS || isBusy) {
       const late = isBusy ? 'the loudspeaker speaks for another run' : `${msText(lateMs)} late`;
       run.unplayed(SERVER_EAR, { id: given.id, reason: spoken === undefined ? `no clip says "${given.text}"` : late });
       return;
     }
-    const begins = (): void => {
-      hush();
-      trying?.stop();
-      trying = null;
-      begin(run, given.id, spoken);
-    };
-    if (lateMs >= 0) {
-      begins();
-      return;
-    }
-    // What is being said meanwhile goes on to its end: whoever wants it silent takes it back.
-    clearTimeout(waiting?.timer);
-    waiting = { run: run.run, id: given.id, timer: setTimeout(begins, -lateMs) };
-  }
-
-  function begin(run: SpokenRun, id: string, spoken: Spoken): void {
-    const playing = player.play(spoken);
-    const said: Saying = { run: run.run, id, playing };
-    saying = said;
-    void playing.ended.then((why) => {
-      // What was silenced on purpose has not failed.
-      if (saying !== said) return;
-      saying = null;
-      if (why !== null && !isClosed) failed(run, id, `${player.name}: ${why}`);
-    });
-  }
-
-  /** Whatever is being said, or waits, is not said any more. */
-  function hush(): void {
-    const before = saying;
-    saying = null;
-    before?.playing.stop();
-    clearTimeout(waiting?.timer);
-    waiting = null;
-  }
-
-  function tookBack(run: string, id: string): void {
-    if (waiting?.run === run && waiting.id === id) {
-      clearTimeout(waiting.timer);
-      waiting = null;
-    }
-    if (saying?.run !== run || saying.id !== id) return;
-    const { playing } = saying;
-    saying = null;
-    playing.stop();
+    speech.say({ run: run.run, id: given.id }, spoken, -lateMs);
   }
 
   async function test(): Promise<LoudspeakerState> {
-    const words = await testWords();
-    const whys: string[] = [];
-    for (const each of players) {
-      const beganMs = performance.now();
-      const playing = each.play(words);
-      trying = playing;
-      const why = await playing.ended;
-      if (trying !== playing || isClosed) return state;
-      trying = null;
-      if (why === null) {
-        player = each;
-        const overMs = performance.now() - beganMs - words.durationMs;
-        const delayMs = toldDelayMs(overMs);
-        // Confirmed it stays confirmed: this is a test of what was heard before.
-        const hearing = state.hearing === 'suspended' ? 'silent' : state.hearing;
-        change({ player: each.name, hearing, tested: true, why: null, delayMs });
-        return state;
-      }
-      whys.push(`${each.name}: ${why}`);
+    const tried = await trial.try(await testWords());
+    if (isClosed || tried.kind === 'cut off') return state;
+    if (tried.kind === 'failed') change({ hearing: 'suspended', tested: false, why: tried.why });
+    else {
+      player = tried.player;
+      // Confirmed it stays confirmed: this is a test of what was heard before.
+      const hearing = state.hearing === 'suspended' ? 'silent' : state.hearing;
+      change({ player: player.name, hearing, tested: true, why: null, delayMs: tried.delayMs });
     }
-    change({ hearing: 'suspended', tested: false, why: whys.join('; ') });
     return state;
   }
 
@@ -196,9 +136,7 @@ export function createLoudspeaker({ players, nowMs, fileOf, testWords }: Loudspe
         hearing: 'loading',
         leave: run.follow({
           call: (given) => call(each, given),
-          cancel: (id) => {
-            tookBack(run.run, id);
-          },
+          cancel: (id) => speech.takeBack({ run: run.run, id }),
         }),
       };
       joined.set(run.run, each);
@@ -207,7 +145,7 @@ export function createLoudspeaker({ players, nowMs, fileOf, testWords }: Loudspe
     state: () => state,
     test() {
       // Never over a call: the test words would be heard for one, and two at once are understood by nobody.
-      if (saying !== null || waiting !== null) return Promise.resolve(state);
+      if (!speech.isIdle()) return Promise.resolve(state);
       testing ??= test().finally(() => {
         testing = null;
       });
@@ -225,8 +163,8 @@ export function createLoudspeaker({ players, nowMs, fileOf, testWords }: Loudspe
     close() {
       isClosed = true;
       for (const { leave } of joined.values()) leave();
-      hush();
-      trying?.stop();
+      speech.hush();
+      trial.cutOff();
     },
   };
 }

@@ -1,20 +1,14 @@
 /** The voices that the yard has recorded: `<dataDir>/voices/NAME/`, one WAV a phrase and a `voice.json` that says which is which. */
-import { createHash } from 'node:crypto';
-import { mkdir, readdir, rm, stat } from 'node:fs/promises';
+import { mkdir } from 'node:fs/promises';
 import { join, resolve } from 'node:path';
-import {
-  RECORDING_LIMIT_BYTES,
-  type RecordingFault,
-  type VoiceHere,
-  voiceKey,
-  voiceName,
-} from '../../server/wire/kept/voices.ts';
-import { type ClipFolder, openClipFolder, type RenderedClip } from '../clipFolder.ts';
+import type { RecordingFault, VoiceHere } from '../../server/wire/kept/voices.ts';
+import type { RenderedClip } from '../clipFolder.ts';
 import { SAMPLE_RATE_HZ } from '../pcm/format.ts';
-import { PROCESSING } from '../pcm/makeClip.ts';
-import { readOrEmpty, replaceFile } from '../replaceFile.ts';
+import { replaceFile } from '../replaceFile.ts';
 import { type Manifest, readManifest, writeManifest } from './manifest.ts';
+import { clipKeyOf, fileNameOf, readRecordingFile } from './recordingFile.ts';
 import { openStudio, type Studio } from './studio.ts';
+import { openVoiceShelves, type Shelf } from './voiceShelves.ts';
 
 interface RecordedVoices {
   list(): Promise<readonly VoiceHere[]>;
@@ -56,12 +50,6 @@ type Kept =
   | { readonly ok: false; readonly fault: RecordingFault }
   | { readonly ok: false; readonly why: string };
 
-interface Shelf {
-  readonly name: string;
-  readonly folder: string;
-  readonly clips: ClipFolder;
-}
-
 class Refused extends Error {
   readonly fault: RecordingFault;
   constructor(fault: RecordingFault) {
@@ -71,8 +59,7 @@ class Refused extends Error {
 }
 
 export function openRecordedVoices(dataDir: string, studio: Studio = openStudio()): RecordedVoices {
-  const home = resolve(dataDir, 'voices');
-  const clipFolders = new Map<string, ClipFolder>();
+  const shelves = openVoiceShelves(resolve(dataDir, 'voices'));
   /** One change at a time, so that no manifest is written over another. */
   let lastChange: Promise<unknown> = Promise.resolve();
   const inTurn = <T>(change: () => Promise<T>): Promise<T> => {
@@ -81,29 +68,8 @@ export function openRecordedVoices(dataDir: string, studio: Studio = openStudio(
     return done;
   };
 
-  function shelf(name: string): Shelf {
-    const folder = join(home, name);
-    const clips = clipFolders.get(name) ?? openClipFolder(join(folder, 'clips'));
-    clipFolders.set(name, clips);
-    return { name, folder, clips };
-  }
-
-  async function shelves(): Promise<readonly Shelf[]> {
-    const entries = await readdir(home, { withFileTypes: true }).catch((error: NodeJS.ErrnoException) => {
-      if (error.code === 'ENOENT') return [];
-      throw error;
-    });
-    return entries
-      .filter((entry) => entry.isDirectory() && voiceName(entry.name) !== undefined)
-      .map(({ name }) => shelf(name))
-      .sort((a, b) => a.name.localeCompare(b.name));
-  }
-
-  const find = async (name: string): Promise<Shelf | undefined> =>
-    (await shelves()).find((each) => voiceKey(each.name) === voiceKey(name));
-
   async function prepared({ clips }: Shelf, text: string, wav: Uint8Array): Promise<RenderedClip> {
-    return clips.clip(keyOf(text, wav), text, async () => {
+    return clips.clip(clipKeyOf(text, wav), text, async () => {
       const made = await studio.prepare(text, wav);
       if (!made.ok) throw new Refused(made.fault);
       return made.samples;
@@ -122,7 +88,7 @@ export function openRecordedVoices(dataDir: string, studio: Studio = openStudio(
   return {
     async list() {
       const found: VoiceHere[] = [];
-      for (const { name, folder } of await shelves()) {
+      for (const { name, folder } of await shelves.all()) {
         const read = await readManifest(folder);
         const engine = read.ok ? 'recorded here' : `recorded here; ${read.why}`;
         const phrases = read.ok ? read.files.size : 0;
@@ -132,7 +98,7 @@ export function openRecordedVoices(dataDir: string, studio: Studio = openStudio(
     },
 
     async phrases(name) {
-      const at = await find(name);
+      const at = await shelves.find(name);
       if (at === undefined) return undefined;
       const read = await readManifest(at.folder);
       if (!read.ok) return { name: at.name, why: read.why, phrases: [] };
@@ -142,7 +108,7 @@ export function openRecordedVoices(dataDir: string, studio: Studio = openStudio(
     },
 
     async render(name, texts) {
-      const at = await find(name);
+      const at = await shelves.find(name);
       if (at === undefined) return undefined;
       const read = await readManifest(at.folder);
       if (!read.ok) return { ok: false, name: at.name, why: read.why, missing: [] };
@@ -160,8 +126,8 @@ export function openRecordedVoices(dataDir: string, studio: Studio = openStudio(
 
     keep: (name, text, wav) =>
       inTurn(async () => {
-        const known = await find(name);
-        const at = known ?? shelf(name);
+        const known = await shelves.find(name);
+        const at = known ?? shelves.named(name);
         const read = await readManifest(at.folder);
         if (!read.ok) return { ok: false, why: read.why };
         // Looked at before anything is written: a recording that is refused leaves no voice behind.
@@ -169,29 +135,28 @@ export function openRecordedVoices(dataDir: string, studio: Studio = openStudio(
         if (!made.ok) return { ok: false, fault: made.fault };
         try {
           await mkdir(at.folder, { recursive: true });
-          const clip = await at.clips.clip(keyOf(text, wav), text, () => Promise.resolve(made.samples));
+          const clip = await at.clips.clip(clipKeyOf(text, wav), text, () => Promise.resolve(made.samples));
           const file = read.files.get(text) ?? fileNameOf(text);
           await replaceFile(join(at.folder, file), wav);
           await writeManifest(at.folder, new Map([...read.files, [text, file]]));
           return { ok: true, name: at.name, clip };
         } catch (error) {
           // A full disk must not leave a voice behind that has nothing to say.
-          if (known === undefined) await rm(at.folder, { recursive: true, force: true });
+          if (known === undefined) await shelves.takeAway(at);
           throw error;
         }
       }),
 
     forget: (name) =>
       inTurn(async () => {
-        const at = await find(name);
+        const at = await shelves.find(name);
         if (at === undefined) return false;
-        clipFolders.delete(at.name);
-        await rm(at.folder, { recursive: true, force: true });
+        await shelves.takeAway(at);
         return true;
       }),
 
     async pathOf(key) {
-      for (const { clips } of await shelves()) {
+      for (const { clips } of await shelves.all()) {
         const path = clips.pathOf(key);
         if (path !== undefined) return path;
       }
@@ -199,13 +164,13 @@ export function openRecordedVoices(dataDir: string, studio: Studio = openStudio(
     },
 
     async mend(name, key, text) {
-      const at = await find(name);
+      const at = await shelves.find(name);
       if (at === undefined) return undefined;
       const read = await readManifest(at.folder);
       const file = read.ok ? read.files.get(text) : undefined;
       const wav = file === undefined ? undefined : await readRecordingFile(join(at.folder, file));
       try {
-        if (wav !== undefined && keyOf(text, wav) === key) await prepared(at, text, wav);
+        if (wav !== undefined && clipKeyOf(text, wav) === key) await prepared(at, text, wav);
         // A take of before, whose recording has been replaced since, is still good if it is whole.
         else await at.clips.clip(key, text, () => Promise.reject(new Refused(GONE)));
       } catch (cause) {
@@ -231,23 +196,3 @@ export function openRecordedVoices(dataDir: string, studio: Studio = openStudio(
 }
 
 const GONE: RecordingFault = { code: 'not-a-recording', message: 'The recording of this clip has been replaced.' };
-
-/** The clip stands for the words, the recording and the processing: another take has another key, and no cache mistakes it. */
-const keyOf = (text: string, wav: Uint8Array): string =>
-  createHash('sha256').update(`recorded\0${PROCESSING}\0${text}\0`).update(wav).digest('hex').slice(0, 32);
-
-/** To be recognised in the folder; the letters at its end keep texts apart that look alike without their marks. */
-function fileNameOf(text: string): string {
-  const plain = text
-    .toLowerCase()
-    .replace(/[^\p{L}\p{M}\p{N}]+/gu, '-')
-    .slice(0, 48)
-    .replace(/-$/, '');
-  return `${plain}-${createHash('sha256').update(text).digest('hex').slice(0, 6)}.wav`;
-}
-
-/** Empty, and so no recording, where it is not there, is no file, or is far too large to be one phrase. */
-async function readRecordingFile(file: string): Promise<Uint8Array> {
-  const found = await stat(file).catch(() => undefined);
-  return found?.isFile() === true && found.size <= RECORDING_LIMIT_BYTES ? readOrEmpty(file) : new Uint8Array(0);
-}
