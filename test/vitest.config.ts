@@ -16,8 +16,10 @@ const BY_THE_CLOCK = [
 
 export default defineConfig({
   test: {
-    testTimeout: 60_000,
-    hookTimeout: 30_000,
+    // Deadlines are there for what never ends; a machine that is busy with something else must not reach them.
+    testTimeout: 180_000,
+    hookTimeout: 60_000,
+    expect: { poll: { timeout: 15_000 } },
     setupFiles: ['test/kit/oneSeedInCi.ts'],
     projects: [
       {

@@ -64,7 +64,7 @@ it('counts as a listener, speaks the calls, falls silent at a stop, and tells wh
 });
 
 /** A busy machine starts a program in more than a second. */
-const PATIENT = { timeout: 10_000 };
+const PATIENT = { timeout: 30_000 };
 
 it('plays only files of its own, whatever jobs, frames, phrases and voices are called', async () => {
   const aplay = standIn('aplay');

@@ -42,7 +42,7 @@ it('keeps what a rehearsal tells of its tilt hand only after a yes, plans and ru
   const here = outsideClient(program.url);
   const context = await browser.newContext();
   onTestFinished(() => context.close());
-  context.setDefaultTimeout(8000);
+  context.setDefaultTimeout(30_000);
 
   const record = await context.newPage();
   await record.goto(`${program.url}/record?run=${run}`);

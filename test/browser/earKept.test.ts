@@ -6,7 +6,7 @@ import { crash, openEar, stall } from '../kit/hiccups.ts';
 import { unixMs } from '../kit/outsideFeed.ts';
 
 const house = browserHouse();
-const PATIENT = { timeout: 20_000 };
+const PATIENT = { timeout: 30_000 };
 /** It is waited for longer than this. */
 const SURELY_KEPT_MS = 1000;
 

@@ -16,7 +16,7 @@ async function house() {
   // Only so that a test can listen at the output; everything else is as the pages are served.
   const context = await shop.browser.newContext({ bypassCSP: true });
   onTestFinished(() => context.close());
-  context.setDefaultTimeout(10_000);
+  context.setDefaultTimeout(30_000);
   const outside = outsideClient(shop.program.url);
   const { run } = await outside.makeDemoRun();
   const page = async (path: string, before?: (page: Page) => Promise<void>): Promise<Page> => {
@@ -47,8 +47,8 @@ it('measures a headset by taps, starts the calls that much earlier, says so, and
   await wheel.getByText('A wire is better').waitFor();
   await wheel.getByRole('button', { name: 'Measure it' }).click();
   await wheel.getByRole('button', { name: 'Begin' }).click();
-  await wheel.getByRole('button', { name: 'Now by eye' }).click({ timeout: 20_000 });
-  await wheel.getByText('give or take').waitFor({ timeout: 20_000 });
+  await wheel.getByRole('button', { name: 'Now by eye' }).click({ timeout: 30_000 });
+  await wheel.getByText('give or take').waitFor({ timeout: 30_000 });
 
   const kept = await wheel.evaluate(() => JSON.parse(localStorage.getItem('by-the-mark.ear.wireless') ?? 'null'));
   expect(kept.measured.extraMs).toBeGreaterThan(lateMs - 40);
@@ -139,9 +139,9 @@ it('sounds the cues in the gaps when they are wanted, and marks to a sawyer who 
   const feed = await here.socket(`/feed?run=${here.run}`);
   onTestFinished(() => feed.close());
   feed.send({ kind: 'pedal' });
-  await expect.poll(() => cues(atSawyer, 0.55), { timeout: 5000 }).toBe(1);
+  await expect.poll(() => cues(atSawyer, 0.55), { timeout: 30_000 }).toBe(1);
   // The demo's bevels begin by growing: after the words, "more" or, one mark later, another way.
-  await expect.poll(() => cues(atWheel, 0.58), { timeout: 5000 }).toBe(1);
+  await expect.poll(() => cues(atWheel, 0.58), { timeout: 30_000 }).toBe(1);
   expect(await cues(atWheel, 0.55)).toBe(0);
 });
 

@@ -10,7 +10,7 @@ const shop = browserHouse();
 it.each(['', 'wheel'])('/%s', async (path) => {
   const page = await shop.browser.newPage();
   onTestFinished(() => page.close());
-  page.setDefaultTimeout(10_000);
+  page.setDefaultTimeout(30_000);
   const loading = page.getByText(WORDS);
   let isBad = true;
   let asked = 0;

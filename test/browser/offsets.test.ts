@@ -20,7 +20,7 @@ async function startPage(): Promise<Page> {
   const context = await browser.newContext();
   onTestFinished(() => context.close());
   const page = await context.newPage();
-  page.setDefaultTimeout(15_000);
+  page.setDefaultTimeout(30_000);
   await page.goto(program.url);
   return page;
 }

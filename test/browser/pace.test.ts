@@ -20,7 +20,7 @@ it('shows the fastest feed of each routine from mark to mark, and what helps a c
   onTestFinished(() => program.end('SIGKILL'));
   const page = await browser.newPage();
   onTestFinished(() => page.close());
-  page.setDefaultTimeout(8000);
+  page.setDefaultTimeout(30_000);
   await page.goto(program.url);
   const pace = page.locator('.pace');
   await pace.waitFor();

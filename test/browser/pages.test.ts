@@ -97,7 +97,7 @@ it('lets a handwheel be turned in a rehearsal and tells afterwards how far off t
     .toBeGreaterThan(1);
   await wheel.keyboard.up('ArrowRight');
   const positionMm = async (): Promise<number> => (await here.get(`/api/runs/${run}`)).json.positionMm;
-  await expect.poll(positionMm, { timeout: 8000 }).toBeGreaterThan(100);
+  await expect.poll(positionMm, { timeout: 30_000 }).toBeGreaterThan(100);
   await wheel.getByRole('button', { name: 'Stop feed' }).click();
   await stateIs(wheel, 'stopped');
   await here.post(`/api/runs/${run}/finish`);

@@ -29,7 +29,7 @@ it('the start page gives every paper of the plan, a run its own, the record page
   onTestFinished(() => program.end('SIGKILL'));
   const page = await browser.newPage();
   onTestFinished(() => page.close());
-  page.setDefaultTimeout(20_000);
+  page.setDefaultTimeout(30_000);
   await page.goto(program.url);
   await page.locator('.paper').waitFor();
   const strip = await saved(page, 'button', 'Mark strip');

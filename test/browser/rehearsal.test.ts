@@ -5,7 +5,7 @@ import { outsideClient } from '../kit/client.ts';
 import { freeDataDir } from '../kit/freeDataDir.ts';
 import { startProgram } from '../kit/program.ts';
 
-const SOON = { timeout: 20_000 };
+const SOON = { timeout: 30_000 };
 
 it('keeps its tilt through a server that stood still, one started again, and a page loaded anew; none of it is held against the hand', async () => {
   const dataDir = freeDataDir();

@@ -19,7 +19,7 @@ async function house() {
   onTestFinished(() => program.end('SIGKILL'));
   const page = await browser.newPage();
   onTestFinished(() => page.close());
-  page.setDefaultTimeout(20_000);
+  page.setDefaultTimeout(30_000);
   return { ...outsideClient(program.url), url: program.url, page };
 }
 const press = (page: Page, name: string | RegExp): Promise<void> => page.getByRole('button', { name }).click();

@@ -67,7 +67,7 @@ it('records phrase by phrase, keeps its progress, and a run is called in that vo
   expect(clips).toHaveLength(texts.length + fewer.length);
   const browser = await withMicrophone('four', { beforeS: 0.6, afterS: 0.9 });
   const page = await browser.newPage();
-  page.setDefaultTimeout(10_000);
+  page.setDefaultTimeout(30_000);
 
   await page.goto(`${url}/voice`);
   await page.getByRole('link', { name: /^A short frame, pair of/ }).click();
@@ -131,7 +131,7 @@ it.each([
   const { json } = await post('/api/runs', { ...SHORT_JOB, mode: 'pair', feed: { kind: 'external' } });
   const browser = await withMicrophone('four', { ...room, beforeS: 0.6, afterS: 0.9 });
   const page = await browser.newPage();
-  page.setDefaultTimeout(10_000);
+  page.setDefaultTimeout(30_000);
   await page.goto(`${url}/voice?run=${json.run}`);
   await beginVoice(page, 'Mate');
   await page.locator('.meter-word').getByText(meter, { exact: true }).waitFor();

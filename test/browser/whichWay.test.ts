@@ -16,7 +16,7 @@ async function planned(side: string, leans: string, more: object = {}): Promise<
   const context = await shop.browser.newContext({ viewport: DESK });
   onTestFinished(() => context.close());
   const page = await context.newPage();
-  page.setDefaultTimeout(15_000);
+  page.setDefaultTimeout(30_000);
   await page.goto(shop.program.url);
   const job = JSON.parse(demo('job.json'));
   const files = {

@@ -21,7 +21,7 @@ export function pagesHouse() {
     onTestFinished(() => running.program.end('SIGKILL'));
     const context = await browser.newContext();
     onTestFinished(() => context.close());
-    context.setDefaultTimeout(8000);
+    context.setDefaultTimeout(30_000);
     const page = async (path: string, before?: (page: Page) => Promise<void>): Promise<Page> => {
       const opened = await context.newPage();
       await before?.(opened);

@@ -34,7 +34,7 @@ export async function pointerHouse(asked: {
   const { run } = await outside.makeDemoRun('pair', { kind: 'external' }, 'following');
   const plan: Plan = (await outside.get(`/api/runs/${run}/plan`)).json;
   const page = await browser.newPage({ viewport });
-  page.setDefaultTimeout(10_000);
+  page.setDefaultTimeout(30_000);
   const seen = await watchPointer(page);
   await page.goto(`http://localhost:${port}/wheel?run=${run}&sound=off`);
   await page.locator('[data-state="ready"]').waitFor();

@@ -41,7 +41,7 @@ function start(...args: string[]): Started {
     ended,
     async line(word) {
       const found = () => said.out.split('\n').find((line) => line.startsWith(`${word} `));
-      await expect.poll(() => child.exitCode !== null || found() !== undefined, { timeout: 20_000 }).toBe(true);
+      await expect.poll(() => child.exitCode !== null || found() !== undefined, { timeout: 30_000 }).toBe(true);
       return found() ?? `no ${word}: ${said.err}`;
     },
   };
