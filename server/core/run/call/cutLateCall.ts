@@ -57,6 +57,7 @@ function withoutIt(state: RunState, atMs: number): Step {
   return follow(
     state,
     (now) => cutOff(now, atMs),
+    (now) => [isMarks ? { ...now, givenUp: turningTo } : now, []],
     (now) =>
       isMarks ? missed(now, turningTo, turningTo + 1, 'it reached the blade before its words were over') : [now, []],
     (now) => (isNew ? tellTooFast(now, Math.min(now.reached, now.setup.stations.length - 1)) : [now, []]),

@@ -39,13 +39,13 @@ export function callBevel(
     ...(cause === undefined ? {} : { cause }),
   });
   const lost = index === state.turningTo ? [] : lostCall(next, state, atMs);
-  return [{ ...next, turningTo: index, step: -1 }, [...effects, ...lost]];
+  return [{ ...next, turningTo: index, step: -1, givenUp: -1 }, [...effects, ...lost]];
 }
 
 /** Another bevel is called before the last one was heard out, and it will not be said again. */
-function lostCall(now: RunState, { turningTo }: RunState, atMs: number): readonly RunEffect[] {
+function lostCall(now: RunState, { turningTo, givenUp }: RunState, atMs: number): readonly RunEffect[] {
   // The first bevel is turned to and checked before the wood comes.
-  if (turningTo < 1 || isHeard(now, turningTo, atMs)) return [];
+  if (turningTo < 1 || turningTo === givenUp || isHeard(now, turningTo, atMs)) return [];
   const reason = 'its call was cut off by the next one';
   return [{ kind: 'missed', mark: stationAt(now, turningTo).mark, reason }];
 }

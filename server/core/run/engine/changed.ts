@@ -18,6 +18,7 @@ export function changed(
     reached: state.reached,
     turningTo: state.turningTo,
     heard: state.heard,
+    givenUp: state.givenUp,
     step: state.step,
     stepByMm: state.stepByMm,
     reckoning,

@@ -9,6 +9,7 @@ export function initialState(setup: RunSetup): RunState {
     reached: 0,
     turningTo: -1,
     heard: -1,
+    givenUp: -1,
     step: -1,
     stepByMm: null,
     reckoning: null,

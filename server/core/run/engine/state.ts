@@ -83,6 +83,8 @@ export interface RunState {
   readonly turningTo: number;
   /** Index of the last station whose call was heard to its end; -1 before the first. */
   readonly heard: number;
+  /** Index of the station whose call was cut off as too late, which the record has been told; -1 once another bevel is called. */
+  readonly givenUp: number;
   /** Index of the last figure called in the routine `degree by degree`, while it is what is being turned to; otherwise -1. */
   readonly step: number;
   /** By this place the words of that figure must be over; null: nowhere. */
