@@ -35,7 +35,7 @@ export function placesOf(rows: readonly PickUpRow[], errorDeg: number): readonly
 export function placeOf(rows: readonly PickUpRow[], readings: readonly number[], measuredDeg: number): GirthReadings {
   const errorDeg = Math.max(measuredDeg, LEAST_ERROR);
   const sorted = readings.map((i) => rowAt(rows, i).bevelDeg).sort((a, b) => a - b);
-  const [least, most] = [sorted.at(0) ?? 0, lastRow(sorted)];
+  const [least, most] = [rowAt(sorted, 0), lastRow(sorted)];
   const middle = (rowAt(sorted, (sorted.length - 1) >> 1) + rowAt(sorted, sorted.length >> 1)) / 2;
   // Two readings of the same error differ by the root of two times as much.
   const isApart = most - least > ALLOWED * Math.SQRT2 * errorDeg;

@@ -4,9 +4,11 @@
  * the tolerance. Rounding to a step q spreads evenly over q, so its rms is q / sqrt 12, with half a step as tolerance.
  * Source: fairLines.ts. What bevels gain by it is measured in test/core/hull/fairOffsets.test.ts.
  */
+
 import { evenNodes } from '../numeric/spline/evenNodes.ts';
 import { fairLines, type LineFields, movesBy } from '../numeric/spline/fairLines.ts';
 import { unitSpline } from '../numeric/spline/unitSpline.ts';
+import { rowAt } from '../rowAt.ts';
 import type { Cell, OffsetPoint, OffsetTable } from './offsets.ts';
 import { pieces } from './surface.ts';
 
@@ -127,7 +129,7 @@ function movePoints(
     const at = (field: Float64Array) => unitSpline(field.subarray(i * LINES, (i + 1) * LINES));
     const [by, nu, nv] = [at(moves), at(fields.nu), at(fields.nv)];
     points.forEach((point, j) => {
-      const line = (shares[i]?.[j] ?? 0) * (LINES - 1);
+      const line = rowAt(rowAt(shares, i), j) * (LINES - 1);
       const byMm = Math.min(toleranceMm, Math.max(-toleranceMm, by.valueAt(line)));
       if (Math.abs(byMm) < LEAST_MM || to.has(point)) return;
       const [ny, nz] = [nu.valueAt(line), nv.valueAt(line)];

@@ -4,6 +4,7 @@
  * Source: any text on least squares, e.g. Press et al., Numerical Recipes, 15.4 (from memory).
  */
 import { rowAt } from '../rowAt.ts';
+
 export function fitted(
   design: readonly (readonly number[])[],
   values: readonly number[],
@@ -18,11 +19,11 @@ export function fitted(
   const each = Array.from({ length: unknowns }, (_, i) => i);
   const sum = (of: (row: number) => number): number =>
     values.reduce((total, _, row) => total + rowAt(weights, row) * of(row), 0);
-  const at = (row: number, column: number): number => design[row]?.[column] ?? 0;
+  const at = (row: number, column: number): number => rowAt(rowAt(design, row), column);
   const normal = each.map((i) => each.map((j) => sum((row) => at(row, i) * at(row, j))));
   const right = each.map((i) => sum((row) => at(row, i) * rowAt(values, row)));
   const covariance = inverse(normal);
-  const found = each.map((i) => each.reduce((total, j) => total + (covariance[i]?.[j] ?? 0) * rowAt(right, j), 0));
+  const found = each.map((i) => each.reduce((total, j) => total + rowAt(rowAt(covariance, i), j) * rowAt(right, j), 0));
   const solved = found.every(Number.isFinite) ? found : each.map(() => 0);
   const left = (row: number): number =>
     rowAt(values, row) - each.reduce((total, i) => total + at(row, i) * rowAt(solved, i), 0);
@@ -38,14 +39,14 @@ function inverse(matrix: readonly (readonly number[])[]): readonly (readonly num
   for (let column = 0; column < size; column += 1) {
     let pivot = column;
     for (let row = column; row < size; row += 1)
-      if (Math.abs(rows[row]?.[column] ?? 0) > Math.abs(rows[pivot]?.[column] ?? 0)) pivot = row;
-    const value = rows[pivot]?.[column] ?? 0;
+      if (Math.abs(rowAt(rowAt(rows, row), column)) > Math.abs(rowAt(rowAt(rows, pivot), column))) pivot = row;
+    const value = rowAt(rowAt(rows, pivot), column);
     if (!(Math.abs(value) > SINGULAR * scale)) return matrix.map((row) => row.map(() => Number.POSITIVE_INFINITY));
     [rows[column], rows[pivot]] = [rows[pivot] ?? [], rows[column] ?? []];
     const top = (rows[column] ?? []).map((cell) => cell / value);
     rows[column] = top;
     for (let row = 0; row < size; row += 1) {
-      const share = rows[row]?.[column] ?? 0;
+      const share = rowAt(rowAt(rows, row), column);
       if (row !== column && share !== 0) rows[row] = (rows[row] ?? []).map((cell, i) => cell - share * rowAt(top, i));
     }
   }

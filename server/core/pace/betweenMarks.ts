@@ -7,6 +7,7 @@ import { interpolate } from '../numeric/interpolate.ts';
 import type { Plan } from '../plan/plan.ts';
 import type { PlannedMark } from '../rip/plannedMark.ts';
 import type { RipPlace } from '../rip/rip.ts';
+import { rowAt } from '../rowAt.ts';
 import type { Warning } from '../warning.ts';
 import { fewestMarks, type GridPlace } from './fewestMarks.ts';
 
@@ -22,7 +23,7 @@ export function betweenMarksOf(
 ): BetweenMarks {
   const along = marks.map(({ stockMm }) => stockMm);
   const bevels = marks.map(({ sawnDeg }) => sawnDeg);
-  const worst = { worstDeg: 0, girthMm: marks[0]?.girthMm ?? 0 };
+  const worst = { worstDeg: 0, girthMm: rowAt(marks, 0).girthMm };
   for (const { stockMm, sawnDeg, girthMm } of places) {
     const offDeg = Math.abs(sawnDeg - interpolate(along, bevels, stockMm));
     if (offDeg > worst.worstDeg) Object.assign(worst, { worstDeg: offDeg, girthMm });

@@ -9,6 +9,7 @@ import type { Pace, RoutinePace } from '../routine/limits.ts';
 import { markByMark } from '../routine/markByMark.ts';
 import { ROUTINES, type Routine } from '../routine/routine.ts';
 import { routineNamed } from '../routine/routines.ts';
+import { lastRow, rowAt } from '../rowAt.ts';
 
 /** Without the suggestions. Feeds in m/min. */
 export function paceOf(rip: PacedRip): Pace {
@@ -39,7 +40,7 @@ function routinePace(rip: PacedRip, limits: readonly Limit[]): RoutinePace {
 
 /** At the crew's own feed, or at the limit where that is slower. */
 function durationS({ marks, crew }: PacedRip, limitMPerMin: number | null): number {
-  const spanMm = Math.abs((marks.at(-1)?.alongMm ?? 0) - (marks[0]?.alongMm ?? 0));
+  const spanMm = Math.abs(lastRow(marks).alongMm - rowAt(marks, 0).alongMm);
   const feedMPerMin = Math.min(crew.feedMPerMin, limitMPerMin ?? Number.POSITIVE_INFINITY);
   return (spanMm * MM_PER_S_TO_M_PER_MIN) / feedMPerMin;
 }

@@ -7,6 +7,7 @@ import type { Orientation } from '../rip/leadingEnd.ts';
 import type { PlannedMark } from '../rip/plannedMark.ts';
 import type { RipPlace } from '../rip/rip.ts';
 import type { Pace } from '../routine/limits.ts';
+import { lastRow, rowAt } from '../rowAt.ts';
 import { callFor, trueTiltDeg } from '../saw/readout.ts';
 import { MM_PER_INCH } from '../units.ts';
 import { callText } from '../words/callText.ts';
@@ -86,7 +87,7 @@ function respaceable(
     },
     straysDeg(markGirthsMm) {
       const calledDeg = markGirthsMm.map((mm) => trueTiltDeg(callFor(saw, tiltDegAt(mm)), saw.readoutTable));
-      const [fromMm, toMm] = [markGirthsMm[0] ?? 0, markGirthsMm.at(-1) ?? 0];
+      const [fromMm, toMm] = [rowAt(markGirthsMm, 0), lastRow(markGirthsMm)];
       return places
         .filter(({ girthMm }) => girthMm >= fromMm && girthMm <= toMm)
         .reduce(

@@ -7,6 +7,7 @@ import { roundedDown } from '../figures/rounding.ts';
 import { MM_PER_S_TO_M_PER_MIN } from '../routine/crewTime.ts';
 import type { Pace, PaceSuggestion } from '../routine/limits.ts';
 import { ROUTINES_BY_TRAVEL } from '../routine/routines.ts';
+import { rowAt } from '../rowAt.ts';
 import { type Respaceable, type Respaced, respacings } from './respace.ts';
 
 type Interval = Pace['intervals'][number];
@@ -113,6 +114,6 @@ const slowestIn = (intervals: readonly Interval[], first: number, last: number):
 
 /** The marks at the two ends, the lower number first: on the stock they are read so, whichever end leads. */
 function endsOf(intervals: readonly Interval[], first: number, last: number): { fromMark: number; toMark: number } {
-  const marks = [intervals[first]?.fromMark ?? 0, intervals[last]?.toMark ?? 0];
+  const marks = [rowAt(intervals, first).fromMark, rowAt(intervals, last).toMark];
   return { fromMark: Math.min(...marks), toMark: Math.max(...marks) };
 }

@@ -1,5 +1,6 @@
 /** What the pace is reckoned from, and the few figures that every routine's pace shares. */
 
+import { rowAt } from '../rowAt.ts';
 import { evenPerDeg, looseDeg, type TurnsTable, wayTo, wheelAlong } from '../saw/handwheel.ts';
 import { backlashAlong } from './backlashAlong.ts';
 import type { PaceLimit } from './limits.ts';
@@ -58,7 +59,7 @@ export const wheelAtMarks = ({ marks, saw }: PacedRip, before: readonly number[]
   wheelAlong(
     saw,
     marks.map(({ callDeg }) => callDeg),
-    wayTo([...before, marks[0]?.callDeg ?? 0]),
+    wayTo([...before, rowAt(marks, 0).callDeg]),
   );
 
 /**
@@ -68,7 +69,7 @@ export const wheelAtMarks = ({ marks, saw }: PacedRip, before: readonly number[]
 export function wheelOverProfile(rip: PacedRip): { readonly deg: readonly number[]; readonly slackDeg: number } {
   const { profile, saw } = rip;
   const tilts = profile.map(({ tiltDeg }) => tiltDeg);
-  const before = wayTo([tilts[0] ?? 0]);
+  const before = wayTo([rowAt(tilts, 0)]);
   const slackDeg = shownFromDeg(rip) * evenPerDegOver(rip).least;
   if (looseDeg(saw) === 0) return { deg: wheelAlong(saw, tilts, before), slackDeg };
   const along = profile.map(({ alongMm }) => alongMm);

@@ -4,6 +4,7 @@
  * wheel a turn of one degree after another, each from a stand.
  */
 
+import { rowAt } from '../rowAt.ts';
 import { timeOfTurnS } from '../saw/handwheel.ts';
 import {
   evenPerDegOver,
@@ -40,7 +41,7 @@ function degreeByDegree({ rip, turnedDegPerMm }: ToPace): readonly Limit[] {
   const callS = meanCallS(rip, spokenUpToS);
   const byWords = requiredRate(alongMm, spokenS, shownFromDeg(rip) * callS);
   const spans = byWords.map((sPerMm, i) =>
-    slowestOf([feedOver(1, sPerMm, 'words'), feedOver(1, (turnedDegPerMm[i] ?? 0) * turnS, 'wheel')]),
+    slowestOf([feedOver(1, sPerMm, 'words'), feedOver(1, rowAt(turnedDegPerMm, i) * turnS, 'wheel')]),
   );
   const start = degreesAtTheStart(rip);
   return overIntervals(rip, spans).map((limit, i) => (i === 0 ? slowestOf([limit, start]) : limit));

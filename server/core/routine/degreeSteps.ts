@@ -2,6 +2,7 @@
 
 import { toReadoutStep } from '../figures/rounding.ts';
 import { interpolate } from '../numeric/interpolate.ts';
+import { lastRow, rowAt } from '../rowAt.ts';
 import { type ReadoutTable, shownDeg, trueTiltDeg } from '../saw/readout.ts';
 import type { DegreeStep, TiltProfile } from './routine.ts';
 
@@ -28,9 +29,9 @@ export function degreeSteps(
   const found: { positionMm: number; callDeg: number }[] = [];
   let held = toReadoutStep(firstDeg, stepDeg);
   for (let index = 1; index < shown.length; index += 1) {
-    const [fromMm, toMm] = [positionsMm[index - 1] ?? 0, positionsMm[index] ?? 0];
-    const [from, to] = [tiltsDeg[index - 1] ?? 0, tiltsDeg[index] ?? 0];
-    const toShown = shown[index] ?? 0;
+    const [fromMm, toMm] = [rowAt(positionsMm, index - 1), rowAt(positionsMm, index)];
+    const [from, to] = [rowAt(tiltsDeg, index - 1), rowAt(tiltsDeg, index)];
+    const toShown = rowAt(shown, index);
     while (Math.abs(toShown - held) > stepDeg / 2) {
       const way = Math.sign(toShown - held) * stepDeg;
       // By the true tilt, which alone is straight: the readout's figure has a bend at each pair of its table.
@@ -39,7 +40,7 @@ export function degreeSteps(
       found.push({ positionMm: placeOf(halfDeg, fromMm, toMm, from, to), callDeg: held });
     }
   }
-  const endMm = positionsMm.at(-1) ?? 0;
+  const endMm = lastRow(positionsMm);
   return found.map(({ positionMm, callDeg }, index) => ({
     positionMm,
     deadlineMm: (positionMm + (found[index + 1]?.positionMm ?? endMm)) / 2,

@@ -10,6 +10,7 @@
  * The first turn alone is as in `mark by mark`: its bevel cannot be called before the wood moves, or the hand would leave the
  * first one; what is late is then turned to as fast as the wheel goes.
  */
+import { lastRow, rowAt } from '../rowAt.ts';
 import { timeOfTurnS, turnedDeg, wayTo, wheelDegPerS } from '../saw/handwheel.ts';
 import {
   crewTime,
@@ -83,33 +84,33 @@ function callsInTime(rip: PacedRip): readonly Limit[] {
   const along = Float64Array.from(marks, ({ alongMm }) => alongMm);
   const saidS = new Float64Array(marks.length + 1);
   marks.forEach(({ wordsS }, i) => {
-    saidS[i + 1] = (saidS[i] ?? 0) + wordsS + PAUSE_S;
+    saidS[i + 1] = rowAt(saidS, i) + wordsS + PAUSE_S;
   });
   const sPerMm = new Float64Array(Math.max(0, marks.length - 1));
   for (let last = 2; last < marks.length; last += 1) {
-    const byMm = (along[last - 1] ?? 0) + signOf(marks) * mayBeLateMm(rip, last - 1);
-    const neededS = (saidS[last + 1] ?? 0) + crew.reactionS - PAUSE_S;
+    const byMm = rowAt(along, last - 1) + signOf(marks) * mayBeLateMm(rip, last - 1);
+    const neededS = rowAt(saidS, last + 1) + crew.reactionS - PAUSE_S;
     let worst = 0;
     // The run from call `first` on lies over the intervals from first - 2 to the one before the last call's turn.
     for (let first = 1; first <= last + 1; first += 1) {
       if (first <= last) {
-        const runS = neededS - (saidS[first] ?? 0) - (first <= 2 ? START_OF_FEED_S : 0);
-        worst = Math.max(worst, runS / Math.abs(byMm - (along[Math.max(0, first - 2)] ?? 0)));
+        const runS = neededS - rowAt(saidS, first) - (first <= 2 ? START_OF_FEED_S : 0);
+        worst = Math.max(worst, runS / Math.abs(byMm - rowAt(along, Math.max(0, first - 2))));
       }
-      if (first >= 2 && worst > (sPerMm[first - 2] ?? 0)) sPerMm[first - 2] = worst;
+      if (first >= 2 && worst > rowAt(sPerMm, first - 2)) sPerMm[first - 2] = worst;
     }
   }
   return Array.from(sPerMm, (s) => feedOver(1, s, 'words'));
 }
 
-const signOf = (marks: PacedRip['marks']): 1 | -1 => ((marks.at(-1)?.alongMm ?? 0) < (marks[0]?.alongMm ?? 0) ? -1 : 1);
+const signOf = (marks: PacedRip['marks']): 1 | -1 => (lastRow(marks).alongMm < rowAt(marks, 0).alongMm ? -1 : 1);
 
 const lengthOf = (marks: PacedRip['marks'], interval: number): number =>
-  Math.abs((marks[interval + 1]?.alongMm ?? 0) - (marks[interval]?.alongMm ?? 0));
+  Math.abs(rowAt(marks, interval + 1).alongMm - rowAt(marks, interval).alongMm);
 
 /** How far into an interval its turn may begin without being seen to be late at the end. */
 function mayBeLateMm(rip: PacedRip, interval: number): number {
-  const changeDeg = Math.abs((rip.marks[interval + 1]?.callDeg ?? 0) - (rip.marks[interval]?.callDeg ?? 0));
+  const changeDeg = Math.abs(rowAt(rip.marks, interval + 1).callDeg - rowAt(rip.marks, interval).callDeg);
   const share = changeDeg > 0 ? Math.min(1, shownFromDeg(rip) / changeDeg) : 1;
   return share * lengthOf(rip.marks, interval);
 }

@@ -4,6 +4,7 @@
  * way on to where the next one is due, or it is torn off there and the next one said in its place.
  */
 
+import { rowAt } from '../rowAt.ts';
 import { feedOver, type Limit, NO_LIMIT, PAUSE_S, type PacedRip, shownFromDeg, slowestOf } from './crewTime.ts';
 import { atTheStart } from './following.ts';
 
@@ -39,7 +40,7 @@ export function degreesAtTheStart(rip: PacedRip): Limit {
 
 /** Without the profile before a place so far from the start. */
 function beyond(rip: PacedRip, wayMm: number): PacedRip {
-  const startMm = rip.profile[0]?.alongMm ?? 0;
+  const startMm = rowAt(rip.profile, 0).alongMm;
   const wayOf = (place: { readonly alongMm: number }): number => Math.abs(place.alongMm - startMm);
   const index = rip.profile.findIndex((place) => wayOf(place) > wayMm);
   const [from, to] = [rip.profile[index - 1], rip.profile[index]];
@@ -56,7 +57,7 @@ function beyond(rip: PacedRip, wayMm: number): PacedRip {
 function saidFrom(rip: PacedRip, [figure, ...later]: readonly Figure[], fromMm: number): Limit {
   if (figure === undefined) return NO_LIMIT;
   const wordsS = rip.figureWordsS(figure.deg) + (fromMm > 0 ? 0 : TOLD_S);
-  const isUnderstood = understood(rip, rip.marks[0]?.callDeg ?? 0, fromMm, wordsS);
+  const isUnderstood = understood(rip, rowAt(rip.marks, 0).callDeg, fromMm, wordsS);
   const [next] = later;
   if (next === undefined) return isUnderstood;
   const deadlineMm = (figure.dueMm + next.dueMm) / 2;
@@ -79,9 +80,9 @@ const fasterOf = (a: Limit, b: Limit): Limit => (slowestOf([a, b]) === a ? b : a
 /** Along the tilt from the first bevel's figure on, one step after the other. */
 function firstFigures(rip: PacedRip): readonly Figure[] {
   const stepDeg = Math.max(FINEST_DEG, rip.saw.readoutDeg);
-  const startMm = rip.profile[0]?.alongMm ?? 0;
+  const startMm = rowAt(rip.profile, 0).alongMm;
   const figures: Figure[] = [];
-  let deg = Math.round((rip.marks[0]?.callDeg ?? 0) / stepDeg) * stepDeg;
+  let deg = Math.round(rowAt(rip.marks, 0).callDeg / stepDeg) * stepDeg;
   let before = rip.profile[0];
   for (const place of rip.profile) {
     while (before !== undefined && Math.abs(place.tiltDeg - deg) > stepDeg / 2) {

@@ -7,6 +7,7 @@
  * by the crew's reaction.
  */
 
+import { rowAt } from '../rowAt.ts';
 import { looseDeg, timeOfTurnS, wayOf, wayTo, wheelDegPerS } from '../saw/handwheel.ts';
 import {
   evenPerDegOver,
@@ -46,7 +47,7 @@ export function turnedOver(rip: PacedRip): readonly number[] {
 function following({ rip, turnedDegPerMm }: ToPace): readonly Limit[] {
   const spans = turnedDegPerMm.map((degPerMm) => feedOver(1, timeOfTurnS(rip, degPerMm), 'wheel'));
   const start = atTheStart(rip, {
-    standsAtDeg: rip.profile[0]?.tiltDeg ?? 0,
+    standsAtDeg: rowAt(rip.profile, 0).tiltDeg,
     fromMm: 0,
     behindS: rip.crew.reactionS,
     behindBy: 'reaction',
@@ -68,7 +69,7 @@ interface Start {
 /** The first stretch, while the hand catches up with the wood. */
 export function atTheStart(rip: PacedRip, { standsAtDeg, fromMm, behindS, behindBy, slackDeg }: Start): Limit {
   const rate = wheelDegPerS(rip) / evenPerDegOver(rip).most;
-  const startMm = rip.profile[0]?.alongMm ?? 0;
+  const startMm = rowAt(rip.profile, 0).alongMm;
   const places = rip.profile.map(({ alongMm, tiltDeg }) => ({
     wayMm: Math.abs(alongMm - startMm) - fromMm,
     tiltDeg,

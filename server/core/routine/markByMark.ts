@@ -8,6 +8,7 @@
  * called one of twist, at the same figure.
  */
 
+import { rowAt } from '../rowAt.ts';
 import { timeOfTurnS } from '../saw/handwheel.ts';
 import {
   crewTime,
@@ -35,7 +36,7 @@ export function markByMark(rip: PacedRip, before: readonly number[] = []): Pace[
   const wheel = wheelAtMarks(rip, before);
   return rip.marks
     .slice(1)
-    .map((to, i) => intervalOf(rip, rip.marks[i] ?? to, to, Math.abs((wheel[i + 1] ?? 0) - (wheel[i] ?? 0))));
+    .map((to, i) => intervalOf(rip, rip.marks[i] ?? to, to, Math.abs(rowAt(wheel, i + 1) - rowAt(wheel, i))));
 }
 
 function intervalOf(rip: PacedRip, from: PacedMark, to: PacedMark, turnedDeg: number): Pace['intervals'][number] {

@@ -10,6 +10,8 @@
  * left out: the one without that end asks for more.
  */
 
+import { rowAt } from '../rowAt.ts';
+
 /**
  * Seconds of work a millimetre that each span between two neighbouring places needs, at least 0; one less than places.
  * Time grows with the square of their number.
@@ -18,21 +20,21 @@ export function requiredRate(alongMm: readonly number[], workS: readonly number[
   const spans = Math.max(0, alongMm.length - 1);
   const needed = new Float64Array(spans);
   const [along, work] = [Float64Array.from(alongMm), Float64Array.from(workS)];
-  const ways = Int8Array.from({ length: spans }, (_, i) => Math.sign((work[i + 1] ?? 0) - (work[i] ?? 0)));
+  const ways = Int8Array.from({ length: spans }, (_, i) => Math.sign(rowAt(work, i + 1) - rowAt(work, i)));
   for (let from = 0; from < spans; from += 1) {
-    const way = ways[from] ?? 0;
+    const way = rowAt(ways, from);
     if (way === 0) continue;
-    const [startMm, startS] = [along[from] ?? 0, work[from] ?? 0];
+    const [startMm, startS] = [rowAt(along, from), rowAt(work, from)];
     let worst = 0;
     // From the far end inward: every stretch that begins here and ends beyond a span contains it.
     for (let to = spans; to > from; to -= 1) {
       // Its first and its last span go the way that the whole stretch goes.
       if (ways[to - 1] === way) {
-        const behindS = way * ((work[to] ?? 0) - startS) - slackS;
-        const lengthMm = Math.abs((along[to] ?? 0) - startMm);
+        const behindS = way * (rowAt(work, to) - startS) - slackS;
+        const lengthMm = Math.abs(rowAt(along, to) - startMm);
         if (behindS > worst * lengthMm && lengthMm > 0) worst = behindS / lengthMm;
       }
-      if (worst > (needed[to - 1] ?? 0)) needed[to - 1] = worst;
+      if (worst > rowAt(needed, to - 1)) needed[to - 1] = worst;
     }
   }
   return Array.from(needed);

@@ -3,6 +3,7 @@ import type { Plan } from '../plan/plan.ts';
 import { degreeSteps } from '../routine/degreeSteps.ts';
 import { type DegreeStep, type Routine, type RunMode, USUAL_ROUTINE } from '../routine/routine.ts';
 import { routineNamed } from '../routine/routines.ts';
+import { rowAt } from '../rowAt.ts';
 import { callText } from '../words/callText.ts';
 import { numberWords } from '../words/numberWords.ts';
 import { phrasesFor } from '../words/phrases.ts';
@@ -33,14 +34,14 @@ export function makeSetup(
   const girths = plan.marks.map((mark) => mark.girthMm);
   const stocks = plan.marks.map((mark) => mark.stockMm);
   const between = plan.curve
-    .filter((point) => point.girthMm > (girths[0] ?? 0) && point.girthMm < last.girthMm)
+    .filter((point) => point.girthMm > rowAt(girths, 0) && point.girthMm < last.girthMm)
     .map((point) => ({
       positionMm: position(interpolate(girths, stocks, point.girthMm)),
       tiltDeg: plan.hand * point.bevelDeg,
     }));
   const profile = [...between, ...stations.map(({ positionMm, tiltDeg }) => ({ positionMm, tiltDeg }))]
     .sort((a, b) => a.positionMm - b.positionMm)
-    .filter((point, index, all) => index === 0 || point.positionMm > (all[index - 1]?.positionMm ?? 0));
+    .filter((point, index, all) => index === 0 || point.positionMm > rowAt(all, index - 1).positionMm);
   const line = {
     positionsMm: profile.map((point) => point.positionMm),
     tiltsDeg: profile.map((point) => point.tiltDeg),
@@ -53,7 +54,7 @@ export function makeSetup(
     ...(plan.voice.form === 'angle'
       ? {}
       : { shortTexts: marks.map(({ callDeg }) => numberWords(callDeg, plan.voice.numbers, plan.voice.language)) }),
-    ...(routineNamed(routine).isByDegrees ? { steps: stepsOf(plan, line, stations[0]?.callDeg ?? 0) } : {}),
+    ...(routineNamed(routine).isByDegrees ? { steps: stepsOf(plan, line, rowAt(stations, 0).callDeg) } : {}),
     phrases: phrasesFor(plan.voice),
     durationsMs,
     profile: line,

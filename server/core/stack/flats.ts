@@ -15,7 +15,7 @@ import { interpolate } from '../numeric/interpolate.ts';
 import { innerSawnDeg } from '../rip/registered.ts';
 import type { PatternCurve, Rip } from '../rip/rip.ts';
 import { type Edge, edgeOf, wedgesOf } from '../rip/wedges.ts';
-import { lastRow } from '../rowAt.ts';
+import { lastRow, rowAt } from '../rowAt.ts';
 
 /** How a flat's depth inboard of the moulded edge changes along it. */
 interface DepthAlong {
@@ -67,7 +67,7 @@ export function flatsOf(rip: Rip, pattern: PatternCurve | undefined, { moulded, 
   };
   const curvature = (girthMm: number): number =>
     pattern.at(Math.min(pattern.girthMm, Math.max(0, girthMm))).curvaturePerMm;
-  const [fromMm, toMm] = [lines.girthsMm.at(0) ?? 0, lastRow(lines.girthsMm)];
+  const [fromMm, toMm] = [rowAt(lines.girthsMm, 0), lastRow(lines.girthsMm)];
   const overMm = Math.min(OVER_MM, (toMm - fromMm) / 2);
   const found = new Map(
     marks

@@ -1,8 +1,10 @@
 /** What is unlikely, or not known, about what the shop tells of its readout and its handwheel. */
+
 import { aboutDegText } from '../figures/degrees.ts';
 import type { Job } from '../job.ts';
 import type { MainHand } from '../rip/leadingEnd.ts';
 import type { PlannedMark } from '../rip/plannedMark.ts';
+import { rowAt } from '../rowAt.ts';
 import type { Warning } from '../warning.ts';
 
 /** A readout is off by little, and by not much more from block to block: a jump beyond this is rather a slip (degrees, assumption). */
@@ -15,7 +17,7 @@ const APART_DEG = 20;
 /** One at most: the table as a whole is looked at again anyway. */
 export function readoutJumpWarnings({ saw }: Job): Warning[] {
   const off = saw.readoutTable.map(([shown, trueDeg]) => shown - trueDeg);
-  const jumps = off.map((deg, i) => (i === 0 ? 0 : Math.abs(deg - (off[i - 1] ?? 0))));
+  const jumps = off.map((deg, i) => (i === 0 ? 0 : Math.abs(deg - rowAt(off, i - 1))));
   const jump = Math.max(0, ...jumps);
   if (jump > JUMP_DEG) {
     const at = jumps.indexOf(jump);
@@ -38,7 +40,7 @@ export function readoutJumpWarnings({ saw }: Job): Warning[] {
     ([, deg], i) => i > 0 && deg - (saw.readoutTable[i - 1]?.[1] ?? deg) > APART_DEG,
   );
   if (gap === -1) return [];
-  const [from, to] = [saw.readoutTable[gap - 1]?.[1] ?? 0, saw.readoutTable[gap]?.[1] ?? 0];
+  const [from, to] = [rowAt(rowAt(saw.readoutTable, gap - 1), 1), rowAt(rowAt(saw.readoutTable, gap), 1)];
   return [
     warning(
       `No block was tested between ${aboutDegText(from)} and ${aboutDegText(to)}: a straight line is taken there. Test one near ${aboutDegText(Math.round((from + to) / 2))}.`,
@@ -56,18 +58,18 @@ export function turnsTableWarnings({ saw }: Job, hand: MainHand, marks: readonly
   if (turnsTable === undefined || first === undefined || last === undefined) return [];
   const rates = turnsTable
     .slice(1)
-    .map(([turns, deg], i) => (deg - (turnsTable[i]?.[1] ?? 0)) / (turns - (turnsTable[i]?.[0] ?? 0)));
+    .map(([turns, deg], i) => (deg - rowAt(rowAt(turnsTable, i), 1)) / (turns - rowAt(rowAt(turnsTable, i), 0)));
   const odd = rates.findIndex((rate, i) => i > 0 && ratio(rate, rates[i - 1] ?? rate) > TURN_RATIO);
   const slips =
     odd === -1
       ? []
       : [
           turnsWarning(
-            `A turn is worth ${aboutDegText(rates[odd - 1] ?? 0)} up to ${pairText(turnsTable[odd])} (turns, tilt) and ${aboutDegText(rates[odd] ?? 0)} beyond. A gear goes over gently: count the turns there again.`,
+            `A turn is worth ${aboutDegText(rowAt(rates, odd - 1))} up to ${pairText(turnsTable[odd])} (turns, tilt) and ${aboutDegText(rowAt(rates, odd))} beyond. A gear goes over gently: count the turns there again.`,
           ),
         ];
   const tilts = marks.map(({ sawnDeg }) => hand * sawnDeg);
-  const beyond = marks.filter((_, i) => isBeyond(tilts[i] ?? 0, first[1], last[1]));
+  const beyond = marks.filter((_, i) => isBeyond(rowAt(tilts, i), first[1], last[1]));
   const [mark] = beyond;
   if (mark === undefined) return slips;
   const message = `The turns were counted from ${aboutDegText(first[1])} to ${aboutDegText(last[1])} only, but the tilt goes from ${aboutDegText(Math.min(...tilts))} to ${aboutDegText(Math.max(...tilts))}: beyond the table the last rows are extended. Count the turns there too.`;

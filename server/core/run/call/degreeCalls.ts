@@ -10,6 +10,7 @@
 
 import { PAUSE_MS } from '../../routine/crewTime.ts';
 import type { DegreeStep } from '../../routine/routine.ts';
+import { rowAt } from '../../rowAt.ts';
 import { evenPerDeg, timeOfTurnS, type Way, wayOf } from '../../saw/handwheel.ts';
 import type { Step } from '../engine/effects.ts';
 import type { Reckoning, RunState } from '../engine/state.ts';
@@ -48,7 +49,7 @@ export function stepDue(state: RunState, atMs: number): StepDue | null {
   const first = nextStep(state, steps, reckoning.positionMm);
   if (first >= steps.length) return null;
   if (reckoning.speedMmPerMs === null && hadTimeToTell(reckoning)) {
-    const isDue = (steps[first]?.positionMm ?? 0) <= reckoning.positionMm;
+    const isDue = rowAt(steps, first).positionMm <= reckoning.positionMm;
     return isDue ? { index: first, atMs, isTooFast: false } : null;
   }
   if (!isMoving(reckoning)) return null;
@@ -69,7 +70,7 @@ export function stepDue(state: RunState, atMs: number): StepDue | null {
 /** After the figure that is held: the first that is still right half the way on to the one after it. */
 function nextStep(state: RunState, steps: readonly DegreeStep[], positionMm: number): number {
   let index = state.step + 1;
-  while (index < steps.length && (steps[index]?.deadlineMm ?? 0) <= positionMm) index += 1;
+  while (index < steps.length && rowAt(steps, index).deadlineMm <= positionMm) index += 1;
   return index;
 }
 

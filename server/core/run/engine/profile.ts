@@ -1,5 +1,7 @@
 /** The exact tilt along the stock: beyond the first and last mark theirs holds. */
+
 import { firstBeyond, interpolate } from '../../numeric/interpolate.ts';
+import { lastRow, rowAt } from '../../rowAt.ts';
 import type { RunSetup } from './state.ts';
 
 /** Over so much wood the change of the tilt is looked at: what the hand is about to need. */
@@ -18,7 +20,7 @@ export function tiltsFrom({ profile }: RunSetup, fromMm: number, everyMm: number
   for (let each = 0; each < count; each += 1) {
     const mm = fromMm + each * everyMm;
     while (index <= last && (positionsMm[index] ?? mm) <= mm) index += 1;
-    const to = tiltsDeg[Math.min(index, last)] ?? 0;
+    const to = rowAt(tiltsDeg, Math.min(index, last));
     const from = tiltsDeg[Math.max(0, index - 1)] ?? to;
     const fromPlaceMm = positionsMm[Math.max(0, index - 1)] ?? mm;
     const wayMm = (positionsMm[Math.min(index, last)] ?? mm) - fromPlaceMm;
@@ -29,7 +31,7 @@ export function tiltsFrom({ profile }: RunSetup, fromMm: number, everyMm: number
 
 /** Degrees a millimetre over the wood just ahead. */
 export function slopeAt(setup: RunSetup, positionMm: number): number {
-  const last = setup.stations.at(-1)?.positionMm ?? 0;
+  const last = lastRow(setup.stations).positionMm;
   const from = Math.min(Math.max(positionMm, 0), last - AHEAD_MM);
   return (tiltAt(setup, from + AHEAD_MM) - tiltAt(setup, from)) / AHEAD_MM;
 }
@@ -39,10 +41,10 @@ export function steepestBetween(setup: RunSetup, fromMm: number, toMm: number): 
   const { positionsMm, tiltsDeg } = setup.profile;
   let steepest = 0;
   for (let index = Math.max(1, firstBeyond(positionsMm, fromMm)); index < positionsMm.length; index += 1) {
-    const before = positionsMm[index - 1] ?? 0;
-    const after = positionsMm[index] ?? 0;
+    const before = rowAt(positionsMm, index - 1);
+    const after = rowAt(positionsMm, index);
     if (before >= toMm) break;
-    const change = Math.abs((tiltsDeg[index] ?? 0) - (tiltsDeg[index - 1] ?? 0));
+    const change = Math.abs(rowAt(tiltsDeg, index) - rowAt(tiltsDeg, index - 1));
     steepest = Math.max(steepest, change / (after - before));
   }
   return steepest;

@@ -1,3 +1,4 @@
+import { rowAt } from '../../rowAt.ts';
 import { withoutLateCall } from '../call/cutLateCall.ts';
 import { isByDegrees } from '../call/degreeCalls.ts';
 import { missed, tellTooFast } from '../call/whenToCall.ts';
@@ -12,7 +13,7 @@ export function passMarks(state: RunState, atMs: number): Step {
   const position = (state.reckoning?.positionMm ?? 0) + AT_BLADE_MM;
   const { stations } = state.setup;
   let reached = state.reached;
-  while (reached < stations.length && (stations[reached]?.positionMm ?? Infinity) <= position) reached += 1;
+  while (reached < stations.length && rowAt(stations, reached).positionMm <= position) reached += 1;
   if (reached === state.reached) return [state, []];
   // There the figures between the marks are what is called.
   if (isByDegrees(state)) return [{ ...state, reached, turningTo: Math.max(state.turningTo, reached - 1) }, []];

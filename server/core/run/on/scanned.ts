@@ -1,3 +1,4 @@
+import { rowAt } from '../../rowAt.ts';
 import { withoutLateCall } from '../call/cutLateCall.ts';
 import { isByDegrees } from '../call/degreeCalls.ts';
 import { whyNotByPress } from '../call/heard.ts';
@@ -38,7 +39,7 @@ export function scanned(state: RunState, scan: Scanned): Step {
   const read = { ...state, reached, scannedMark: scan.mark, guessed: 0 };
   const { state: located, verdict } = atStation(read, index, scan.offsetMm, trueAtMs(scan), 'scan', scan.atMs);
   if (verdict === 'false') return markDoubtful({ ...state, reckoning: located.reckoning }, scan.mark);
-  const positionMm = (state.setup.stations[index]?.positionMm ?? 0) + scan.offsetMm;
+  const positionMm = rowAt(state.setup.stations, index).positionMm + scan.offsetMm;
   return follow(
     withEarned(located, positionMm, trueAtMs(scan)),
     (now) => withoutLateCall(now, scan.atMs),
@@ -50,7 +51,7 @@ export function scanned(state: RunState, scan: Scanned): Step {
 
 /** How many stations have reached the blade when this one lies `offsetMm` past it. */
 function reachedAt({ setup }: RunState, index: number, offsetMm: number): number {
-  const positionMm = (setup.stations[index]?.positionMm ?? 0) + offsetMm + AT_BLADE_MM;
+  const positionMm = rowAt(setup.stations, index).positionMm + offsetMm + AT_BLADE_MM;
   return setup.stations.filter((station) => station.positionMm <= positionMm).length;
 }
 
@@ -68,7 +69,7 @@ function noteSkipped(now: RunState, before: RunState): Step {
   if (last <= before.reached)
     return missed(now, Math.max(before.reached, before.turningTo + 1), now.reached, 'its mark came before its call');
   const skipped = now.setup.stations.slice(before.reached, last).map(({ mark }) => mark);
-  const read = now.setup.stations[last]?.mark ?? 0;
+  const read = rowAt(now.setup.stations, last).mark;
   const which = skipped.length === 1 ? `Mark ${skipped[0]} was` : `Marks ${skipped[0]} to ${skipped.at(-1)} were`;
   return follow(
     now,

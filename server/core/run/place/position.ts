@@ -1,5 +1,6 @@
 /** Where the stock is, as the engine uses it: the track (see ../track) with what the engine must know beside it. */
 
+import { rowAt } from '../../rowAt.ts';
 import { assimilateInOrder, forgetCount } from '../../track/outOfOrder.ts';
 import { placeAt, positionAt as placeMmAt } from '../../track/placeAt.ts';
 import { type Evidence, type EvidenceVerdict, startTrack, type Track } from '../../track/track.ts';
@@ -143,5 +144,5 @@ function reckoned(
 export function spacingMm({ setup: { stations }, reached }: RunState): number {
   const last = stations.length - 1;
   const from = Math.min(Math.max(reached - 1, 0), last - 1);
-  return (stations[from + 1]?.positionMm ?? 0) - (stations[from]?.positionMm ?? 0);
+  return rowAt(stations, from + 1).positionMm - rowAt(stations, from).positionMm;
 }
