@@ -6,7 +6,7 @@ interface OfARun {
   readonly id: string;
 }
 
-export interface CallSpeech {
+interface CallSpeech {
   /** Begins it at once or, where it is to begin `inMs` from now, then; what is being said meanwhile goes on to its end. */
   say(call: OfARun, spoken: Spoken, inMs: number): void;
   /** It is not said, or not said on. */

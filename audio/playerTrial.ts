@@ -2,7 +2,7 @@ import { toldDelayMs } from '../server/core/hearing/earLimits.ts';
 import type { Player, Playing, Spoken } from './players/player.ts';
 
 /** `cut off`: a call came, and was said in place of the test words. */
-export type Tried =
+type Tried =
   | { readonly kind: 'heard'; readonly player: Player; readonly delayMs: number }
   | { readonly kind: 'failed'; readonly why: string }
   | { readonly kind: 'cut off' };

@@ -121,7 +121,7 @@ it('records phrase by phrase, keeps its progress, and a run is called in that vo
   await page.getByRole('button', { name: 'Yes, forget' }).click();
   await page.getByLabel('Whose voice').waitFor();
   expect((await get('/api/voices')).json.filter(({ kind }: { kind: string }) => kind === 'recorded')).toEqual([]);
-}, 60_000);
+});
 
 it.each([
   ['too loud', { peak: 2.5 }, 'Too loud', 'Too loud: it is cut off'],

@@ -7,8 +7,8 @@ import { durationMs, phrasesOf, sayPhrase, tell } from './say.ts';
 import { nextDueMs } from './whenToCall.ts';
 
 const MESSAGES = {
-  saw: 'The feed is faster than the saw and its blade take in this depth. Ease the feed.',
-  crew: 'The feed is faster than the calls and the wheel can go with here. Ease the feed.',
+  saw: 'The saw does not take so much in this depth. Ease the feed.',
+  crew: 'The calls and the wheel cannot keep up here. Ease the feed.',
 } as const;
 
 /** Asked once, a sawyer is given time to ease the feed, and to see what comes of it. */

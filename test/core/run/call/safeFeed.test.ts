@@ -58,7 +58,7 @@ test('no feed is safe that the saw does not take, however well the crew keeps up
 });
 
 test.each([
-  [1.2, 'The feed is faster than the saw and its blade take in this depth. Ease the feed.'],
+  [1.2, 'The saw does not take so much in this depth. Ease the feed.'],
   [undefined, null],
 ])('a crew that keeps up is asked for a slower feed where the saw takes only %s m/min', (sawFeedMPerMin, message) => {
   const setup = smallSetup({ routine: 'following', ...(sawFeedMPerMin === undefined ? {} : { sawFeedMPerMin }) });
