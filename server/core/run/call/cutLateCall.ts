@@ -1,11 +1,11 @@
 /** What is being said and can no longer be over in time is torn off: a number that comes to its end too late is the wrong number. */
 
-import { follow, type Step } from '../engine/effects.ts';
+import { follow, type Step, stationAt } from '../engine/effects.ts';
 import type { RunState } from '../engine/state.ts';
 import { isMoving } from '../place/moving.ts';
 import { isSpeedKnown, latestMs } from './callTiming.ts';
 import { isByDegrees } from './degreeCalls.ts';
-import { cutOff, isHeard } from './say.ts';
+import { cutOff, isHeard, stillSaid } from './say.ts';
 import { callWhatIsDue, missed, tellTooFast } from './whenToCall.ts';
 
 /** When what is still being said at `atMs` must be torn off; null where it is in time, or nothing tells the time by. */
@@ -43,11 +43,10 @@ export function cutLateCall(state: RunState, atMs: number): Step | null {
 
 /** What is still being said of a mark that is at the blade is never spoken on. */
 export function withoutLateCall(state: RunState, atMs: number): Step {
-  const { speaking, reached, turningTo, setup } = state;
-  const isOfReached = turningTo > 0 && turningTo < reached && setup.stations[turningTo]?.mark === speaking?.mark;
-  return isOfReached && speaking !== null && speaking.startsAtMs + speaking.durationMs > atMs
-    ? withoutIt(state, atMs)
-    : [state, []];
+  const { reached, turningTo } = state;
+  const said = stillSaid(state, atMs);
+  const isOfReached = turningTo > 0 && turningTo < reached && said?.mark === stationAt(state, turningTo).mark;
+  return isOfReached ? withoutIt(state, atMs) : [state, []];
 }
 
 function withoutIt(state: RunState, atMs: number): Step {

@@ -1,6 +1,6 @@
 /** What is said too late is not said to its end. Marks 150 mm apart, words of a second, a feed of 0.1 mm/ms: 1.5 s a mark. */
 import { describe, expect, test } from 'vitest';
-import { cutsLateCallAtMs } from '../../../../server/core/run/call/cutLateCall.ts';
+import { cutLateCall, cutsLateCallAtMs, withoutLateCall } from '../../../../server/core/run/call/cutLateCall.ts';
 import type { RunEvent } from '../../../../server/core/run/engine/events.ts';
 import type { RunState } from '../../../../server/core/run/engine/state.ts';
 import { expectClose } from '../../../kit/close.ts';
@@ -32,6 +32,15 @@ describe('a call whose words', () => {
     const byMs = cutsLateCallAtMs({ ...late, speaking: call }, NOW_MS) ?? Number.NaN;
     expect(byMs).toBeLessThanOrEqual(MARK_3_MS);
     expectClose(byMs, MARK_3_MS, 60, 'ms');
+  });
+
+  test('are for the second mark is cut as well: only the first bevel is waited for', () => {
+    const late = speaking();
+    const call = { ...speakingOf(late), mark: 2, deg: 10, durationMs: 9000 };
+    const at50 = feedRun(smallSetup(), steadyFeed(FEED, 50)).state;
+    const nowMs = FEED_BEGINS_MS + 50 / FEED;
+    const byMs = cutsLateCallAtMs({ ...at50, turningTo: 1, speaking: { ...call, startsAtMs: nowMs } }, nowMs);
+    expectClose(byMs ?? Number.NaN, FEED_BEGINS_MS + 150 / FEED, 60, 'ms');
   });
 
   test('are heard late by the slowest ear are late by as much', () => {
@@ -108,6 +117,11 @@ test('a figure of degree by degree must be over half the way on to the next one'
   const byMs = cutsLateCallAtMs({ ...figure, stepByMm: 330 }, nowMs) ?? Number.NaN;
   expectClose(byMs, FEED_BEGINS_MS + 330 / 0.03, 150, 'ms');
   expect(cutsLateCallAtMs({ ...figure, stepByMm: null }, nowMs)).toBeNull();
+  // Not before; and then no mark is missed, but the feed is too fast.
+  const late = { ...figure, stepByMm: 330 };
+  expect(cutLateCall(late, byMs - 1)).toBeNull();
+  const kinds = cutLateCall(late, byMs)?.[1].map(({ kind }) => kind) ?? [];
+  expect(kinds.slice(0, 2)).toEqual(['cut-off', 'tell']);
 });
 
 /** The feed goes up to five times as much in the middle of the call for mark 3. */
@@ -133,4 +147,44 @@ test('it is missed, the sawyer is told, and the next call is said whole', () => 
 
 test('what is called after it stands for itself', () => {
   expect(feedRun(smallSetup(), hurried()).state.givenUp).toBe(-1);
+});
+
+describe('what is still being said of a mark that is at the blade', () => {
+  /** The call for a station, a tenth of a second before its end, with so many marks at the blade. */
+  function saidWhenReached(index: number, reached: number, overrides: Partial<RunState> = {}): RunState {
+    const state = speaking();
+    const { mark, callDeg } = state.setup.stations[index] ?? { mark: 0, callDeg: 0 };
+    const call = { ...speakingOf(state), mark, deg: callDeg, startsAtMs: NOW_MS - 900 };
+    return { ...state, turningTo: index, reached, heard: index - 1, speaking: call, ...overrides };
+  }
+  const kinds = (state: RunState): string[] => withoutLateCall(state, NOW_MS)[1].map(({ kind }) => kind);
+
+  test.each([1, 2, 4])('is not spoken on, is missed, and the sawyer is told: station %s', (index) => {
+    const state = saidWhenReached(index, index + 1);
+    const [now, effects] = withoutLateCall(state, NOW_MS);
+    expect(effects).toMatchObject([
+      { kind: 'cut-off', id: 'late' },
+      { kind: 'missed', mark: index + 1 },
+      { kind: 'tell', notice: { code: 'too-fast', mark: Math.min(index + 2, 5) } },
+    ]);
+    expect(now).toMatchObject({ speaking: null, givenUp: index });
+  });
+
+  test.each<[string, RunState]>([
+    ['its mark is not there yet', saidWhenReached(2, 2)],
+    ['it is the first bevel', saidWhenReached(0, 1)],
+    [
+      'its words are over',
+      saidWhenReached(2, 3, { speaking: { ...speakingOf(speaking()), startsAtMs: NOW_MS - 1000 } }),
+    ],
+    ['it is of another mark', saidWhenReached(2, 3, { turningTo: 1 })],
+    ['nothing is being said', saidWhenReached(2, 3, { speaking: null })],
+    ['it is no call of a mark', withoutMark(saidWhenReached(2, 3))],
+  ])('is left alone where %s', (_, state) => {
+    expect(withoutLateCall(state, NOW_MS)).toEqual([state, []]);
+  });
+
+  test('is cut, but nothing is missed and nobody blamed, where it was heard before and only said again', () => {
+    expect(kinds(saidWhenReached(2, 3, { heard: 2 }))).toEqual(['cut-off']);
+  });
 });

@@ -2,8 +2,10 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { interpolate } from '../../../../server/core/numeric/interpolate.ts';
 import { degreeSteps } from '../../../../server/core/routine/degreeSteps.ts';
+import { callStep, heldDeg, stepDue, stepInForce } from '../../../../server/core/run/call/degreeCalls.ts';
 import type { RunEvent } from '../../../../server/core/run/engine/events.ts';
 import { steepestBetween } from '../../../../server/core/run/engine/profile.ts';
+import type { Reckoning, RunSetup, RunState } from '../../../../server/core/run/engine/state.ts';
 import { trueTiltDeg } from '../../../../server/core/saw/readout.ts';
 import { arrivesMs, callsOf, FEED_BEGINS_MS, feedRun, steadyFeed, toldOf } from '../../../kit/feedRun.ts';
 import { degreeSetup } from '../../../kit/runSetup.ts';
@@ -124,5 +126,124 @@ describe('a run degree by degree', () => {
   it('the steepest place of the profile is known', () => {
     expect(steepestBetween(degreeSetup(), 0, 600)).toBeCloseTo(2 / 150, 12);
     expect(steepestBetween(degreeSetup(), 310, 440)).toBeCloseTo(1 / 150, 12);
+  });
+});
+
+/**
+ * By hand: 8.5 becomes right at 18.75 mm, 9 at 56.25, and so on each 37.5 mm up to 12 at 281.25; then down, 11.5 at 337.5, 11 at
+ * 412.5. Words of 900 ms, a reaction of 350 ms, half a degree in 0.5 / 1.4 s; what is held is the figure of step `step`.
+ */
+describe('the figure that comes next', () => {
+  const NOW_MS = 10_000;
+  const HALF_TURN_MS = 500 / 1.4;
+  const PEAK = 7;
+  function holding(step: number, positionMm: number, mmPerMs: number | null, setup: Partial<RunSetup> = {}): RunState {
+    const { state } = feedRun(degreeSetup(setup), steadyFeed(0.015, 20));
+    const { reckoning } = state;
+    if (reckoning === null) throw new Error('no place');
+    const place: Partial<Reckoning> = { positionMm, speedMmPerMs: mmPerMs, speedSdMmPerMs: 0, uncertaintyMm: 0 };
+    return { ...state, step, speaking: null, reckoning: { ...reckoning, ...place, atMs: NOW_MS } };
+  }
+  const dueMs = (state: RunState): number => (stepDue(state, NOW_MS)?.atMs ?? Number.NaN) - NOW_MS;
+
+  it('is said so that the turn to it is centred where it becomes right', () => {
+    const inMs = (56.25 - 20) / 0.015;
+    expect(dueMs(holding(0, 20, 0.015))).toBeCloseTo(inMs - 900 - 350 - HALF_TURN_MS / 2, 6);
+  });
+
+  it('is said earlier by the looseness where the bevel turns back, and only there', () => {
+    const loose = { backlashTurns: 0.25, degreesPerTurn: 2 };
+    const looseMs = (0.25 / 0.7) * 1000;
+    const inMs = (337.5 - 290) / 0.015;
+    expect(dueMs(holding(PEAK, 290, 0.015, loose))).toBeCloseTo(inMs - 900 - 350 - looseMs - HALF_TURN_MS / 2, 6);
+    expect(dueMs(holding(0, 20, 0.015, loose))).toBe(dueMs(holding(0, 20, 0.015)));
+    expect(dueMs(holding(-1, 0, 0.01, loose))).toBe(dueMs(holding(-1, 0, 0.01)));
+  });
+
+  it('may be said as long as its words are over half the way on to where the one after it is due', () => {
+    // 9 must be over at 75 mm.
+    expect(stepDue(holding(0, 75 - 0.015 * 901, 0.015), NOW_MS)).toMatchObject({ index: 1, atMs: NOW_MS });
+    expect(stepDue(holding(0, 75 - 0.015 * 899, 0.015), NOW_MS)).toMatchObject({ index: 2 });
+  });
+
+  it('waits for what is being said, and the pause after it', () => {
+    const state = holding(0, 50, 0.015);
+    const call = {
+      id: 'c',
+      to: 'tilt hand',
+      text: 'step 8.5',
+      deg: 8.5,
+      startsAtMs: NOW_MS - 800,
+      durationMs: 900,
+    } as const;
+    expect(dueMs({ ...state, speaking: call })).toBeCloseTo(100 + 60, 6);
+  });
+
+  it('is no half where only one of two can be said: 37.5 mm in less than 900 ms and a pause of 60', () => {
+    const crowdedAt = 37.5 / 960;
+    expect(stepDue(holding(1, 60, 0.999 * crowdedAt), NOW_MS)).toMatchObject({ index: 2, isTooFast: false });
+    expect(stepDue(holding(1, 60, 1.001 * crowdedAt), NOW_MS)).toMatchObject({ index: 3, isTooFast: false });
+  });
+
+  it('tells of too fast a feed where a whole degree is left out too', () => {
+    // At 0.1 mm/ms 9 would have to be over in 0.55 s; 9.5 is a half.
+    expect(stepDue(holding(0, 20, 0.1), NOW_MS)).toMatchObject({ index: 3, isTooFast: true });
+  });
+
+  it('is not the one that is held, where the figure between was left out', () => {
+    // 12 would have to be over at 309.4 mm; 11.5 is held on both sides of it.
+    expect(stepDue(holding(PEAK - 1, 300, 0.015), NOW_MS)).toMatchObject({ index: PEAK + 2, isTooFast: false });
+  });
+
+  it('is called at its own place where a count tells no speed, and none while the wood stands', () => {
+    const countedFor = (state: RunState, ms: number): RunState => {
+      const { reckoning } = state;
+      if (reckoning?.travel == null) throw new Error('no count');
+      return { ...state, reckoning: { ...reckoning, travel: { ...reckoning.travel, sinceMs: NOW_MS - ms } } };
+    };
+    expect(stepDue(countedFor(holding(0, 56, null), 701), NOW_MS)).toBeNull();
+    expect(stepDue(countedFor(holding(0, 56.25, null), 701), NOW_MS)).toEqual({
+      index: 1,
+      atMs: NOW_MS,
+      isTooFast: false,
+    });
+    expect(stepDue(holding(0, 56.25, 0), NOW_MS)).toBeNull();
+    // It is given 0.7 s to tell one.
+    expect(stepDue(countedFor(holding(0, 56.25, null), 700), NOW_MS)).toBeNull();
+  });
+
+  it('is none behind the last one', () => {
+    const setup = degreeSetup();
+    expect(stepDue(holding((setup.steps ?? []).length - 1, 590, 0.015), NOW_MS)).toBeNull();
+  });
+
+  it('in force, standing or moving, is the one whose turn would be centred by a hand that hears it now', () => {
+    const onMm = 0.03 * (350 + HALF_TURN_MS / 2);
+    expect(stepInForce(holding(-1, 18.75 - onMm - 0.01, 0.03))).toBe(-1);
+    expect(stepInForce(holding(-1, 18.75 - onMm + 0.01, 0.03))).toBe(0);
+    // A turn of this wheel is one degree here, not two: twice the turning.
+    const slow = {
+      turnsTable: [
+        [0, 0],
+        [20, 20],
+      ] as const,
+    };
+    const slowMm = 0.03 * (350 + HALF_TURN_MS);
+    expect(stepInForce(holding(-1, 56.25 - slowMm - 0.01, 0.03, slow))).toBe(0);
+    expect(stepInForce(holding(-1, 56.25 - slowMm + 0.01, 0.03, slow))).toBe(1);
+  });
+
+  it('once said has its words over by half the way on; behind that, as after a stop, until the next one is right', () => {
+    expect(callStep(holding(0, 40, 0.015), NOW_MS, 1)[0]).toMatchObject({ step: 1, stepByMm: 75 });
+    expect(callStep(holding(0, 75, 0.015), NOW_MS, 1)[0]).toMatchObject({ step: 1, stepByMm: 93.75 });
+    expect(callStep(holding(0, 40, 0.015), NOW_MS, 1, 'p1')[1]).toMatchObject([
+      { kind: 'say', call: { deg: 9, to: 'tilt hand', cause: 'p1' } },
+    ]);
+  });
+
+  it('follows the bevel of a mark where no figure was called yet', () => {
+    expect(heldDeg(holding(3, 0, 0))).toBe(10);
+    expect(heldDeg({ ...holding(-1, 0, 0), turningTo: 2 })).toBe(12);
+    expect(heldDeg({ ...holding(-1, 0, 0), turningTo: -1 })).toBe(8);
   });
 });
