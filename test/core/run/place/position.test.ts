@@ -160,6 +160,6 @@ test('the spacing is that behind the next mark, or the first one', () => {
   const setup = smallSetup();
   const uneven = { ...setup, stations: setup.stations.map((each, i) => ({ ...each, positionMm: 10 * i * i })) };
   // 0, 10, 40, 90, 160.
-  const at = (reached: number): number => spacingMm({ setup: uneven, reached } as RunState);
+  const at = (reached: number): number => spacingMm({ ...started(), setup: uneven, reached });
   expect([0, 1, 2, 3, 4, 5].map(at)).toEqual([10, 10, 30, 50, 70, 70]);
 });
