@@ -76,6 +76,16 @@ describe.each(WAYS)('a $side frame, moulded face $mouldedFace, top leaning $lean
     );
   });
 
+  test('the stack between them is as thick as its plies and as high as the frame, standing on the table away from the fence', () => {
+    const thickMm = plan.stack.plies * plan.stack.laminationMm * (drawn.fence === 'left' ? 1 : -1);
+    expect(drawn.inFrame.stack).toEqual([
+      [0, 0],
+      [0, 48],
+      [thickMm, 48],
+      [thickMm, 0],
+    ]);
+  });
+
   test('seen from the end that follows, the planking is where outboard lies', () => {
     // The sawyer faces along the feed F, the upper edge U; his right is F x U. x forward, y port, z to the head.
     const feed = plan.leads === 'head' ? 1 : -1;
