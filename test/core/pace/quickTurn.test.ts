@@ -50,6 +50,19 @@ describe('turns that are too quick', () => {
     );
   });
 
+  test('the worst is the one that lacks most way, wherever it stands', () => {
+    // 2.75, 3 and 3.5 degrees need 110, 120 and 140 mm, and each is left 75.
+    for (const changesDeg of [
+      [3.5, 3, 2.75],
+      [3, 3.5, 2.75],
+      [2.75, 3, 3.5],
+    ]) {
+      const [warning] = quickTurnWarnings(job, aPace(...changesDeg), 25, theMarks(...changesDeg));
+      expect(warning?.mark).toBe(changesDeg.indexOf(3.5) + 2);
+      expect(warning?.message).toContain('over 140 mm');
+    }
+  });
+
   test('none where the way that it needs is there anyway', () => {
     expect(quickTurnWarnings(job, aPace(1, 1.5, 2), 25, theMarks(1, 1.5, 2))).toStrictEqual([]);
     expect(

@@ -93,8 +93,7 @@ function isCrowded(state: RunState, { speedMmPerMs }: Reckoning, index: number):
   const steps = state.setup.steps ?? [];
   const half = steps[index];
   if (half === undefined || half.isWhole || speedMmPerMs === null) return false;
-  const before = index > 0 ? steps[index - 1] : undefined;
-  const after = index + 1 < steps.length ? steps[index + 1] : undefined;
+  const [before, after] = [steps[index - 1], steps[index + 1]];
   if (after !== undefined && spareMs(state, half, after, speedMmPerMs) < 0) return true;
   return before !== undefined && spareMs(state, before, half, speedMmPerMs) < 0;
 }

@@ -185,6 +185,13 @@ describe('the figure that comes next', () => {
     expect(stepDue(holding(1, 60, 1.001 * crowdedAt), NOW_MS)).toMatchObject({ index: 3, isTooFast: false });
   });
 
+  it('is no half either where it leaves no time behind the whole degree before it alone', () => {
+    // Steep up to 100 mm: 9 at 50 mm, 9.5 at 83 mm; then less: 10 at 150 mm.
+    const profile = { positionsMm: [0, 100, 500], tiltsDeg: [8, 9.5, 11.5] };
+    expect(stepDue(holding(1, 55, 0.03, { profile }), NOW_MS)).toMatchObject({ index: 2 });
+    expect(stepDue(holding(1, 55, 0.05, { profile }), NOW_MS)).toMatchObject({ index: 3 });
+  });
+
   it('tells of too fast a feed where a whole degree is left out too', () => {
     // At 0.1 mm/ms 9 would have to be over in 0.55 s; 9.5 is a half.
     expect(stepDue(holding(0, 20, 0.1), NOW_MS)).toMatchObject({ index: 3, isTooFast: true });

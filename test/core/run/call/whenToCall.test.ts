@@ -1,5 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { callWhatIsDue, firstInTime, nextDueMs } from '../../../../server/core/run/call/whenToCall.ts';
 import type { RunEvent } from '../../../../server/core/run/engine/events.ts';
 import { phrases } from '../../../../server/core/words/phrases.ts';
 import {
@@ -113,6 +114,65 @@ describe('too fast', () => {
     expect(saidOf(fed).filter((text) => text === phrases.easeFeed).length).toBeLessThanOrEqual(2);
     expect(toldOf(fed)).toContain('too-fast');
     expect(toldOf(feedRun(smallSetup(), steadyFeed(0.05, 601)))).toEqual([]);
+  });
+});
+
+describe('what is due', () => {
+  const LATER_MS = 60_000;
+  /** 10 mm behind mark 2; the call for mark 3 is due 29 mm farther on. */
+  const counting = () => feedRun(smallSetup(), steadyFeed(0.04, 160)).state;
+
+  it('is nothing while the run is stopped, lost or over, nor where presses alone tell the place', () => {
+    const state = counting();
+    expect(nextDueMs(state, 0)).not.toBeNull();
+    for (const phase of ['ready', 'stopped', 'lost', 'finished'] as const) {
+      expect(nextDueMs({ ...state, phase }, 0)).toBeNull();
+      expect(callWhatIsDue({ ...state, phase }, LATER_MS)[1]).toEqual([]);
+    }
+    const pressed = { ...state, reckoning: state.reckoning && { ...state.reckoning, by: 'press' as const } };
+    expect(nextDueMs(pressed, 0)).toBeNull();
+    expect(nextDueMs({ ...state, reckoning: null }, 0)).toBeNull();
+  });
+
+  it('waits for a count that is about to begin, where the first mark is read in a routine that goes by one', () => {
+    const read: RunEvent = { kind: 'scanned', mark: 1, offsetMm: 0, atMs: FEED_BEGINS_MS };
+    const dueMs = (routine: 'mark by mark' | 'following') =>
+      nextDueMs(feedRun(smallSetup({ routine }), [startedAt0]).state, 0) ??
+      feedRun(smallSetup({ routine }), [startedAt0, read], FEED_BEGINS_MS + 2000).effects.find(
+        ({ effect }) => effect.kind === 'say' && effect.call.mark === 2,
+      )?.atMs;
+    expect(dueMs('mark by mark')).toBe(FEED_BEGINS_MS);
+    expect(dueMs('following')).toBe(FEED_BEGINS_MS + 500);
+  });
+
+  it('is said in the fewest words where no wording leaves the hand its time, and only where they are over by the mark', () => {
+    const degs = [8, 10, 12, 11, 9];
+    const setup = smallSetup({
+      shortTexts: degs.map((deg) => `angle ${deg}`),
+      shortestTexts: degs.map(String),
+      durationsMs: Object.fromEntries(
+        degs.flatMap(
+          (deg) =>
+            [
+              [`bevel ${deg}`, 1000],
+              [`angle ${deg}`, 400],
+              [`${deg}`, 200],
+            ] as const,
+        ),
+      ),
+    });
+    const state = feedRun(setup, steadyFeed(0.05, 200)).state;
+    const { reckoning } = state;
+    if (reckoning === null) throw new Error('no place');
+    const at = (positionMm: number) =>
+      firstInTime(
+        { ...state, reckoning: { ...reckoning, positionMm, speedMmPerMs: 0.05, speedSdMmPerMs: 0, uncertaintyMm: 0 } },
+        2,
+        reckoning.atMs,
+      );
+    // Mark 3 lies at 300 mm: 11 mm before it there are 220 ms, 9 mm before it 180.
+    expect(at(289)).toEqual({ index: 2, text: '12' });
+    expect(at(291)).toMatchObject({ index: 3 });
   });
 });
 
