@@ -73,8 +73,12 @@ it('feeds a rehearsal by itself and tells afterwards how far off the tilt was', 
   const call = await readout.until(({ kind, mark }) => kind === 'call' && mark !== undefined);
   tilt.send({ kind: 'tilt', deg: call.deg, id: 't' });
   expect((await tilt.until(({ id }) => id === 't')).ok).toBe(true);
-  const guide = await readout.until(({ kind, positionMm }) => kind === 'guide' && Number(positionMm) > 20);
-  expect(guide).toMatchObject({ state: 'feeding', tiltDeg: call.deg, rateDegPerS: expect.any(Number) });
+  // Between two counts, on a busy machine, nobody knows how fast the tilt must go.
+  const guide = await readout.until(
+    ({ kind, positionMm, rateDegPerS }) =>
+      kind === 'guide' && Number(positionMm) > 20 && typeof rateDegPerS === 'number',
+  );
+  expect(guide).toMatchObject({ state: 'feeding', tiltDeg: call.deg });
   await post(`/api/runs/${run}/stop-feed`);
   const debrief = (await get(`/api/runs/${run}/debrief`)).json;
   expect(debrief.measured).toBe(true);
