@@ -22,17 +22,17 @@ function over(errors: readonly BevelError[]): BevelError {
 
 describe('twelve fresh hulls of 21 stations and 15 points', () => {
   test.each([
-    ['exact offsets', 0, 0.15, 0.03],
-    ['rounded to 1 mm', 1, 0.25, 0.07],
-    ['rounded to 1/8 inch', EIGHTH_MM, 0.75, 0.2],
-  ])('%s', (_, stepMm, maxDeg, rmsDeg) => {
+    ['exact offsets', 0, 0.09, 0.004],
+    ['rounded to 1 mm', 1, 0.11, 0.024],
+    ['rounded to 1/8 inch', EIGHTH_MM, 0.28, 0.051],
+  ])('%s: as good as the README says of sixty others, or worse by a tenth', (_, stepMm, maxDeg, rmsDeg) => {
     const found = over(
       HULLS.map((hull) =>
         bevelError(hull, fairHull(offsetsOf(hull, STATIONS, POINTS, stepMm)).surface, STATIONS, FRAMES),
       ),
     );
-    expect(found.maxDeg).toBeLessThan(maxDeg);
-    expect(found.rmsDeg).toBeLessThan(rmsDeg);
+    expect(found.maxDeg).toBeLessThan(1.1 * maxDeg);
+    expect(found.rmsDeg).toBeLessThan(1.1 * rmsDeg);
   });
 
   test('as drawn it is fourth order: half the spacing, a tenth of the error', () => {
@@ -45,7 +45,7 @@ describe('twelve fresh hulls of 21 stations and 15 points', () => {
         }),
       ),
     );
-    expect(fine?.rmsDeg).toBeLessThan((coarse?.rmsDeg ?? 0) / 8);
+    expect(fine?.rmsDeg).toBeLessThan((coarse?.rmsDeg ?? 0) / 10);
   });
 });
 
@@ -65,12 +65,20 @@ describe('where it is worse, and why', () => {
   test('a bilge that turns between two points of the table: the points do not tell how', () => {
     const fewPoints = bevelError(HARD, hullSurface(offsetsOf(HARD, STATIONS, POINTS, 0)), STATIONS, FRAMES);
     const moreThere = bevelError(HARD, hullSurface(offsetsOf(HARD, STATIONS, 29, 0)), STATIONS, FRAMES);
-    expect(fewPoints.maxDeg).toBeLessThan(0.45);
-    expect(moreThere.maxDeg).toBeLessThan(0.05);
+    expect(fewPoints.maxDeg).toBeLessThan(0.09);
+    expect(moreThere.maxDeg).toBeLessThan(fewPoints.maxDeg / 10);
   });
 
-  test('at the outermost stations and the ends of the girth: there are points on one side only', () => {
-    const errors = HULLS.slice(0, 6).map((hull) => atEnds(hull, hullSurface(offsetsOf(hull, STATIONS, POINTS, 0))));
-    expect(over(errors).maxDeg).toBeLessThan(1);
-  });
+  test.each([
+    ['exact offsets', 0, 0.5],
+    ['rounded to 1 mm', 1, 0.6],
+    ['rounded to 1/8 inch', EIGHTH_MM, 1.8],
+  ])(
+    'at the outermost stations and the ends of the girth there are points on one side only: %s',
+    (_, stepMm, maxDeg) => {
+      const errors = HULLS.map((hull) => atEnds(hull, fairHull(offsetsOf(hull, STATIONS, POINTS, stepMm)).surface));
+      // The README's figures.
+      expect(over(errors).maxDeg).toBeLessThan(maxDeg);
+    },
+  );
 });

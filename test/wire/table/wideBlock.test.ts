@@ -149,3 +149,65 @@ test('two points side by side, of which none can be said to come first, are refu
   expect(problems[0]?.found).toContain('side by side on station A');
   expect(problems[0]?.wanted).toContain('check both figures');
 });
+
+describe('where a waterline and a buttock cross the section at one place', () => {
+  const line = (kind: HullLine['kind']): HullLine => ({ kind, name: kind, levelMm: 0, level: '' });
+  /** The points up to the pair, a waterline at (300, 30) and a buttock a bit on from it, and those behind it; ends are rabbet and sheer. */
+  function kept(below: readonly [number, number][], above: readonly [number, number][], onMm = 1): readonly string[] {
+    const pair = [
+      [300, 30, 'waterline'],
+      [300 + onMm, 30 + onMm, 'buttock'],
+    ] as const;
+    const all = [
+      ...below.map(([y, z]) => [y, z, 'knuckle'] as const),
+      ...pair,
+      ...above.map(([y, z]) => [y, z, 'knuckle'] as const),
+    ];
+    const { points } = sectionOf(
+      all.map(([yMm, zMm, kind], i) => ({
+        yMm,
+        zMm,
+        isKnuckle: false,
+        yCell: { row: i, column: 'y', text: `${yMm}` },
+        zCell: { row: i, column: 'z', text: `${zMm}` },
+        line: line(i === 0 ? 'rabbet' : i === all.length - 1 ? 'sheer' : kind),
+      })),
+      1,
+    );
+    return all.filter(([y, z]) => points.some((point) => point.yMm === y && point.zMm === z)).map(([, , kind]) => kind);
+  }
+  const theOne = (below: readonly [number, number][], above: readonly [number, number][]): string | undefined =>
+    kept(below, above).find((kind) => kind !== 'knuckle');
+  const FLAT: readonly [number, number][] = [
+    [0, 0],
+    [100, 10],
+    [200, 20],
+  ];
+
+  const STEEP: readonly [number, number][] = [
+    [320, 130],
+    [340, 230],
+    [360, 330],
+  ];
+
+  test('the waterline stays where the section is steep from two points below to two above', () => {
+    // From (200, 20) to (340, 230); from (100, 10) it would be flat.
+    expect(theOne(FLAT, STEEP)).toBe('waterline');
+  });
+
+  test('the buttock where it is flat; a third point above does not count', () => {
+    // From (200, 20) to (380, 90); to (385, 290) it would be steep.
+    expect(
+      theOne(FLAT, [
+        [340, 60],
+        [380, 90],
+        [385, 290],
+      ]),
+    ).toBe('buttock');
+  });
+
+  test('points farther apart than fifteen steps of rounding both stay', () => {
+    expect(kept(FLAT, STEEP, 10)).toHaveLength(7);
+    expect(kept(FLAT, STEEP, 11)).toHaveLength(8);
+  });
+});

@@ -67,7 +67,7 @@ export function ended(state: RunState, atMs: number): Step {
     (now) =>
       isByDegrees(now)
         ? [now, []]
-        : missed(now, Math.max(now.turningTo + 1, 0), now.setup.stations.length, 'the run was ended before its call'),
+        : missed(now, now.turningTo + 1, now.setup.stations.length, 'the run was ended before its call'),
     (now) => [{ ...now, phase: 'finished' }, []],
   );
 }

@@ -1,7 +1,7 @@
 /** What a debrief holds against the hand at the wheel, and what it does not. */
 import { describe, expect, it } from 'vitest';
 import type { RunEvent } from '../../../../server/core/run/engine/events.ts';
-import { debriefOf } from '../../../../server/core/run/view/debrief.ts';
+import { debriefOf, stretchesOf } from '../../../../server/core/run/view/debrief.ts';
 import { smallSetup } from '../../../kit/runSetup.ts';
 
 const MM_PER_MS = 0.05;
@@ -57,4 +57,21 @@ describe('the debrief', () => {
     // The 250 mm in between, at some 12 degrees off, would have made it greater.
     expect(debrief.rmsErrorDeg).toBeLessThanOrEqual(without.rmsErrorDeg ?? 0);
   });
+});
+
+it('draws the trace as one line from loss to loss, each by its place', () => {
+  const at = (positionMm: number, isAfterLoss = false) => ({
+    positionMm,
+    wantedDeg: 8,
+    hadDeg: 8,
+    ...(isAfterLoss ? { isAfterLoss } : {}),
+  });
+  const places = stretchesOf([at(0), at(20), at(10), at(400, true), at(410), at(420)]).map((stretch) =>
+    stretch.map(({ positionMm }) => positionMm),
+  );
+  expect(places).toEqual([
+    [0, 10, 20],
+    [400, 410, 420],
+  ]);
+  expect(stretchesOf([])).toEqual([]);
 });
